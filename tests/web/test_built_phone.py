@@ -18,15 +18,15 @@ def test_measures_are_typed_one_by_one_and_the_launch_leads_with_cautions(open_p
     asked = page.get_by_role("textbox", name=re.compile("^1 of 20"))
     designed = float(asked.get_attribute("placeholder").split()[1])
     type_in(page, "1 of 20", str(designed + 5.5))
-    expect(page.get_by_text(re.compile("5.5 mm more"))).to_be_visible()
+    expect(page.get_by_text(re.compile(r"^designed: .*5\.5\smm more"))).to_be_visible()
     expect(page.get_by_role("heading", name="Notches to move")).to_be_visible()
     assert no_wider(page)
     type_in(page, "1 of 20", str(designed + 5.0))  # its name in the list of all changes again
-    expect(page.get_by_text(re.compile("5.0 mm more"))).to_be_visible()
+    expect(page.get_by_text(re.compile(r"^designed: .*5\.0\smm more"))).to_be_visible()
     press(page, "Next measure")
     second = page.get_by_role("textbox", name=re.compile("^2 of 20"))
     expect(second).to_have_value("")
-    stays = page.get_by_text(re.compile(r"^1\. .*5\.0 mm more"))  # of what was typed before
+    stays = page.get_by_text(re.compile(r"^1\. .*5\.0\smm more"))  # of what was typed before
     expect(stays).to_be_in_viewport()
     assert stays.bounding_box()["y"] < second.bounding_box()["y"]
     picture = page.locator(".sz-narrow svg").first

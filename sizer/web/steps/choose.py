@@ -76,7 +76,7 @@ def _temperature(one):
     fault = put_typed(
         f"water_{units[0]}", "Water temperature, the water's own and not the air's", units[0],
         temperature_figure(one.water_c, units[0]), one.water_c,
-        (LOWEST_C, HIGHEST_C, f"{limits[0]}, or {limits[1]} with its unit,"),
+        (LOWEST_C, HIGHEST_C, f"{limits[0]}, or {limits[1]} with its unit,", 0.0),
         lambda one, value: one.but(water_c=value), alone=True)
     put(echo_html(f"understood as {temperature_text(one.water_c)}", fault))
 
