@@ -11,6 +11,9 @@ TRIAL_CAUTIONS = (
     "Begin with a weight so small that the heel is a degree or two: a narrow boat with a stiffly "
     "held body turns over under less than one expects.",
 )
+SWAMPED_FIRST = (
+    "First with NOBODY IN IT. With the paddler in only once wet exits were practised in the water, "
+    "with an instructor beside.")
 UNSTEADY = ("More likely than not this boat with this paddler is less steady than its use asks at "
             "least: do not go out in it so; sit lower, carry ballast low, or build wider.")
 EVEN = 0.5

@@ -7,7 +7,7 @@ from sizer.built.departures import expected
 from sizer.built.trial import FELT, SWAMPED
 from sizer.built.trial_weights import trial_weights
 from sizer.export.feet import MADE_BY, alone, ground
-from sizer.export.launch_answer import TRIAL_CAUTIONS
+from sizer.export.launch_answer import SWAMPED_FIRST, TRIAL_CAUTIONS
 from sizer.export.pages import MARGIN_MM, Picture, beside, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
@@ -33,9 +33,6 @@ EMPTY_FIRST = (
     "First afloat with nobody in it, for an hour: [   ] no leak   [   ] leaks, marked; they are "
     "mended before anybody sits in it. In and out as the order of work tells: hands on the "
     "gunwales where a frame stands under them, never on the rim, a helper holds the far side.")
-SWAMPED_FIRST = (
-    "First with NOBODY IN IT. With the paddler in only once wet exits were practised in the water, "
-    "with an instructor beside.")
 WHO = "Launched by ____________________ on ____________ at ________________________"
 
 
