@@ -6,6 +6,7 @@ import shutil
 import sys
 
 import pytest
+from app_screen import engine_job, measured
 from playwright.sync_api import sync_playwright
 from remembering import remember
 from screens import PATIENCE_MS, WATCHED, settled
@@ -14,6 +15,8 @@ from served import free_port, started_wizard
 from sizer.book.jobs import new_job
 from sizer.book.opening import open_book
 from sizer.book.settings import set_setting
+from sizer.built.asked import asked_of
+from sizer.built.points import points_of
 from sizer.web.keeping import book_at_start
 
 FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
@@ -142,3 +145,15 @@ def open_page(new_page, wizard, wizards_book, kept_pages):
     found = [*strangers]
     strangers.clear()
     assert not found
+
+
+@pytest.fixture(scope="module")
+def fitted():
+    """The Job of the measured paddler, as the wizard has it."""
+    return engine_job(measured())
+
+
+@pytest.fixture(scope="module")
+def asked(fitted):
+    """All that its dry fit asks for."""
+    return asked_of(points_of(fitted.fitted.assessed.boat), fitted.setting_up)

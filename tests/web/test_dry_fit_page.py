@@ -8,7 +8,6 @@ import pytest
 from app_screen import (
     clicked,
     drafted,
-    engine_job,
     measured,
     of,
     opened,
@@ -27,10 +26,9 @@ from sizer.book.issuing import freeze, print_again
 from sizer.book.jobs import job
 from sizer.book.revisions import due, revisions
 from sizer.book.settings import keep_shop
-from sizer.built.asked import asked_of, measured_of
+from sizer.built.asked import measured_of
 from sizer.built.behind_risers import behind_risers
 from sizer.built.dry_fit import dry_fit
-from sizer.built.points import points_of
 from sizer.shop.plywood import Plywood
 from sizer.shop.settings import SHOP, Shop, read_shop
 from sizer.web.job_file import job_text, opened_job
@@ -39,16 +37,6 @@ OFF_MM, FRAME = 9.0, "F5"
 
 
 pytestmark = pytest.mark.usefixtures("book")
-
-
-@pytest.fixture(scope="module")
-def fitted():
-    return engine_job(measured())
-
-
-@pytest.fixture(scope="module")
-def asked(fitted):
-    return asked_of(points_of(fitted.fitted.assessed.boat), fitted.setting_up)
 
 
 def heights(asked, off_mm=OFF_MM):

@@ -8,7 +8,6 @@ from app_screen import (
     at,
     clicked,
     drafted,
-    engine_job,
     measured,
     of,
     opened,
@@ -24,22 +23,11 @@ from test_keeping import key_of
 
 from sizer.book.jobs import jobs
 from sizer.book.summary import size_in
-from sizer.built.asked import asked_of, measured_of
+from sizer.built.asked import measured_of
 from sizer.built.dry_fit import dry_fit
-from sizer.built.points import points_of
 from sizer.units import length_text
 
 pytestmark = pytest.mark.usefixtures("book")
-
-
-@pytest.fixture(scope="module")
-def fitted():
-    return engine_job(measured())
-
-
-@pytest.fixture(scope="module")
-def asked(fitted):
-    return asked_of(points_of(fitted.fitted.assessed.boat), fitted.setting_up)
 
 
 def accepted_on(screen, book):
