@@ -2,7 +2,8 @@
 // new page's heading in hand after a step or what a press has made or asks for, and Enter in a
 // measure as the form's own button, but where a form that was whole already is only corrected. Words
 // of several lines are told at each pause of the hand, as figures are: else only one that leaves
-// them tells them.
+// them tells them. What is typed and left open when its page is loaded anew is typed into the new one
+// again: what a page tells as it is left may never be read.
 
 const HEADING = ".sz-unseen[role=heading]";
 // What a press asks for is there only once the page is drawn to its end: till then a new container
@@ -10,6 +11,7 @@ const HEADING = ".sz-unseen[role=heading]";
 const DRAWN = "[data-testid=stApp][data-test-script-state=notRunning]";
 const WAIT_MS = 40;
 const PAUSE_MS = 500;
+const FIELDS = "input[type=text], textarea", LOOKS = 25;
 const TELL = { key: "Enter", ctrlKey: true, bubbles: true, cancelable: true };  // the field's own
 
 // Takes what is wanted in hand once it is drawn, unless the hand has gone elsewhere meanwhile.
@@ -47,6 +49,33 @@ function tellWords(field) {
   pause = setTimeout(() => field.dispatchEvent(new KeyboardEvent("keydown", TELL)), PAUSE_MS);
 }
 
+// The field in hand that something was typed into.
+let typed;
+
+function leave() {
+  if (typed?.isConnected) sessionStorage.szOpen = JSON.stringify(
+    { at: address(), label: typed.ariaLabel, text: typed.value });
+  document.activeElement?.blur?.();  // tells it
+}
+
+function address() {
+  return location.pathname + location.search;
+}
+
+function typeAgain(open, looks = 0) {
+  if (open.at !== address() || looks === LOOKS) return;
+  const drawn = document.querySelector(DRAWN);
+  const field = drawn && [...document.querySelectorAll(FIELDS)].find(
+    one => one.ariaLabel === open.label);
+  if (!field) setTimeout(() => typeAgain(open, looks + (drawn ? 1 : 0)), WAIT_MS);
+  else if (field.value !== open.text) {
+    field.focus();
+    field.setRangeText(open.text, 0, field.value.length, "end");
+    field.dispatchEvent(new InputEvent("input", { bubbles: true }));
+    field.blur();
+  }
+}
+
 // The framework's own link, met first by keys, leads to before the menu: it is to do what ours does.
 function passMenu(event) {
   if (!event.target.closest?.("[data-testid=stSkipToContent]")) return;
@@ -57,12 +86,18 @@ function passMenu(event) {
 
 function wire() {
   document.addEventListener("click", passMenu, true);
-  // A figure typed and left open when the page is left or loaded anew is told all the same.
-  window.addEventListener("beforeunload", () => document.activeElement?.blur?.());
+  window.addEventListener("beforeunload", leave);
+  const open = sessionStorage.szOpen;
+  sessionStorage.removeItem("szOpen");
+  if (open) typeAgain(JSON.parse(open));
   document.addEventListener("input", event => {
+    if (event.target.matches?.(FIELDS)) typed = event.target;
     if (event.target.matches?.("textarea") && !event.isComposing) tellWords(event.target);
   }, true);
-  document.addEventListener("focusin", () => { corrected = isWhole(); }, true);
+  document.addEventListener("focusin", event => {
+    corrected = isWhole();
+    if (event.target !== typed) typed = undefined;
+  }, true);
   document.addEventListener("keydown", event => {
     const field = event.target;
     if (event.key !== "Enter" || event.isComposing || !field.matches?.("input[type=text]")) return;

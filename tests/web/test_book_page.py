@@ -60,13 +60,43 @@ def test_a_reload_gives_back_the_job_and_its_page(open_page):
         assert word not in address.path  # a port and a key may hold any figures
 
 
-def test_a_size_typed_and_left_open_is_there_after_a_reload(open_page):
+@pytest.mark.parametrize(("heard", "path", "label", "text"), [
+    (True, "boat", "Length, typed in mm", "4400"),
+    (False, "boat", "Length, typed in mm", "4400"),
+    (False, "paddler", "Weight", "91"),
+    (False, "files", "Notes", "Short legs.\nLong arms."),
+])
+def test_what_is_typed_and_left_open_is_there_after_a_reload(open_page, heard, path, label, text):
+    """Also where the server never hears what the page says as it is left."""
+    page = open_page(path=path, one=measured())
+    if not heard:
+        page.evaluate("() => { WebSocket.prototype.send = () => {}; }")
+    field(page, label).fill(text)
+    page.reload()
+    settled(page)
+    expect(field(page, label)).to_have_value(text)
+    settled(page)
+    page.reload()  # from the book
+    settled(page)
+    expect(field(page, label)).to_have_value(text)
+
+
+def test_what_is_left_open_is_typed_into_no_other_page_and_not_twice(open_page):
     page = open_page(path="boat", one=measured())
     field(page, "Length, typed in mm").fill("4400")
     page.reload()
     settled(page)
-    expect(field(page, "Length, typed in mm")).to_have_value("4400")
-    expect(page.locator(".sz-strip")).to_contain_text("4400 mm")
+    type_in(page, "Length, typed in mm", "4500")
+    page.reload()
+    settled(page)
+    expect(field(page, "Length, typed in mm")).to_have_value("4500")
+    page.evaluate("() => { WebSocket.prototype.send = () => {}; }")
+    field(page, "Length, typed in mm").fill("4600")
+    page.goto(page.url.replace("/boat", "/paddler"))
+    settled(page)
+    page.goto(page.url.replace("/paddler", "/boat"))
+    settled(page)
+    expect(field(page, "Length, typed in mm")).to_have_value("4500")
 
 
 def test_a_figure_counts_while_it_is_typed_and_two_tabs_see_what_each_other_changes(open_page):
