@@ -50,16 +50,22 @@ def stands_m(boat):
 
 def hull_at(boat, x_m):
     """Corners of the skin from keel to gunwale at rising places: (n, n_corners, 2) m."""
-    sections = sections_at(boat, np.asarray(x_m, float))
+    return corners_of(sections_at(boat, np.asarray(x_m, float)))
+
+
+def corners_of(sections):
+    """The same of Sections."""
     return np.stack([sections.y_m, sections.z_m], axis=-1)[:, :sections.sheer + 1]
 
 
 def sticks_at(boat, x_m):
-    """The sticks of the bottom and sides at one place, both sides of the boat, as one shape.
+    """The sticks of the bottom and sides at one place, both sides of the boat, as one shape."""
+    return sticks_on(boat, hull_at(boat, [x_m])[0])
 
-    A stick lies middled on its corner of the skin, the gunwale under it.
-    """
-    skin = hull_at(boat, [x_m])[0]
+
+def sticks_on(boat, skin):
+    """The same on the skin's corners there (n_corners, 2), each stick middled on its corner, the
+    gunwale under it."""
     stock = boat.lines.stock_m[:len(skin)]
     inward = squares(skin, len(stock))
     along = np.stack([inward[:, 1], -inward[:, 0]], axis=1)

@@ -153,24 +153,25 @@ def rail_ties(pattern, z_m):
     leaves EDGE_M round them and HOLES_APART_M from every other hole."""
     lean = np.radians(_lean_deg(pattern, z_m))
     up, out = np.array([np.sin(lean), np.cos(lean)]), np.array([np.cos(lean), -np.sin(lean)])
-    middle, taken, found = np.array([_half_m(pattern, z_m), z_m]), list(pattern.holes), []
+    middle, found = np.array([_half_m(pattern, z_m), z_m]), []
+    taken, edge = [at for _, at in pattern.holes], pattern.wood.boundary
     for sign in (1.0, -1.0):
         spots = (middle + sign * high * up + deep * out
                  for high, deep in product(TIES_UP_M, TIES_OUT_M))
         count = 0
         for spot in spots:
-            if count < LASHINGS_AT and _free(pattern, spot, taken):
+            if count < LASHINGS_AT and _free(pattern.wood, edge, spot, taken):
                 count += 1
                 found.append((float(spot[0]), float(spot[1])))
-                taken.append((RAIL, found[-1]))
+                taken.append(found[-1])
     return tuple(found)
 
 
-def _free(pattern, spot, taken):
+def _free(wood, edge, spot, taken):
+    if any(dist(spot, other) < HOLES_APART_M for other in taken):
+        return False
     at = Point(spot)
-    return (pattern.wood.contains(at)
-            and pattern.wood.boundary.distance(at) >= EDGE_M + 0.5 * HOLE_M - 1e-9
-            and all(dist(spot, other) >= HOLES_APART_M for _, other in taken))
+    return wood.contains(at) and edge.distance(at) >= EDGE_M + 0.5 * HOLE_M - 1e-9
 
 
 def _level_m(ends, ball_m):
@@ -179,11 +180,14 @@ def _level_m(ends, ball_m):
     does, that where it winds least."""
     levels = np.arange(ball_m, ball_m + HIGHEST_M, LEVEL_STEP_M).tolist()
     winds = [abs(float(np.diff([_lean_deg(one, level) for one in ends])[0])) for level in levels]
-    fit = [level for level, wind in zip(levels, winds, strict=True)
-           if wind <= MOST_WIND_DEG and all(
-               len(rail_ties(one, level)) == 2 * LASHINGS_AT for one in ends)]
-    clear = (level for level in fit if all(_behind_is_clear(one, level) for one in ends))
-    return next(clear, fit[0] if fit else levels[int(np.argmin(winds))])
+    least = None
+    for level, wind in zip(levels, winds, strict=True):
+        if wind <= MOST_WIND_DEG and all(
+                len(rail_ties(one, level)) == 2 * LASHINGS_AT for one in ends):
+            if all(_behind_is_clear(one, level) for one in ends):
+                return level
+            least = level if least is None else least
+    return levels[int(np.argmin(winds))] if least is None else least
 
 
 def _behind_is_clear(pattern, z_m):

@@ -24,7 +24,7 @@ from shapely.geometry import Polygon, box
 from sizer.hull.boat import sections_at
 from sizer.paddler.legs import FEET_APART_M
 from sizer.paddler.room import FOOT_REST_ADJUSTMENT_M
-from sizer.shop.boards import hull_at, sticks_at
+from sizer.shop.boards import corners_of, sticks_on
 from sizer.shop.pattern_checks import PatternCheck, length_check
 from sizer.shop.seat_parts import RAIL_HIGH_M
 from sizer.shop.shapes import both_sides, largest
@@ -144,7 +144,11 @@ class _Stand:
 
 def pedals(boat, rails, start_x_m):
     """The Pedals on FootRails whose forward ends are at x = `start_x_m`."""
-    stands = [_stand(boat, rails, start_x_m, sole) for sole in rails.soles_m]
+    faces = start_x_m + np.add.outer(rails.soles_m, (-THICK_M, 0.0))
+    skins = sections_at(boat, faces.ravel())
+    stands = [_stand(boat, rails, sole, corners, deck_z) for sole, corners, deck_z in zip(
+        rails.soles_m, corners_of(skins).reshape(*faces.shape, -1, 2),
+        _decks_z_m(skins)[1::2], strict=True)]
     near = [one for one in stands
             if abs(one.sole_m - rails.set_m) <= FOOT_REST_ADJUSTMENT_M + FINE_M]
     plate = _plate(rails, near)
@@ -169,10 +173,10 @@ def pedal_checks(made):
                        "nearer, they chafe through the skin", hard=False)
 
 
-def _stand(boat, rails, start_x_m, sole):
+def _stand(boat, rails, sole, corners, deck_z):
+    """The _Stand of a place, with the skin's corners at a plate's faces, forward and after."""
     lean, half = rails.lean_deg(sole), rails.half_m(sole)
-    faces = start_x_m + sole - np.array([THICK_M, 0.0])
-    skins = [Polygon([*hull, *(hull[::-1] * (-1.0, 1.0))]) for hull in hull_at(boat, faces)]
+    skins = [Polygon([*hull, *(hull[::-1] * (-1.0, 1.0))]) for hull in corners]
     turn = np.radians(lean)
 
     def leaning(near, far, high):
@@ -182,18 +186,19 @@ def _stand(boat, rails, start_x_m, sole):
     rail, both = rails.thick_m, rails.thick_m + CHEEK_M[0]
     return _Stand(
         sole, skins[0].intersection(skins[1]),
-        shapely.union_all([sticks_at(boat, x) for x in faces]),
+        shapely.union_all([sticks_on(boat, hull) for hull in corners]),
         leaning(rail, both, CHEEK_M[2]).union(leaning(0.0, rail, RAIL_HIGH_M)),
         leaning(rail, both, CHEEK_M[2] + 2.0 * PLAY_M).union(
             leaning(-FAR_M, rail + PLAY_M, RAIL_HIGH_M + 2.0 * PLAY_M)),
         half - (both + BLOCK_M[1]) * np.cos(turn) - 0.5 * CHEEK_M[2] * np.sin(turn),
-        half - rails.half_m(rails.set_m), _deck_z_m(boat, faces[1]))
+        half - rails.half_m(rails.set_m), deck_z)
 
 
-def _deck_z_m(boat, x_m):
-    skin = sections_at(boat, np.array([x_m]))
-    deck = slice(None, skin.sheer - 1, -1)  # from the ridge out
-    return float(np.interp(FEET_APART_M, skin.y_m[0, deck], skin.z_m[0, deck]))
+def _decks_z_m(skins):
+    """Of the deck of each of some Sections at the middle of a foot."""
+    deck = slice(None, skins.sheer - 1, -1)  # from the ridge out
+    return [float(np.interp(FEET_APART_M, y, z)) for y, z in zip(
+        skins.y_m[:, deck], skins.z_m[:, deck], strict=True)]
 
 
 def _plate(rails, near):

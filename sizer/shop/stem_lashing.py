@@ -107,10 +107,11 @@ def _round_chine(one):
     start, end = one.held_m()
     places = [*(start + share * (end - start) for share in ALONG),
               *np.linspace(end, one.bears_m()[1], BEYOND)]
-    for place, above, below in product(places, OFF_M, OFF_M):
+    for place in places:
         low, high, up = one.at(place)
-        yield StemLashing((one.stringer,), (tuple((low - below * up).tolist()),
-                                            tuple((high + above * up).tolist())))
+        for above, below in product(OFF_M, OFF_M):
+            yield StemLashing((one.stringer,), (tuple((low - below * up).tolist()),
+                                                tuple((high + above * up).tolist())))
 
 
 def _under_gunwale(one, ridge, shares):
