@@ -111,8 +111,8 @@ def inside_of(edge_m):
     rake = (edge_m[0] - edge_m[1]) / np.hypot(*(edge_m[0] - edge_m[1]))
     head, (right, low) = edge_m[0] + AHEAD_M * rake, edge_m[-1]
     top = float(head[1]) + AHEAD_M
-    return Polygon([head, *edge_m, (right + AHEAD_M, low - AHEAD_M), (right + AHEAD_M, top),
-                    (head[0], top)]).buffer(0)
+    return Polygon(np.vstack([head, edge_m, (right + AHEAD_M, low - AHEAD_M),
+                              (right + AHEAD_M, top), (head[0], top)])).buffer(0)
 
 
 @dataclass(frozen=True)

@@ -144,9 +144,9 @@ def _wood(profile, keel, seat, keel_depth_m):
     left, right = float(line[0, 0]), float(line[-1, 0])
     low = float(line[:, 1].min()) - 0.1
     top = np.concatenate([[(left, seat[0, 1])], seat, [(right, seat[-1, 1])]])
-    under_deck = Polygon([*top, (right, low), (left, low)]).buffer(0)
-    over_line = Polygon([*line, (right, float(line[:, 1].max()) + 1.0),
-                         (left, float(line[:, 1].max()) + 1.0)]).buffer(0)
+    under_deck = Polygon(np.vstack([top, (right, low), (left, low)])).buffer(0)
+    high = float(line[:, 1].max()) + 1.0
+    over_line = Polygon(np.vstack([line, (right, high), (left, high)])).buffer(0)
     piece = strip.intersection(over_line).intersection(under_deck)
     return largest(piece.difference(LineString(keel).buffer(keel_depth_m, cap_style="flat")))
 
