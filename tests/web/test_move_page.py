@@ -28,6 +28,7 @@ def gm_words(job, by_m):
 def test_line_is_there_at_once_and_follows_what_is_typed_and_stepped(job):
     screen = opened("trade")
     assert f"25 mm narrower: {gm_words(job, -0.025)}" in said(screen)
+    assert "the job keeps its boat until this is held" in said(screen)
     screen = typed(screen, "By, mm", "-40")
     assert f"40 mm narrower: {gm_words(job, -0.040)}" in said(screen)
     screen = clicked(screen, "+")

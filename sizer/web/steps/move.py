@@ -72,8 +72,9 @@ def _put_found(one, job, found):
             put_picture(glance(boat, longest, of_metres(length_text, one.length_unit)))
             put(f"<p><b>{escape(name)}</b>: {escape(_size_text(one, found, size))} "
                 f"{status_html(status)}</p>")
-    put('<p class="sz-why">All other sizes stay where they are. Whether every frame comes out '
-        "sound as sawn is known once this is held.</p>")
+    put('<p class="sz-why">Tried alone: the job keeps its boat until this is held. All other sizes '
+        "stay where they are. Whether every frame comes out sound as sawn is known once it is held."
+        "</p>")
     if one.follow and found.dimension.key in HELD_AS:
         put(note_html("“Let the other sizes follow” is on: once held, the other sizes are fitted "
                       "anew and the boat differs from this line."))
