@@ -15,6 +15,7 @@ from sizer.hull.weight import AS_WEIGHED
 from sizer.scenes.trial_view import trial_view
 from sizer.shop.aboard import ABOARD, aboard_rows, bare_words, counted_words, gear_words
 from sizer.shop.stations import setting_up
+from sizer.shop.work_room import boarding_words
 from sizer.units import MM_PER_M, NO_BREAK, both_mass, both_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
@@ -31,8 +32,7 @@ ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before
              "aboard; it says what is safe then.")
 EMPTY_FIRST = (
     "First afloat with nobody in it, for an hour: [   ] no leak   [   ] leaks, marked; they are "
-    "mended before anybody sits in it. In and out as the order of work tells: hands on the "
-    "gunwales where a frame stands under them, never on the rim, a helper holds the far side.")
+    "mended before anybody sits in it.")
 WHO = "Launched by ____________________ on ____________ at ________________________"
 
 
@@ -43,7 +43,8 @@ def launch_pdf(job, paper=USUAL_PAPER):
     weights = trial_weights(assessed, *calculated["gm_m"])
     return alone(job, ground(job, paper).titled("Launch").sheet(
         *(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
-        words(EMPTY_FIRST, face=BOLD), words(ON_PAPER, face=BOLD), words(ON_SCREEN),
+        words(EMPTY_FIRST, face=BOLD), words(boarding_words(job)["boarding"]),
+        words(ON_PAPER, face=BOLD), words(ON_SCREEN),
         *heading("Ashore, and afloat with the paddler sitting still"), _aboard(job),
         _figures(assessed, calculated), *_steadiness(assessed, weights),
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
