@@ -32,7 +32,8 @@ ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before
              "aboard; it says what is safe then.")
 EMPTY_FIRST = (
     "First afloat with nobody in it, for an hour: [   ] no leak   [   ] leaks, marked; they are "
-    "mended before anybody sits in it.")
+    "mended before anybody sits in it. Then “Getting in and out”, below.")
+IN_AND_OUT = "Getting in and out: read it before anybody gets in"
 WHO = "Launched by ____________________ on ____________ at ________________________"
 
 
@@ -43,13 +44,13 @@ def launch_pdf(job, paper=USUAL_PAPER):
     weights = trial_weights(assessed, *calculated["gm_m"])
     return alone(job, ground(job, paper).titled("Launch").sheet(
         *(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
-        words(EMPTY_FIRST, face=BOLD), words(boarding_words(job)["boarding"]),
-        words(ON_PAPER, face=BOLD), words(ON_SCREEN),
+        words(EMPTY_FIRST, face=BOLD), words(ON_PAPER, face=BOLD), words(ON_SCREEN),
         *heading("Ashore, and afloat with the paddler sitting still"), _aboard(job),
         _figures(assessed, calculated), *_steadiness(assessed, weights),
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
         words(SWAMPED_FIRST, face=BOLD), *_swamped(job.mishaps.swamped.out), _choices(SWAMPED),
         *heading("What the paddler felt"), _choices(FELT),
+        *heading(IN_AND_OUT), words(boarding_words(job)["boarding"]),
         *heading("Who, when and where"), words(WHO), words(MADE_BY)))
 
 

@@ -57,14 +57,11 @@ def climbing_board(boat, frames):
     seat is free of frames."""
     up = setting_up(boat)
     keel = next(one for one in boat.design.stringers if one.role == "keel")
-    opening, seat = boat.opening, ends_m(boat)[0]
-
-    def free_m(pair):
-        fore, aft = pair
-        return (min(aft.faces_x_m[0], seat) - max(fore.faces_x_m[1], opening.front_x_m))
-
-    fore, aft = max(pairwise(up.stations), key=free_m)
-    ends = fore.faces_x_m[1], min(aft.faces_x_m[0], seat)
+    front, seat = boat.opening.front_x_m, ends_m(boat)[0]
+    bays = [(fore, aft) for fore, aft in pairwise(up.stations)
+            if aft.faces_x_m[0] < seat + OFF_FRAMES_M]
+    fore, aft = max(bays, key=lambda bay: bay[1].faces_x_m[0] - max(bay[0].faces_x_m[1], front))
+    ends = fore.faces_x_m[1], aft.faces_x_m[0]
     middle = 0.5 * sum(ends)
     low = float(hull_at(boat, [middle])[0][0, 1])
     floors = max(_floor_top_m(one) for one in frames if one.name in (fore.name, aft.name))

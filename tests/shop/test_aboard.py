@@ -59,8 +59,8 @@ def test_gear_is_aboard_before_the_first_reading_on_sheet_and_in_the_order_of_wo
     keys = [one.key for one in steps()]
     assert keys.index("bags") < keys.index("aboard") < keys.index("boarding")
     assert "No steadiness trial with less aboard" in told["aboard"].danger
-    assert keys.index("launch") - keys.index("aboard") == 2
-    assert "loaded as two steps before" in told["launch"].do
+    assert keys.index("aboard") < keys.index("launch")
+    assert f"Loaded as in step {keys.index('aboard') + 1}, " in told["launch"].do
 
 
 @pytest.mark.parametrize("base", BASES)
