@@ -36,7 +36,7 @@ from sizer.hydro.flooded import LEAVE
 from sizer.scenes.long_views import owners_drawing
 from sizer.shop.aboard import pad_words
 from sizer.shop.bench import bags_l
-from sizer.units import KG_PER_LB, temperature_text
+from sizer.units import KG_PER_LB, MM_PER_M, temperature_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
 CHECKS_PT, USE_PT = 8.5, 8.8
@@ -119,6 +119,21 @@ def load_words(job):
            f"all gear. The boat itself {_mass(load.boat_kg)}.")
     yield (f"So loaded it draws {sized(afloat.draft_m)}, and the lowest side deck stands "
            f"{sized(afloat.freeboard_m)} over calm water.")
+    yield sea_words(job.mishaps.wave)
+
+
+def sea_words(wave):
+    """For which water the figures are, and for which not, of an OnWave; None where no wave could
+    be worked out."""
+    if wave is None:
+        return ("These figures are for calm water and for no wave, whatever base and use are "
+                "called.")
+    low = min(one.gm_m for one in (wave.arms.crest, wave.arms.trough))
+    tender = (", and even in that one it does not stay up by itself under one who sits still"
+              if round(low * MM_PER_M) < 0 else "")
+    return ("These figures are for calm water and for waves up to "
+            f"{sized(wave.arms.height_m)} from trough to crest, as long as the boat{tender}: for "
+            "none higher, steeper or breaking, no surf, whatever base and use are called.")
 
 
 def whom_words(job):

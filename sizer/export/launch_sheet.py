@@ -23,6 +23,7 @@ PAD_PT = 4.0  # a hand writes there
 PICTURE_MM = 66.0  # of its width, so that its words are read at the water
 BESIDE_MM = 6.0  # between it and the weights
 READINGS = 6
+IN_PT = 8.5  # of what is read before, ashore
 ON_PAPER = (
     "With this paper alone: a reading without a weight, then the first weight told below, then up "
     "the table as far as it says yes and no farther, however steady the boat seems. Where it heels "
@@ -50,7 +51,7 @@ def launch_pdf(job, paper=USUAL_PAPER):
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
         words(SWAMPED_FIRST, face=BOLD), *_swamped(job.mishaps.swamped.out), _choices(SWAMPED),
         *heading("What the paddler felt"), _choices(FELT),
-        *heading(IN_AND_OUT), words(boarding_words(job)["boarding"]),
+        whole(*heading(IN_AND_OUT), words(boarding_words(job)["boarding"], IN_PT)),
         *heading("Who, when and where"), words(WHO), words(MADE_BY)))
 
 

@@ -14,6 +14,7 @@ from sizer.export.fit_words import odds_met
 from sizer.export.pages import words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
+from sizer.stamp import NO_JOB
 from sizer.units import MM_PER_M
 
 # Of the words, of cautions and remarks, pt, and of the drawing's height, mm: the first with which
@@ -25,6 +26,11 @@ SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the lef
          "forward end; GM metacentric height, the first resistance to heeling: less is tippier; "
          "PFD personal flotation device, the buoyancy aid you wear; 5' 3 1/4\" is feet and "
          "inches.")
+# Plans go from hand to hand, so no measure of the body is printed in them: whoever builds has the
+# file that tells them, and a tape.
+MEASURED = ("Body measures are private and stand in {file} alone, under drawn_for. Before you saw, "
+            "measure whom it is for once more, and fit the boat again where they differ: weight, "
+            "undressed ________ stature ________ hips, sitting ________.")
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
 
 
@@ -54,6 +60,8 @@ def _blocks(job, bench, numbered, inner, sizes):
     yield words(" ".join((f"{odds_met(job.fitted.odds_all_hard)}.",
                           *size_words(boat), *load_words(job), whom_words(job),
                           _drawn_for(boat.design))), body_pt)
+    yield words(f"{whose_words(stamp)} {MEASURED.format(file=stamp.named('fitted-boat.toml'))}",
+                body_pt)
     yield words("Sheets", 11.0, BOLD)
     yield SheetPages(numbered, inner, small_pt)
     yield words("Frames, stems, seat, coaming and outfit at true size are in another file: "
@@ -71,6 +79,15 @@ def _listed(lengths_m, between=", "):
 
 def _drawn_for(design):
     drawn = design.drawn_for
-    return (f"The base was drawn for {drawn.weight_kg:.0f} kg, "
-            f"{drawn.stature_m * MM_PER_M:.0f} mm tall, "
+    return (f"The base, before it was fitted, was drawn for somebody else: "
+            f"{drawn.weight_kg:.0f} kg, {drawn.stature_m * MM_PER_M:.0f} mm tall, "
             f"{drawn.hip_width_m * MM_PER_M:.0f} mm hips.")
+
+
+def whose_words(stamp):
+    """Whose boat it is, as far as a Stamp tells."""
+    told = ", ".join(filter(None, (stamp.code if stamp.code != NO_JOB else "", stamp.mark)))
+    if told:
+        return f"Whose boat: {told}."
+    return (f"Whose boat: these papers were told no job (the book's code; --code and --mark on the "
+            f"command line); write it here: {30 * '_'}.")
