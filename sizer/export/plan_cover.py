@@ -18,8 +18,9 @@ from sizer.stamp import NO_JOB
 from sizer.units import MM_PER_M
 
 # Of the words, of cautions and remarks, pt, and of the drawing's height, mm: the first with which
-# all is on one page
-SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.2, 45.0), (8.0, 7.0, 20.0))
+# all is on one page; where none does, it takes two in the large letters again
+SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.5, 40.0), (8.0, 7.0, 20.0), (9.5, 8.5, 55.0))
+SHEETS_PT = 7.7  # at most, of the list of sheets: three side by side
 SPARE_MM = 2.0  # that must be left of the page, for what blocks keep round them
 SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the left side of one who "
          "looks to the bow, S starboard; CL centre line; tape: along the strongback from its "
@@ -28,9 +29,9 @@ SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the lef
          "inches.")
 # Plans go from hand to hand, so no measure of the body is printed in them: whoever builds has the
 # file that tells them, and a tape.
-MEASURED = ("Body measures are private and stand in {file} alone, under drawn_for. Before you saw, "
-            "measure whom it is for once more, and fit the boat again where they differ: weight, "
-            "undressed ________ stature ________ hips, sitting ________.")
+MEASURED = ("Body measures are private and stand on no sheet; {file} tells them, under drawn_for. "
+            "Before you saw, measure the paddler once more; where they differ, fit the boat again: "
+            "weight, undressed ________ stature ________ hips, sitting ________.")
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
 
 
@@ -63,7 +64,7 @@ def _blocks(job, bench, numbered, inner, sizes):
     yield words(f"{whose_words(stamp)} {MEASURED.format(file=stamp.named('fitted-boat.toml'))}",
                 body_pt)
     yield words("Sheets", 11.0, BOLD)
-    yield SheetPages(numbered, inner, small_pt)
+    yield SheetPages(numbered, inner, min(small_pt, SHEETS_PT))
     yield words("Frames, stems, seat, coaming and outfit at true size are in another file: "
                 f"{stamp.named('patterns-A4.pdf')} to join (or -Letter, or -large, a page a piece, "
                 "for a copy shop); for a router, the folder kit.", small_pt)

@@ -9,7 +9,7 @@ from sizer.shop.sundries import PADDLER
 from sizer.shop.tools import TOOLS, USED_UP
 from sizer.units import MM_PER_M, feet_inches_text
 
-TABLE_PT, BUYING_PT = 8.0, 7.0
+TABLE_PT, BUYING_PT = 8.0, 7.5
 BUYING_PAD_PT = 0.6  # over and under the letters of that table; our drawing
 TIMBER_SCALES = (15, 20, 25, 30, 40)
 TIMBER_MM = 2.0  # height of the letters on lengths of timber; our drawing
