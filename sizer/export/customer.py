@@ -39,7 +39,7 @@ from sizer.shop.bench import bags_l
 from sizer.units import KG_PER_LB, MM_PER_M, temperature_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
-CHECKS_PT, USE_PT = 8.5, 8.8
+CHECKS_PT, USE_PT = 8.5, 8.0
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
 NOT_TOLD = "not told here"  # of a figure that would give away a body measure
@@ -126,14 +126,11 @@ def sea_words(wave):
     """For which water the figures are, and for which not, of an OnWave; None where no wave could
     be worked out."""
     if wave is None:
-        return ("These figures are for calm water and for no wave, whatever base and use are "
-                "called.")
+        return "For calm water and no wave, whatever its names say."
     low = min(one.gm_m for one in (wave.arms.crest, wave.arms.trough))
-    tender = (", and even in that one it does not stay up by itself under one who sits still"
-              if round(low * MM_PER_M) < 0 else "")
-    return ("These figures are for calm water and for waves up to "
-            f"{sized(wave.arms.height_m)} from trough to crest, as long as the boat{tender}: for "
-            "none higher, steeper or breaking, no surf, whatever base and use are called.")
+    tender = " (in these it does not stay up by itself)" if round(low * MM_PER_M) < 0 else ""
+    return (f"For calm water and waves up to {sized(wave.arms.height_m)}, as long as the boat"
+            f"{tender}: for none higher, steeper or breaking, no surf, whatever its names say.")
 
 
 def whom_words(job):

@@ -11,7 +11,7 @@ from sizer.export.customer import (
 )
 from sizer.export.feet import on_one_page
 from sizer.export.fit_words import odds_met
-from sizer.export.pages import words
+from sizer.export.pages import undivided, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
 from sizer.stamp import NO_JOB
@@ -20,7 +20,7 @@ from sizer.units import MM_PER_M
 # Of the words, of cautions and remarks, pt, and of the drawing's height, mm: the first with which
 # all is on one page; where none does, it takes two in the large letters again
 SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.5, 40.0), (8.0, 7.0, 20.0), (9.5, 8.5, 55.0))
-SHEETS_PT = 7.7  # at most, of the list of sheets: three side by side
+SHEETS_PT = 7.2  # at most, of the list of sheets: three side by side
 SPARE_MM = 2.0  # that must be left of the page, for what blocks keep round them
 SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the left side of one who "
          "looks to the bow, S starboard; CL centre line; tape: along the strongback from its "
@@ -29,9 +29,9 @@ SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the lef
          "inches.")
 # Plans go from hand to hand, so no measure of the body is printed in them: whoever builds has the
 # file that tells them, and a tape.
-MEASURED = ("Body measures are private and stand on no sheet; {file} tells them, under drawn_for. "
-            "Before you saw, measure the paddler once more; where they differ, fit the boat again: "
-            "weight, undressed ________ stature ________ hips, sitting ________.")
+MEASURED = ("Measured again before sawing, to be fitted anew where it is not as in {file}, where "
+            "the body measures stand, and on no sheet: weight ____ stature ____ hips, sitting "
+            "____.")
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
 
 
@@ -62,7 +62,7 @@ def _blocks(job, bench, numbered, inner, sizes):
                           *size_words(boat), *load_words(job), whom_words(job),
                           _drawn_for(boat.design))), body_pt)
     yield words(f"{whose_words(stamp)} {MEASURED.format(file=stamp.named('fitted-boat.toml'))}",
-                body_pt)
+                small_pt)
     yield words("Sheets", 11.0, BOLD)
     yield SheetPages(numbered, inner, min(small_pt, SHEETS_PT))
     yield words("Frames, stems, seat, coaming and outfit at true size are in another file: "
@@ -71,7 +71,7 @@ def _blocks(job, bench, numbered, inner, sizes):
     yield words(SHORT, small_pt)
     yield words("Read first, and again before the first launch", 11.0, BOLD)
     for caution in job.cautions:
-        yield words(f"- {caution}", small_pt)
+        yield undivided(f"- {caution}", small_pt)
 
 
 def _listed(lengths_m, between=", "):
@@ -80,7 +80,7 @@ def _listed(lengths_m, between=", "):
 
 def _drawn_for(design):
     drawn = design.drawn_for
-    return (f"The base, before it was fitted, was drawn for somebody else: "
+    return (f"The base was drawn for another: "
             f"{drawn.weight_kg:.0f} kg, {drawn.stature_m * MM_PER_M:.0f} mm tall, "
             f"{drawn.hip_width_m * MM_PER_M:.0f} mm hips.")
 
@@ -90,5 +90,4 @@ def whose_words(stamp):
     told = ", ".join(filter(None, (stamp.code if stamp.code != NO_JOB else "", stamp.mark)))
     if told:
         return f"Whose boat: {told}."
-    return (f"Whose boat: these papers were told no job (the book's code; --code and --mark on the "
-            f"command line); write it here: {30 * '_'}.")
+    return f"Whose boat: not told (by the book, or --code and --mark); it is {20 * '_'}."

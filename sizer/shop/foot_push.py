@@ -18,6 +18,7 @@ from sizer.shop.lashing import TURNS, lashings_at
 from sizer.shop.rail_bears import PUSH
 from sizer.shop.said import both
 from sizer.shop.seat_parts import HARD_WOOD, RAIL_HIGH_M
+from sizer.shop.sundries import SAW_M
 from sizer.units import STANDARD_GRAVITY_MPS2
 
 FEET = 2
@@ -74,7 +75,8 @@ def push_cleats(assessed, rails, risers):
 def cleat_items(cleats):
     """Items of PushCleats."""
     yield Item("outfit", f"{HARD_WOOD} cleat ahead of {cleats.frame}: thickness, length, height", 2,
-               "pieces", cleats.size_m, "of the rails' stock; one a side, glued")
+               "pieces", cleats.size_m, f"one a side, glued; both from "
+               f"{both(2.0 * (cleats.size_m[1] + SAW_M))} more of the rails' stock")
 
 
 def cleat_words(cleats):

@@ -52,8 +52,9 @@ SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames 
           "Sticks", "Coaming", "Seat", "Footbrace and thigh braces", "Float bags", "Lashing",
           "Skin", "Order of work", "What to buy")
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
-MOST_PAGES = {"Setting up": 6, "Frames and stems": 3, "Sticks": 9, "Order of work": 8,
-              "What to buy": 3, "Lashing": 2, "Lines plan": 2,
+MOST_PAGES = {"Plans": 2, "Setting up": 6, "Frames and stems": 3, "Sticks": 9,
+              "Order of work": 9,
+              "What to buy": 4, "Lashing": 2, "Lines plan": 2,
               "Footbrace and thigh braces": 3}
 
 
