@@ -281,8 +281,16 @@ def test_sticks_within_a_risers_boards_are_led_in_and_planed_as_told(base, kind,
     left = re.search(r"Leave (.*?), which no plane reaches", told["fair"])
     assert left[1].startswith("the keel")
     beside = within.get(("chine", True), set())
-    assert set(re.findall(r"F\d+", left[1])) <= beside
+    cheeks, bars = (set(re.findall(r"F\d+", " ".join(re.findall(
+        rf"{words} at ((?:F\d+(?:, | and )?)+)", left[1]))))
+        for words in ("inside the cheeks", "under the bar"))
+    assert cheeks <= beside
     assert ("inside the cheeks" in left[1]) <= bool(beside)
+    hung = {one.frame for one in made if one.leg_m}
+    ridged = {frame.name for frame in bench.frames for notch in frame.section.notches
+              if notch.role == "ridge" and max(notch.planed_m) > 0.001}
+    assert bars <= hung
+    assert bars >= hung & ridged
     assert "plane on the bench what was left" in told["trim"]
 
 
