@@ -57,8 +57,8 @@ def buying_sheet(on, bench):
     return on.titled("What to buy").sheet(
         words("Worked out from this boat, for sheets, timber and cloth as the cover tells: for "
               "other stock have it made again, the cutting differs. The allowance stands beside. "
-              "Sizes in the order that the words name them. Prices: the shop's own; hours: Order of "
-              "work.", TABLE_PT),
+              "Sizes in the order that the words name them. Prices: the shop's own; hours: Order "
+              "of work.", TABLE_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
               (2.4, 6.6, 2.6, 3.4, 4.4, 9.6), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
         words("Not bought, sawn from the sheets: "
