@@ -56,6 +56,8 @@ def _prepared(job, bench):
     bends = [f"{one.name}: {one.verdict}" for one in bench.sticks if one.verdict != BENDS[0]]
     return {
         "line": job.imprint.line, "whose": _whose(job.stamp),
+        "launch_file": job.stamp.named("launch.pdf"),
+        "dry_fit_file": job.stamp.named("dry-fit.pdf"),
         "glue_wait": f"{GLUE_WAIT_H:.0f} hours",
         "feeler": f"{FEELER_MM:g} mm",
         "verdict": {"pass": "The boat passes all its checks",
