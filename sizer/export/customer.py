@@ -36,10 +36,10 @@ from sizer.hydro.flooded import LEAVE
 from sizer.scenes.long_views import owners_drawing
 from sizer.shop.aboard import pad_words
 from sizer.shop.bench import bags_l
-from sizer.units import KG_PER_LB, temperature_text
+from sizer.units import KG_PER_LB, MM_PER_M, temperature_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
-CHECKS_PT, USE_PT = 8.5, 8.8
+CHECKS_PT, USE_PT = 8.5, 8.0
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
 NOT_TOLD = "not told here"  # of a figure that would give away a body measure
@@ -119,6 +119,18 @@ def load_words(job):
            f"all gear. The boat itself {_mass(load.boat_kg)}.")
     yield (f"So loaded it draws {sized(afloat.draft_m)}, and the lowest side deck stands "
            f"{sized(afloat.freeboard_m)} over calm water.")
+    yield sea_words(job.mishaps.wave)
+
+
+def sea_words(wave):
+    """For which water the figures are, and for which not, of an OnWave; None where no wave could
+    be worked out."""
+    if wave is None:
+        return "For calm water and no wave, whatever its names say."
+    low = min(one.gm_m for one in (wave.arms.crest, wave.arms.trough))
+    tender = " (in these it does not stay up by itself)" if round(low * MM_PER_M) < 0 else ""
+    return (f"For calm water and waves up to {sized(wave.arms.height_m)}, as long as the boat"
+            f"{tender}: for none higher, steeper or breaking, no surf, whatever its names say.")
 
 
 def whom_words(job):

@@ -15,6 +15,7 @@ from sizer.hull.weight import AS_WEIGHED
 from sizer.scenes.trial_view import trial_view
 from sizer.shop.aboard import ABOARD, aboard_rows, bare_words, counted_words, gear_words
 from sizer.shop.stations import setting_up
+from sizer.shop.work_room import boarding_words
 from sizer.units import MM_PER_M, NO_BREAK, both_mass, both_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
@@ -22,6 +23,7 @@ PAD_PT = 4.0  # a hand writes there
 PICTURE_MM = 66.0  # of its width, so that its words are read at the water
 BESIDE_MM = 6.0  # between it and the weights
 READINGS = 6
+IN_PT = 8.5  # of what is read before, ashore
 ON_PAPER = (
     "With this paper alone: a reading without a weight, then the first weight told below, then up "
     "the table as far as it says yes and no farther, however steady the boat seems. Where it heels "
@@ -31,8 +33,8 @@ ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before
              "aboard; it says what is safe then.")
 EMPTY_FIRST = (
     "First afloat with nobody in it, for an hour: [   ] no leak   [   ] leaks, marked; they are "
-    "mended before anybody sits in it. In and out as the order of work tells: hands on the "
-    "gunwales where a frame stands under them, never on the rim, a helper holds the far side.")
+    "mended before anybody sits in it. Then “Getting in and out”, below.")
+IN_AND_OUT = "Getting in and out: read it before anybody gets in"
 WHO = "Launched by ____________________ on ____________ at ________________________"
 
 
@@ -49,6 +51,7 @@ def launch_pdf(job, paper=USUAL_PAPER):
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
         words(SWAMPED_FIRST, face=BOLD), *_swamped(job.mishaps.swamped.out), _choices(SWAMPED),
         *heading("What the paddler felt"), _choices(FELT),
+        whole(*heading(IN_AND_OUT), words(boarding_words(job)["boarding"], IN_PT)),
         *heading("Who, when and where"), words(WHO), words(MADE_BY)))
 
 

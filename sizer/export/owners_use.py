@@ -21,7 +21,10 @@ BULKY = ("Camping gear is mostly two or three times as large as its weight in wa
 def use_words(job, bench):
     """A paragraph for each thing to know."""
     yield from _gear(job, bench)
-    yield _boarding(boarding_words(job, bench))
+    yield ("Getting in and out, only as an instructor has shown you: "
+           f"{boarding_words(job)['boarding']} The rim is no handrail: it is tied down at its "
+           "notches alone, breaks or comes loose under a hand, and rolls the boat. No weight on "
+           "skin between sticks.")
     yield ("Float bags: both blown up firm before you get in, by their hoses: from the seat no "
            "hand reaches the bow's; let air out there when boat or bags lie in the sun, or they "
            "burst. Their panels stay laced, all round and without a gap that a fist or a foot goes "
@@ -86,13 +89,6 @@ def _on_deck(assessed):
     return (f"On deck it would take {lifted / load.mass_kg * MM_PER_M:.0f} of the "
             f"{assessed.particulars.gm_m * MM_PER_M:.0f} mm of steadiness (GM): nothing heavy "
             "there.")
-
-
-def _boarding(told):
-    return (f"Getting in and out: hands on {told['hands']}, nowhere else. The rim is no handrail: "
-            "it is tied down at its notches alone, breaks or comes loose under a hand, and rolls "
-            f"the boat. {told['get_in']} Out: the same backwards, slowly, {told['get_out']}. No "
-            "weight on skin between sticks.")
 
 
 def _pedals(bench):

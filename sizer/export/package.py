@@ -39,8 +39,8 @@ from sizer.units import MM_PER_M
 ANSWER = "everything.json"
 ZIP_DATE = (1980, 1, 1, 0, 0, 0)  # the earliest a zip can hold: the same files, the same bytes
 PLAN_SET = ("plans", "patterns", "plywood-layout", "kit/", "frames/", "coaming.", "seat-pieces.",
-            "footbrace-pedal.", "outfit-boards.",
-            "materials", "offsets", "fitted-boat")  # beginnings of the names of its files
+            "footbrace-pedal.", "outfit-boards.", "materials", "offsets", "fitted-boat", "dry-fit",
+            "launch")  # beginnings of the names of its files
 MOST_LETTERS = 40  # of a frame's name in a file name
 
 

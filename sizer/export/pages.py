@@ -67,6 +67,10 @@ class _Words(Paragraph):
             self.asked, self.taken = width, super().wrap(width, height)
         return self.taken
 
+    def split(self, width, height):
+        """What of it goes on this page and what on the next; nothing, where it is undivided."""
+        return super().split(width, height) if getattr(self, "divided", True) else []
+
 
 @dataclass(frozen=True, eq=False)
 class Sheet:
@@ -138,6 +142,13 @@ def whole(*blocks):
 def words(text, size_pt=BODY_PT, face=FACE):
     """A paragraph."""
     return _plain(text, face, size_pt, 1.3 * size_pt, 0.0, 0.35 * size_pt)
+
+
+def undivided(text, size_pt=BODY_PT):
+    """A paragraph that no page parts, and that is measured as one."""
+    made = words(text, size_pt)
+    made.divided = False
+    return made
 
 
 def heading(text, under_mm=UNDER_HEADING_MM):

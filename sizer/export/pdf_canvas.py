@@ -23,6 +23,7 @@ FACE = "Vera"
 BOLD = "VeraBd"
 LEADING = 1.3  # of lines, over the font size
 BESIDE_MM = 0.8  # of the upright bar from the margin's edge; our drawing
+OUTWARD_MM = 0.8  # of its ticks: many printers drop the last quarter inch
 
 
 @cache
@@ -117,7 +118,7 @@ def scale_bar(canvas, left_mm, up_mm, size_pt):
         at_mm, long_mm = tick * BAR_MM / 10.0, 3.0 if tick % 5 == 0 else 1.8
         right, up = (left_mm + at_mm) * mm, (up_mm + at_mm) * mm
         canvas.line(right, up_mm * mm, right, (up_mm + long_mm) * mm)
-        canvas.line(beside_mm * mm, up, (beside_mm - long_mm) * mm, up)
+        canvas.line(beside_mm * mm, up, (beside_mm - OUTWARD_MM) * mm, up)
     canvas.setFont(FACE, size_pt)
     canvas.drawString((left_mm + BAR_MM + 3.0) * mm, up_mm * mm,
                       f"{BAR_MM:g} mm, up the margin too. Print at 100 %, actual size.")

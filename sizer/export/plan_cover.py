@@ -11,20 +11,27 @@ from sizer.export.customer import (
 )
 from sizer.export.feet import on_one_page
 from sizer.export.fit_words import odds_met
-from sizer.export.pages import words
+from sizer.export.pages import undivided, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
+from sizer.stamp import NO_JOB
 from sizer.units import MM_PER_M
 
 # Of the words, of cautions and remarks, pt, and of the drawing's height, mm: the first with which
-# all is on one page
-SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.2, 45.0), (8.0, 7.0, 20.0))
+# all is on one page; where none does, it takes two in the large letters again
+SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.5, 40.0), (8.0, 7.0, 20.0), (9.5, 8.5, 55.0))
+SHEETS_PT = 7.2  # at most, of the list of sheets: three side by side
 SPARE_MM = 2.0  # that must be left of the page, for what blocks keep round them
 SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the left side of one who "
          "looks to the bow, S starboard; CL centre line; tape: along the strongback from its "
          "forward end; GM metacentric height, the first resistance to heeling: less is tippier; "
          "PFD personal flotation device, the buoyancy aid you wear; 5' 3 1/4\" is feet and "
          "inches.")
+# Plans go from hand to hand, so no measure of the body is printed in them: whoever builds has the
+# file that tells them, and a tape.
+MEASURED = ("Measured again before sawing, to be fitted anew where it is not as in {file}, where "
+            "the body measures stand, and on no sheet: weight ____ stature ____ hips, sitting "
+            "____.")
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
 
 
@@ -54,15 +61,17 @@ def _blocks(job, bench, numbered, inner, sizes):
     yield words(" ".join((f"{odds_met(job.fitted.odds_all_hard)}.",
                           *size_words(boat), *load_words(job), whom_words(job),
                           _drawn_for(boat.design))), body_pt)
+    yield words(f"{whose_words(stamp)} {MEASURED.format(file=stamp.named('fitted-boat.toml'))}",
+                small_pt)
     yield words("Sheets", 11.0, BOLD)
-    yield SheetPages(numbered, inner, small_pt)
+    yield SheetPages(numbered, inner, min(small_pt, SHEETS_PT))
     yield words("Frames, stems, seat, coaming and outfit at true size are in another file: "
                 f"{stamp.named('patterns-A4.pdf')} to join (or -Letter, or -large, a page a piece, "
                 "for a copy shop); for a router, the folder kit.", small_pt)
     yield words(SHORT, small_pt)
     yield words("Read first, and again before the first launch", 11.0, BOLD)
     for caution in job.cautions:
-        yield words(f"- {caution}", small_pt)
+        yield undivided(f"- {caution}", small_pt)
 
 
 def _listed(lengths_m, between=", "):
@@ -71,6 +80,14 @@ def _listed(lengths_m, between=", "):
 
 def _drawn_for(design):
     drawn = design.drawn_for
-    return (f"The base was drawn for {drawn.weight_kg:.0f} kg, "
-            f"{drawn.stature_m * MM_PER_M:.0f} mm tall, "
+    return (f"The base was drawn for another: "
+            f"{drawn.weight_kg:.0f} kg, {drawn.stature_m * MM_PER_M:.0f} mm tall, "
             f"{drawn.hip_width_m * MM_PER_M:.0f} mm hips.")
+
+
+def whose_words(stamp):
+    """Whose boat it is, as far as a Stamp tells."""
+    told = ", ".join(filter(None, (stamp.code if stamp.code != NO_JOB else "", stamp.mark)))
+    if told:
+        return f"Whose boat: {told}."
+    return f"Whose boat: not told (by the book, or --code and --mark); it is {20 * '_'}."

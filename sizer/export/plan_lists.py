@@ -9,7 +9,7 @@ from sizer.shop.sundries import PADDLER
 from sizer.shop.tools import TOOLS, USED_UP
 from sizer.units import MM_PER_M, feet_inches_text
 
-TABLE_PT, BUYING_PT = 8.0, 7.0
+TABLE_PT, BUYING_PT = 8.0, 7.5
 BUYING_PAD_PT = 0.6  # over and under the letters of that table; our drawing
 TIMBER_SCALES = (15, 20, 25, 30, 40)
 TIMBER_MM = 2.0  # height of the letters on lengths of timber; our drawing
@@ -55,8 +55,10 @@ def buying_sheet(on, bench):
              one.allowance)
             for group, items in groups.items() for one in items]
     return on.titled("What to buy").sheet(
-        words("Worked out from this boat; the allowance stands beside. Sizes in the order that "
-              "the words name them. Prices: the shop's own; hours: Order of work.", TABLE_PT),
+        words("Worked out from this boat, for sheets, timber and cloth as the cover tells: for "
+              "other stock have it made again, the cutting differs. The allowance stands beside. "
+              "Sizes in the order that the words name them. Prices: the shop's own; hours: Order "
+              "of work.", TABLE_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
               (2.4, 6.6, 2.6, 3.4, 4.4, 9.6), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
         words("Not bought, sawn from the sheets: "

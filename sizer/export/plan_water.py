@@ -14,7 +14,7 @@ from sizer.shop.outfit import RAIL_OVER_M
 from sizer.shop.said import both
 from sizer.units import MM_PER_M
 
-TEXT_PT, TABLE_PT = 7.2, 7.0
+TEXT_PT, TABLE_PT = 7.5, 7.5
 ROWS = ("bag", "boat inside", "ring and line", "panel")
 LEFT_SHARE, GAP_MM = 0.54, 5.0  # of the page, for the boat, and beside it; our drawing
 IN_THE_BOAT = (  # how a bag goes in; our judgement

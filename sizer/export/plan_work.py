@@ -18,8 +18,8 @@ from sizer.shop.work_figures import figures
 from sizer.units import MM_PER_M
 
 WORK = "Order of work"  # its title
-SHARES = (0.9, 12.0, 6.0, 3.0)  # of the width: number and box, do, check, why
-BODY_PT = 7.2
+SHARES = (0.9, 13.0, 8.0)  # of the width: number and box, do, check and why
+BODY_PT = 7.5
 BOX_MM = 4.0  # side of the box to tick
 PAD = (("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", 0.5), ("BOTTOM", 0.5))
 DANGER = HexColor("#e8e8e8")
@@ -34,7 +34,7 @@ def work_sheet(on, bench, numbered):
     """The checklist of a job, led by where its drawings are: (sheet's number, title)s."""
     steps = filled(told_figures(on.job, bench))
     hours = cost_of(bench, USUAL[1])
-    rows = [[words(text, BODY_PT, BOLD) for text in ("", "do", "check before you go on", "why")]]
+    rows = [[words(text, BODY_PT, BOLD) for text in ("", "do", "check before you go on, and why")]]
     style = [("BACKGROUND", (0, 0), (-1, 0), lightgrey), ("VALIGN", (0, 0), (-1, -1), "TOP"),
              *((f"{side}PADDING", (0, 0), (-1, -1), pad) for side, pad in PAD)]
     for number, step in enumerate(steps, start=1):
@@ -64,7 +64,8 @@ def _rows(number, step, hours):
     square = Picture(Drawing("box", (box("ink", 0.0, 0.0, tick, tick),)), 1.0)
     wait = f" Then wait {step.wait_h:.0f} hours, or as its maker says. [j]" if step.wait_h else ""
     yield [words(str(number), BODY_PT + 1.3, BOLD), words(
-        f"{step.title} (about {hours:.1f} h)", BODY_PT + 1.3, BOLD), "", ""]
+        f"{step.title} (about {hours:.1f} h)", BODY_PT + 1.3, BOLD), ""]
     if step.danger:
-        yield ["", words(f"DANGER. {step.danger}", BODY_PT, BOLD), "", ""]
-    yield [square, *(words(text, BODY_PT) for text in (step.do + wait, step.check, step.why))]
+        yield ["", words(f"DANGER. {step.danger}", BODY_PT, BOLD), ""]
+    yield [square, words(step.do + wait, BODY_PT),
+           [words(step.check, BODY_PT), words(f"Why: {step.why}", BODY_PT)]]

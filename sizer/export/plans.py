@@ -23,7 +23,7 @@ SEAT_MM = (*((high, DETAIL_MM[1]) for high in (75.0, 62.0, 50.0)),
            *((high, DETAIL_SMALL_MM) for high in (50.0, 42.0, 36.0, 31.0)))
 # Of a page, the bags' two pictures; where the smaller leave too little too, the words go on over.
 BAGS_SHARES = ((0.36, 0.21), (0.30, 0.18), (0.26, 0.18), (0.26, 0.15), (0.24, 0.12), (0.22, 0.10),
-               (0.36, 0.21))
+               (0.44, 0.30))
 SPARE_MM = 4.0  # that must be left of a page, for what blocks keep round them
 
 

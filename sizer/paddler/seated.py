@@ -13,8 +13,9 @@ NOMINAL_OF_MODEL = 0.95
 HEIGHT_PER = {"stature": 0.0624, "sitting_height": 0.2890}  # of the modelled height, per m of each
 
 # (item, kg), carried with the paddler and taken to lie at the paddler's centre; our judgement.
+CLOTHING = "clothing and shoes"
 WORN = (
-    ("clothing and shoes", 2.5),
+    (CLOTHING, 2.5),
     ("PFD", 0.9),
     ("paddle", 0.9),
     ("spray deck", 0.7),

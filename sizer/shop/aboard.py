@@ -10,7 +10,7 @@ from math import prod
 import numpy as np
 
 from sizer.hull.weight import PLYWOOD
-from sizer.paddler.seated import DRYSUIT_KG, WORN, worn_kg
+from sizer.paddler.seated import CLOTHING, DRYSUIT_KG, WORN, worn_kg
 from sizer.shop.gear_ties import gear_packs
 from sizer.shop.said import both, listed
 from sizer.shop.thigh import LONG_M, THICK_M
@@ -19,6 +19,7 @@ from sizer.units import MM_PER_M, both_mass, both_text
 PAD_M = 0.010  # of a pad that is not there; what it would cost is told
 ABOARD = ("Both float bags in, firm, laced in. Aboard besides before any reading and through the "
           "whole trial, beside the paddler:")
+LEAST_LEFT_KG = 1.0  # for pump, sponge and a litre of water's worth: our judgement
 BAG_KGPL = 0.007  # of a float bag with its valve and hose, a litre that it holds: common sorts lie
 # between half of that and twice as much; our judgement
 
@@ -91,9 +92,23 @@ def counted_words(job, thigh, hips):
     if not job.fitted.assessed.loading.gear:
         return ""
     boards = sum(kg for _, kg in boards_kg(thigh, hips))
+    left = drysuit_words(float(job.fitted.assessed.loading.gear_kg), job.mishaps.swamped, boards)
     known = f" (boards {both_mass(boards)})" if boards else ""
     return (f"Put in less by what float bags (about {both_mass(bags_kg(job.mishaps.swamped))}, our "
-            f"judgement), pads and boards weigh{known}: they count as gear. ")
+            f"judgement), pads and boards weigh{known}: they count as gear. {left} ")
+
+
+def drysuit_words(gear_kg, swamped, board_kg):
+    """What gear is left to who wears a drysuit, beside the Swamped boat's bags and boards so heavy.
+    """
+    more = DRYSUIT_KG - dict(WORN)[CLOTHING]
+    left = gear_kg - more - bags_kg(swamped) - board_kg
+    if left >= LEAST_LEFT_KG:
+        return (f"A drysuit, {both_mass(more)} heavier than the clothing reckoned with, leaves "
+                f"{both_mass(left)} for all else.")
+    return (f"A DRYSUIT, {both_mass(more)} heavier than the clothing reckoned with, LEAVES NOTHING "
+            "for pump, water and clothes: have the boat fitted with so much more gear before you "
+            "build it for cold water.")
 
 
 def _bottom_m(boat, x_m):

@@ -8,7 +8,9 @@ from sizer.hull.fairness import Unfairness, fairness, worst_status
 from sizer.shop.bag_ties import BagTie, bag_ties
 from sizer.shop.bench_marks import BenchMarks, bench_marks
 from sizer.shop.blocks import block_items
+from sizer.shop.climbing import ClimbingBoard, climbing_board, climbing_items
 from sizer.shop.coaming_drawing import coaming_drawing
+from sizer.shop.foot_push import PushCleats, cleat_items, push_cleats
 from sizer.shop.foot_rails import FootRails
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import FramePattern
@@ -29,6 +31,7 @@ from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.patterns import patterns_of
 from sizer.shop.pedals import THICK_M, Pedals
 from sizer.shop.plywood import unused_words
+from sizer.shop.reach import reach_items
 from sizer.shop.relief import router_checks
 from sizer.shop.seat import SeatBuilt
 from sizer.shop.seat_drawing import plywood_plates, seat_pieces
@@ -68,6 +71,8 @@ class Bench:
     bag_ties: tuple[BagTie, ...]  # bow, stern
     gear_ties: tuple[GearTie, ...]  # of each pack of the job's gear
     heel_mat: HeelMat
+    climbing: ClimbingBoard
+    cleats: PushCleats
     shop: Shop
 
     @property
@@ -150,16 +155,19 @@ def bench_of(job, shop=SHOP):
     tied = bag_ties(boat, job.mishaps.swamped, ends, up.stations, made.stems)
     stowed = gear_ties(boat, assessed.loading.gear)
     mat = heel_mat(boat, made.seat.footbrace, up.stations)
+    board = climbing_board(boat, made.frames)
+    cleats = push_cleats(assessed, made.foot_rails, marks.risers)
     outfitted = outfit_items(thigh, tied, made.foot_rails, made.pedals, hips,
                              skin(boat, shop.cloth_widths_m).spare_m, stowed, mat)
     bought = materials(boat, sticks, shop, laid, made.stems, between, (
-        *made.seat.items, *bench_items(marks), *block_items(boat, marks), *outfitted,
+        *made.seat.items, *bench_items(marks), *block_items(boat, marks), *climbing_items(board),
+        *outfitted, *cleat_items(cleats), *reach_items(boat),
         *tie_items(tie_loops_m(made.frames, made.stems, sticks)), *tool_items(sticks, marks)))
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),
         fairness(boat), sticks, bought, marks, laid, thigh, hips,
-        made.foot_rails, made.pedals, tied, stowed, mat, shop)
+        made.foot_rails, made.pedals, tied, stowed, mat, board, cleats, shop)
 
 
 def _sheeted(drawings, design):

@@ -1,4 +1,5 @@
-"""Blocks that bear the boat before it floats: upside down under its skin, and on the strongback.
+"""Blocks that bear the boat before it floats: upside down under its skin, right way up, and on the
+strongback.
 
 Between the two frames beside a panel seat nothing stands under the keel while somebody sits in the
 frame: a block on the strongback does what water and soft floors do later.
@@ -11,7 +12,7 @@ import numpy as np
 from sizer.hull.sections import half_section_at
 from sizer.shop.boards import hull_at, sit_x_m
 from sizer.shop.items import Item
-from sizer.shop.said import both
+from sizer.shop.said import both, listed
 from sizer.shop.stations import setting_up
 
 STOOLS_AT = (0.25, 0.75)  # of the length, about where it lies upside down; our judgement
@@ -45,8 +46,42 @@ def upside_down(boat):
                       float(np.max(opening.rim_z_m) - gunwale.min()) + OFF_FLOOR_M)
 
 
+@dataclass(frozen=True)
+class RightWayUp:
+    """How a boat lies right way up: its keel on the two trestles, a prop a side under a stick."""
+
+    frames: tuple[str, ...]  # over the two trestles
+    stick: str  # the first beside the keel
+    half_m: tuple[float, ...]  # at each: how far out it is
+    props_m: tuple[float, ...]  # and how high over what the keel lies on
+
+
+def right_way_up(boat):
+    """How a boat lies RightWayUp, at the frames at which it lies upside down."""
+    frames, at = upside_down(boat).frames, dict(zip(
+        (one.name for one in boat.design.frames), boat.frame_x_m, strict=True))
+    beside = next(one.name for one in boat.design.stringers if one.role in ("chine", "gunwale"))
+    corners = [hull_at(boat, [float(at[name])])[0] for name in frames]
+    return RightWayUp(frames, beside, tuple(float(one[1, 0]) for one in corners),
+                      tuple(float(one[1, 1] - one[0, 1]) for one in corners))
+
+
+def right_way_up_words(boat):
+    """The same in a sentence."""
+    lies = right_way_up(boat)
+    props = listed([f"{both(high)} high {both(out)} out at {name}" for name, out, high in zip(
+        lies.frames, lies.half_m, lies.props_m, strict=True)])
+    return (f"Right way up, for the deck's cloth and coats, its keel lies on the same trestles, "
+            f"padded, at the same frames, and a padded wedge a side under the {lies.stick}, "
+            f"{props}, fixed to the trestle, keeps it from rolling: never hung or held by the rim. "
+            "[j]")
+
+
 def block_items(boat, marks):
     """Items of every block that the steps ask for, for a boat on its BenchMarks."""
+    yield Item("strongback", "padded wedge, right way up: height", BLOCKS_A_STOOL * len(STOOLS_AT),
+               "pieces", (round(max(right_way_up(boat).props_m), 3),),
+               f"to borrow; {BLOCKS_A_STOOL} a trestle, at the most so high")
     yield Item("strongback", "padded block, upside down: height",
                BLOCKS_A_STOOL * len(STOOLS_AT), "pieces", (round(upside_down(boat).block_m, 3),),
                f"to borrow; {BLOCKS_A_STOOL} a trestle")

@@ -32,6 +32,7 @@ PRICED = (
     ("seat", "footbrace, pair", "footbrace_each", "quantity"),
     ("fittings", "float bag", "bag_per_litre", "quantity"),
     ("fittings", "cord 4 mm", "line_per_metre", "quantity"),
+    ("fittings", "elastic cord", "cord_per_metre", "quantity"),
     ("glue", "", "epoxy_per_kg", "quantity"),
     ("strongback", "", None, ""),  # the shop's own, used again
     ("tools", "", None, ""),

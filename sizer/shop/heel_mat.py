@@ -73,4 +73,6 @@ def mat_words(mat, start_x_m):
     return (f"Heel mat (closed-cell foam {sizes} mm, {mat.mass_kg * 1000.0:.0f} g at most, left "
             "out of the boat's weight) on keel and skin behind the soles, tape "
             f"{both(mat.fore_x_m - start_x_m)} to {both(mat.aft_x_m - start_x_m)}, tied flat at "
-            f"its corners, {HOLE_IN_M * MM_PER_M:.0f} mm in, by its cords on the {mat.stick}. [j]")
+            f"its corners, {HOLE_IN_M * MM_PER_M:.0f} mm in, by its cords on the {mat.stick}. "
+            "Where pedals are ever set farther aft, cut its forward edge back first, to "
+            f"{BEHIND_SOLES_M * MM_PER_M:.0f} mm behind the soles: none of it under a plate. [j]")

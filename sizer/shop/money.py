@@ -27,7 +27,8 @@ OUR_HOURS = {  # for one of what each step grows with; invented
     "chines": 0.15, "deck": 0.1, "dry-fit": 2.0, "sit": 0.5, "fair": 0.15, "trim": 0.2, "oil": 0.2,
     "reassemble": 0.15, "lash": 0.08, "coaming-fit": 3.0, "outfit-glue": 1.5, "outfit": 2.5,
     "lift-off": 0.5, "skin": 0.5, "sew": 0.5, "coat": 0.5, "foam": 1.5, "lines": 2.0,
-    "bags": 1.0, "weigh": 0.5, "wet-exit": 1.0, "aboard": 0.5, "boarding": 1.0, "launch": 2.0}
+    "bags": 1.0, "weigh": 0.5, "wet-exit": 0.5, "leaks": 1.5, "aboard": 0.5, "boarding": 1.0,
+    "launch": 1.5, "wet-exit-afloat": 1.0}
 
 
 def _price(title):

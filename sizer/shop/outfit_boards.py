@@ -21,6 +21,8 @@ from sizer.units import MM_PER_M
 
 BOARDS, CHEEK, HIP_BOARD, BRACE = "outfit boards", "pedal cheek", "hip pad board", "thigh brace"
 LETTERS_M = 0.004  # of words on them; our drawing
+UP = "UP"  # on a cut piece, nearest to its upper edge
+UNDER_M = 0.010  # from a piece's name down to which face it is seen on; our drawing
 EDGE_M = 0.006  # from an edge to words beside it; our drawing
 APART_M = 0.018  # between pieces; our drawing
 NICK_HALF_M = 0.002  # half a nick's width as drawn; our drawing
@@ -70,7 +72,8 @@ def hip_board(hips):
     row = (hips.spacer_m[1] - hips.low_m) / lean
     free = max((0.0, row), (row, high), key=lambda ends: ends[1] - ends[0])
     return _board(HIP_BOARD, _rectangle(long, high),
-                  (line("mark", (0.0, row), (long, row)),),
+                  (line("mark", (0.0, row), (long, row)),
+                   *_seen((0.5 * long, high - EDGE_M - 0.5 * LETTERS_M), f"{UP}, inner face")),
                   (0.5 * long, 0.5 * sum(free)), (2.0 * EDGE_M, 0.5 * sum(free)), (
         f"Hip pad board, 2 off, {HIP_THICK_M * MM_PER_M:g} mm plywood: starboard as seen "
         f"from inside the boat, its upper edge up; port is its mirror image. The line is "
@@ -81,7 +84,9 @@ def brace_board(thigh):
     """The Drawing of the starboard thigh brace's board from above, its gunwale's edge up: its
     nicks, its holes and its post's foot."""
     return _board(BRACE, nicked_m(thigh),
-                  (Path("mark", thigh.post_flat_m, closed=True), *_bored(thigh.holes_m, HOLE_M)),
+                  (Path("mark", thigh.post_flat_m, closed=True), *_bored(thigh.holes_m, HOLE_M),
+                   *_seen((0.5 * LONG_M, 0.6 * thigh.wide_m - UNDER_M),
+                          "starboard, upper face")),
                   (0.5 * LONG_M, 0.6 * thigh.wide_m), (2.0 * EDGE_M, 0.4 * thigh.wide_m), (
         f"Thigh brace, 2 off, {BRACE_THICK_M * MM_PER_M:g} mm plywood: starboard from above, the "
         "gunwale's edge up; port is its mirror image. The box at the sawn corner is its post's "
@@ -100,6 +105,11 @@ def nicked_m(thigh):
         start, end = nick - NICK_HALF_M * along, nick + NICK_HALF_M * along
         points += [start, start + inward, end + inward, end]
     return np.array([*points, *thigh.flat_m[2:]])
+
+
+def _seen(at, words):
+    """The Text that tells which way up a cut piece is, or which of its faces is seen."""
+    return (Text("text", tuple(map(float, at)), LETTERS_M, words),)
 
 
 def _bored(holes_m, across_m):
@@ -152,11 +162,14 @@ def pedal_piece(made):
     """The Drawing of a plate of Pedals, its inner edge on the left."""
     at = made.plate_m.min(axis=0)
     bolts = np.array(made.bolts_m) - at
-    middle = 0.5 * float(np.ptp(made.plate_m[:, 0])), float(bolts[:, 1].mean())
+    middle = 0.38 * float(np.ptp(made.plate_m[:, 0])), float(bolts[:, 1].mean())  # off the notch
     return Drawing(PEDAL, (
         Path("cut", made.plate_m - at, closed=True),
         *(Circle("drill", tuple(one), 0.5 * BOLT_MM[0] / MM_PER_M) for one in bolts.tolist()),
-        Text("text", middle, PEDAL_LETTERS_M, f"{PEDAL}, 2 off")), tuple(pedal_notes(made)))
+        Text("text", middle, PEDAL_LETTERS_M, f"{PEDAL}, 2 off"),
+        *_seen((middle[0], middle[1] - UNDER_M), "starboard, after face"),
+        *_seen((middle[0], float(np.ptp(made.plate_m[:, 1])) - EDGE_M - LETTERS_M), UP)),
+                   tuple(pedal_notes(made)))
 
 
 def strap_piece(made):
@@ -169,7 +182,9 @@ def strap_piece(made):
     return Drawing(STRAP, (
         Path("cut", made.strap_m - at, closed=True),
         *(Circle("drill", tuple(one), hole) for one in (np.array(holes) - at).tolist()),
-        Text("text", middle, PEDAL_LETTERS_M, STRAP)), (
+        Text("text", middle, PEDAL_LETTERS_M, STRAP),
+        *_seen((middle[0], middle[1] - UNDER_M), "after face"),
+        *_seen((middle[0], float(np.ptp(made.strap_m[:, 1])) - EDGE_M - LETTERS_M), UP)), (
         f"Pedal strap, 1 off, {THICK_M * MM_PER_M:g} mm plywood: ahead of both pedals, as seen "
         "from astern, its notch over the keel. Each two holes at one height are the ends of a "
         "slot: saw out what is between them. Round the upper edge well, over which a foot may "

@@ -1,8 +1,8 @@
 """The order of work from the strongback to the first launch, declared once in work.toml.
 
 Sheets show the steps, hours and cost hang on their keys. Words hold {names} of this boat's figures,
-which `sizer.shop.work_figures` works out; [p] marks what is common practice, no source, and [j] our
-own judgement.
+which `sizer.shop.work_figures` works out, and {at_KEY} where they send a builder to another step:
+its number and title; [p] marks what is common practice, no source, and [j] our own judgement.
 """
 
 import tomllib
@@ -41,8 +41,15 @@ def steps():
     return tuple(Step(**row) for row in tomllib.loads(text)["step"])
 
 
+def called():
+    """{"at_" and a step's key: its number and title, as words}."""
+    return {f"at_{one.key}": f"step {number}, “{one.title}”"
+            for number, one in enumerate(steps(), start=1)}
+
+
 def filled(figures):
     """The Steps with a boat's figures, {name: words}; KeyError, where a name in them has none."""
+    figures = {**called(), **figures}
     return tuple(replace(step, **{one: getattr(step, one).format_map(figures) for one in TEXTS})
                  for step in steps())
 

@@ -30,6 +30,7 @@ from sizer.shop.work_parts import made_words
 from sizer.shop.work_risers import riser_words
 from sizer.shop.work_room import boarding_words, room_words
 from sizer.shop.work_skin import skinned_words
+from sizer.stamp import NO_JOB
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
 
 SIDES_ALIKE_M, NEAR_M = 0.003, 0.004  # what a dry fit may be off by; our judgement
@@ -41,7 +42,7 @@ def figures(job, bench):
     return {**_prepared(job, bench), **_set_up(job, bench), **_sticks(job, bench),
             **_tied(bench), **_fitted_out(job, bench), **skinned_words(job, bench),
             **_afloat(job, bench), **made_words(bench, job.setting_up.strongback_start_x_m),
-            **boarding_words(job, bench), **room_words(job, bench),
+            **boarding_words(job), **room_words(job, bench),
             **riser_words(bench), **aboard_step_words(job, bench)}
 
 
@@ -54,7 +55,10 @@ def _prepared(job, bench):
     long = sorted({round(side.scarf_m, 6) for _, side in bench.materials.sides if side.middles_m})
     bends = [f"{one.name}: {one.verdict}" for one in bench.sticks if one.verdict != BENDS[0]]
     return {
-        "line": job.imprint.line, "glue_wait": f"{GLUE_WAIT_H:.0f} hours",
+        "line": job.imprint.line, "whose": _whose(job.stamp),
+        "launch_file": job.stamp.named("launch.pdf"),
+        "dry_fit_file": job.stamp.named("dry-fit.pdf"),
+        "glue_wait": f"{GLUE_WAIT_H:.0f} hours",
         "feeler": f"{FEELER_MM:g} mm",
         "verdict": {"pass": "The boat passes all its checks",
                     "caution": "The boat passes with caution: read what is marked on the cover",
@@ -85,6 +89,12 @@ def _prepared(job, bench):
         "twisted_in": twisted_words(bench.sticks),
         "twist_danger": HOT_DANGER if any_hot(bench.sticks) else "",
     }
+
+
+def _whose(stamp):
+    """What to do where the line tells no job."""
+    return ("It names no job: write whose boat it is on the cover, and on every sheet that leaves "
+            "the others." if stamp.code == NO_JOB and not stamp.mark else "")
 
 
 def _set_up(job, bench):

@@ -2,6 +2,7 @@
 sizes: words of the {name}s in work.toml."""
 
 from sizer.shop.bag_ties import CAP_M, EYELET_STEP_M, HEM_M, over_rails
+from sizer.shop.foot_push import cleat_words
 from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.outfit import PINS_AFT_M
 from sizer.shop.outfit_boards import PEDAL, STRAP
@@ -31,7 +32,7 @@ def made_words(bench, start_x_m):
             "hard_parts": f"Make the footbrace's hard wood by {OUTFIT}: 2 rails"
                           f"{_ends_round(bench)}, all {len(bench.foot_rails.holes_m)} holes "
                           f"bored and all {len(bench.foot_rails.grooves_m)} grooves sawn, 2 stops, "
-                          f"2 blocks{posts}.",
+                          f"2 blocks, 2 cleats{posts}.",
             "glued": "; ".join(glued_faces(bench)), "oiled_later": _oiled_later(bench),
             "glued_boards": _glued_boards(bench, start_x_m), "bare": _bare(bench),
             "slivers": _slivers(bench.stems), "rail_caps": _rail_caps(bench),
@@ -53,6 +54,8 @@ def glued_faces(bench):
         yield "the spacers' tenons and mortises"
     if any(bevels_passed(bench.stems)):
         yield "chines and stems where a lashing lies past a bevel, for a sliver"
+    yield (f"the inner faces of the {bench.cleats.stick} ahead of {bench.cleats.frame}, where the "
+           "cleats lie")
     if bench.hip_pads:
         yield f"the inner face of {bench.hip_pads.spacer} a side, where the hip pads' boards lie"
 
@@ -89,21 +92,23 @@ def bow_gear_words(bench):
 def _oiled_later(bench):
     """What is oiled only when it has been glued."""
     parts = ["the pedals with cheeks and blocks", "the rails with their stops",
-             *(["the hip pads' boards"] if bench.hip_pads else []),
+             "the cleats", *(["the hip pads' boards"] if bench.hip_pads else []),
              *(["the thigh braces' boards with their posts"] if bench.thigh else [])]
     return f"Not now, but once they are glued: {listed(parts)}."
 
 
 def _glued_boards(bench, start_x_m):
     """What else is glued with the footbrace, and where it is left out."""
-    hips, posts = bench.hip_pads, "the posts to the thigh braces' boards. " if bench.thigh else ""
-    if hips is None:
-        return posts or "nothing else. "
-    kept = (f"the hip pads' boards, a board a side on the inner face of {hips.spacer}, from tape "
+    hips = bench.hip_pads
+    told = [cleat_words(bench.cleats),
+            *(["the posts to the thigh braces' boards"] if bench.thigh else [])]
+    if hips:
+        told.append(
+            f"the hip pads' boards, a board a side on the inner face of {hips.spacer}, from tape "
             f"{both(hips.fore_x_m - start_x_m)} to {both(hips.aft_x_m - start_x_m)}, but none "
             f"where sitting in the dry frame left the hips less than {both(LEAST_SIDE_M)} a side "
             "from it: board, foam and the room that the hips keep take that much")
-    return f"{posts.removesuffix('. ')}; {kept}. " if posts else f"{kept}. "
+    return f"{'; '.join(told)}. "
 
 
 def _bare(bench):

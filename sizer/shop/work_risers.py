@@ -70,17 +70,21 @@ def _frames(bench, names):
 
 
 def _unreached(bench):
-    """What is planed and stands where a plane does not pass: over the feet, inside cheeks."""
+    """What is planed and stands where a plane does not pass: over the feet, inside cheeks, between
+    hangers under their bar."""
     risers = {one.frame: one for one in bench.marks.risers}
     planed = [(pattern.name, notch) for pattern in bench.frames
               for notch in planed_notches(pattern)]
-    beside = {}
+    beside, under = {}, {}
     for frame, notch in planed:
         if risers[frame].kind != "hung" and notch.stringer in risers[frame].inside:
             beside.setdefault(notch.stringer, []).append(frame)
+        if risers[frame].kind == "hung" and notch.role == "ridge":
+            under.setdefault(notch.stringer, []).append(frame)
     keel = ["the keel"] if any(notch.role == "keel" for _, notch in planed) else []
     return [*keel, *(f"the {name} inside the cheeks at {listed(frames)}"
-                     for name, frames in beside.items())]
+                     for name, frames in beside.items()),
+            *(f"the {name} under the bar at {listed(frames)}" for name, frames in under.items())]
 
 
 def _bars_off(hung, count):

@@ -8,9 +8,13 @@ import numpy as np
 from shapely.geometry import LineString
 
 from sizer.shop.bag_ties import PULL_KG
+from sizer.shop.climbing import climbing_words, feet_lath_words
+from sizer.shop.coaming import coaming
+from sizer.shop.foot_push import push_check_words
 from sizer.shop.gear_ties import gear_loops_words
 from sizer.shop.heel_mat import cords_words, mat_words
 from sizer.shop.outfit import HOLE_STEP_M
+from sizer.shop.reach import in_reach_words, pump_words
 from sizer.shop.said import both, listed
 from sizer.units import KG_PER_LB
 
@@ -18,18 +22,24 @@ BESIDE_M = 0.012  # of a floor from its notches, where it is measured; our drawi
 PLACES = 61  # across it
 FAR_M = 2.0  # well above any frame
 NEARLY_M = 0.001  # of a hole's step, that rounding takes
+UNDER_KEEL_M = 0.100  # of water where one gets in, in reach of feet; our judgement
+HELPER_HALF_M = 0.300  # half a helper's breadth: room for legs over the rim; our judgement
 NEAR_M = 0.001  # nearer to an end of the opening a rim's support is that end
 
 
 def room_words(job, bench):
     """{name: words} of a Job and its Bench."""
-    start = job.setting_up.strongback_start_x_m
+    start, boat = job.setting_up.strongback_start_x_m, job.fitted.assessed.boat
     return {"brace_left": brace_left_words(bench.foot_rails),
             "floors": floor_words(bench.frames),
             "panel_pull": f"{PULL_KG:.0f} kg ({PULL_KG / KG_PER_LB:.0f} lb)",
             "gear_loops": gear_loops_words(bench.gear_ties),
             "heel_cords": cords_words(bench.heel_mat, start),
-            "heel_mat": mat_words(bench.heel_mat, start)}
+            "heel_mat": mat_words(bench.heel_mat, start),
+            "climbing": climbing_words(bench.climbing),
+            "feet_lath": feet_lath_words(boat, bench.foot_rails, bench.seat.footbrace),
+            "push_check": push_check_words(bench.cleats),
+            "pump": pump_words(boat), "in_reach": in_reach_words(boat)}
 
 
 def brace_left_words(rails):
@@ -78,28 +88,56 @@ def floor_m(pattern):
     return min(found)
 
 
-def boarding_words(job, bench):
-    """{name: words} of a Job and its Bench."""
-    boat, back = job.fitted.assessed.boat, job.fitted.assessed.boat.opening.back_x_m
-    under = [one.over for one in bench.materials.coaming.notches]
-    beside = [one for one in job.setting_up.stations if one.name in under]
-    behind = next((one for one in job.setting_up.stations if one.faces_x_m[0] >= back),
-                  job.setting_up.stations[-1])
+def boarding_words(job):
+    """{name: words} of a Job: getting in and out afloat, as the order of work and whoever else must
+    know it are told."""
+    boat = job.fitted.assessed.boat
+    back, stations = boat.opening.back_x_m, job.setting_up.stations
+    under = [one.over for one in coaming(boat).notches]
+    beside = [one for one in stations if one.name in under]
+    behind = next((one for one in stations if one.faces_x_m[0] >= back), stations[-1])
     places = [*(f"the gunwales at {one.name}, {both(back - one.x_m)} ahead of the opening's back"
                 for one in beside),
               f"the gunwales at {behind.name}, {both(behind.faces_x_m[0] - back)} behind it"]
-    sit = boat.design.cockpit.entry == "sit"
-    return {
-        "hold_frame": (beside or [behind])[-1].name, "hands": listed(places),
-        "get_in": (
-            f"In: stand beside the seat, back to it, one hand on each gunwale at {behind.name}, "
-            "lower yourself onto the middle of the seat in one movement, then the legs, one after "
-            "the other, without a foot on the skin." if sit else
-            f"In: this opening is slid into. Sit on the middle of the deck at {behind.name}, "
-            "nowhere else, legs straight in, and slide; what that deck bears is not worked out: "
-            "try it with little weight first."),
-        "get_out": f"{'legs first' if sit else 'sliding back'}, hands at {behind.name}",
-        "rim_free": _rim_free(boat.opening, beside)}
+    told = (f"{_deep(job.fitted.assessed.particulars)} {_held(boat, stations)} Hands bear weight "
+            f"only where a frame stands under them: {listed(places)}; never on the rim. "
+            f"{_in_and_out(boat.design.cockpit.entry, behind.name)}")
+    return {"boarding": told, "rim_free": _rim_free(boat.opening, beside)}
+
+
+def _deep(afloat):
+    """How deep the water is where one gets in."""
+    return (f"Warm, calm water about {both(afloat.draft_m + UNDER_KEEL_M)} deep: the boat floats "
+            f"free with you in it (it draws {both(afloat.draft_m)} laden) and your feet stand flat "
+            "on the bottom beside it, standing and seated. Try that first; where they do not, it "
+            "is too deep.")
+
+
+def _held(boat, stations):
+    """Who holds the boat, and where: clear of the legs that come in over the rim."""
+    ahead = [one.name for one in stations
+             if one.x_m <= boat.opening.front_x_m - HELPER_HALF_M] or [stations[0].name]
+    return (f"A helper stands beside the foredeck, clear of your legs, and holds both gunwales at "
+            f"{ahead[-1]} from before you touch the boat until both legs are in, and out again "
+            "until you stand.")
+
+
+def _in_and_out(entry, behind):
+    if entry == "sit":
+        return ("In: stand astride the boat, facing the bow, a foot on the bottom each side, the "
+                "seat's middle under you, never beside it. A hand on each gunwale at "
+                f"{behind}, behind you, sit down onto the middle of the seat, your weight on your "
+                "feet until the seat has it: thighs may touch the rim's sides and rest nothing "
+                "there. Then one leg after the other, knee drawn up, heel over the rim, straight "
+                "in, no foot on the skin. Out: the same backwards, slowly: a leg out to each side, "
+                f"both feet flat on the bottom, hands on the gunwales at {behind}, lean forward "
+                "and stand.")
+    return ("In: this opening is slid into. Stand astride the boat, facing the bow, a foot on the "
+            f"bottom each side. Sit down on the middle of the deck at {behind}, nowhere else, "
+            "hands on the gunwales there; one leg after the other in, straight, and slide; what "
+            "that deck bears is not worked out: try it with little weight first. Out: the same "
+            f"backwards, slowly: slide back onto the deck at {behind}, a leg out to each side, and "
+            "stand.")
 
 
 def _rim_free(opening, beside):

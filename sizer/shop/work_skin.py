@@ -1,6 +1,6 @@
 """The skin on, sewn and coated, and the deck line: words of the {name}s in work.toml."""
 
-from sizer.shop.blocks import BLOCKS_A_STOOL, STOOLS_AT, upside_down
+from sizer.shop.blocks import BLOCKS_A_STOOL, STOOLS_AT, right_way_up_words, upside_down
 from sizer.shop.coaming import under_lip_m
 from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
 from sizer.shop.said import both, listed
@@ -27,7 +27,7 @@ def skinned_words(job, bench):
                        "snip from it towards the wall every 50 mm at the ends, to 10 mm from the "
                        "wall. [j]",
         "turned": _turned(bought.coaming),
-        "upside_down": _upside_down(boat),
+        "upside_down": _upside_down(boat), "right_way_up": right_way_up_words(boat),
         "skin_way": sewn.way, "seams": sewn.where, "stem_slits": _stem_slits(sewn),
         "trimmed": sewn.trimmed,
         "cloth": f"{lengths} of {both(cloth.cloth_m / cloth.lengths)}",

@@ -100,6 +100,10 @@ def test_every_page_has_a_bar_of_100_mm_and_cautions(large, tiled):
     for pages, whole in ((large, 0), (tiled[2], len(tiled[2]) - 1)):
         for number, drawn in enumerate(pages):
             assert bar_lengths(drawn) == [pytest.approx(100.0, abs=0.1)] * 2
+            ticks = [points for points, _, _, _ in drawn.paths if len(points) == 2 and np.ptp(
+                points[:, 1]) < 1e-6 and 7.0 < points[:, 0].max() < 7.4]
+            assert len(ticks) == 11
+            assert min(points[:, 0].min() for points in ticks) > 6.35  # a printer's quarter inch
             asked = CAUTIONS if number >= whole else ("Read every caution on the last page",)
             for caution in asked:
                 assert caution in drawn.text

@@ -5,6 +5,8 @@ and sixteenths, no word over the edge or over another.
 import io
 import json
 import re
+import tomllib
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 
@@ -20,6 +22,8 @@ from sizer.cli import main
 from sizer.drawing.record import Path, Text
 from sizer.export import package
 from sizer.export.feet import foot
+from sizer.export.fitted_design import fitted_design_toml
+from sizer.export.plan_cover import whose_words
 from sizer.export.plan_work import told_figures
 from sizer.export.plans import plans_pdf
 from sizer.export.seat_sheet import seat_pdf
@@ -45,6 +49,7 @@ from sizer.shop.outfit import PINS_AFT_M
 from sizer.shop.parts import boat_parts, plywood_numbers
 from sizer.shop.seat_drawing import plywood_plates
 from sizer.shop.work import HOURS, counted, filled, steps
+from sizer.stamp import NO_JOB
 
 BASES = {"day-boat": "A4", "steady-boat": "Letter"}  # a panel, and slats
 PAIR = re.compile(r"(\d+(?:\.\d+)?)(?: mm)? \(((?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+))\"\)")
@@ -52,9 +57,9 @@ SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames 
           "Sticks", "Coaming", "Seat", "Footbrace and thigh braces", "Float bags", "Lashing",
           "Skin", "Order of work", "What to buy")
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
-MOST_PAGES = {"Setting up": 6, "Frames and stems": 3, "Sticks": 9, "Order of work": 8,
-              "What to buy": 3, "Lashing": 2, "Lines plan": 2,
-              "Footbrace and thigh braces": 3}
+MOST_PAGES = {"Plans": 2, "Setting up": 6, "Frames and stems": 3, "Sticks": 9,
+              "Order of work": 9, "What to buy": 4, "Lashing": 2, "Lines plan": 2,
+              "Float bags": 2, "Footbrace and thigh braces": 3}
 
 
 def mm_of(text):
@@ -96,7 +101,7 @@ def test_every_sheet_is_there_once_and_on_few_pages(made):
     assert tuple(words) == SHEETS
     for title, pages in words.items():
         assert len(pages) <= MOST_PAGES.get(title, 1), title
-    cover = words["Plans"][0]
+    cover = " ".join(words["Plans"])
     for number, title in enumerate(SHEETS, start=1):  # the number that the cover lists it by
         assert all(f"sheet {number}, page " in page for page in words[title])
         assert number == 1 or f"{number} {title}" in cover
@@ -663,7 +668,8 @@ def test_no_words_run_over_the_papers_edge(made):
             assert edge < at < up - edge, (number, line)
 
 
-def test_the_command_writes_a_plan_set_and_its_kit(tmp_path, capsys, monkeypatch):
+def test_the_command_writes_a_plan_set_and_its_kit(tmp_path, capsys, monkeypatch, middle_job,
+                                                   middle_bench):
     for long in ("plans_pdf", "tiled_pdf"):  # what is in them: above, and test_pdf.py
         monkeypatch.setattr(package, long, lambda *_given, **_more: b"pages")
     out = tmp_path / "plans"
@@ -672,8 +678,52 @@ def test_the_command_writes_a_plan_set_and_its_kit(tmp_path, capsys, monkeypatch
     assert {"plans.pdf", "plans-Letter.pdf", "patterns-A4.pdf", "read-me-first.txt",
             "materials-mm.csv"} <= set(answer["files"])
     assert any(name.startswith("kit/") for name in answer["files"])
+    told = filled(told_figures(middle_job("day-boat"), middle_bench("day-boat")))
+    for name in ("dry-fit.pdf", "launch.pdf"):  # the steps send the builder to them
+        assert {name, name.replace(".pdf", "-Letter.pdf")} <= set(answer["files"])
+        assert any(name in one.do for one in told)
+    told = (out / "read-me-first.txt").read_text()
+    for name in {*answer["files"]} - {"read-me-first.txt"}:
+        assert name in told, name
+    for name in re.findall(r"[\w-]+\.(?:pdf|csv|toml|json)", told):
+        assert name in answer["files"], name
     assert all((out / name).stat().st_size for name in answer["files"])
     assert main(["plans", "day-boat", "--out", str(out)]) == 2  # not over another without --force
+
+
+@pytest.mark.parametrize(("code", "mark", "whose"), [
+    (NO_JOB, "", "Whose boat: not told"), (NO_JOB, "red hat", "Whose boat: red hat."),
+    ("B-14", "", "Whose boat: B-14."), ("B-14", "red hat", "Whose boat: B-14, red hat.")])
+def test_the_cover_tells_whose_boat_it_is_as_far_as_it_was_told(code, mark, whose, made):
+    """And never a measure of the body: the file that it names holds them."""
+    job, bench = made[:2]
+    stamp = replace(job.stamp, code=code, mark=mark)
+    assert whose_words(stamp).startswith(whose)
+    named = replace(job, stamp=stamp)
+    step = next(one for one in filled(told_figures(named, bench)) if one.key == "read")
+    assert ("names no job" in step.do) == (code == NO_JOB and not mark)
+    cover = made[2]["Plans"][0]
+    body, file = job.person.body, stamp_file(job)
+    assert "Whose boat: not told" in cover
+    assert f"not as in {file}" in cover
+    drawn = tomllib.loads(fitted_design_toml(job))["drawn_for"]
+    assert drawn["weight_kg"] == pytest.approx(body.weight_kg)
+    assert drawn["stature_mm"] == pytest.approx(1000.0 * body.stature.value_m)
+    assert f"{1000.0 * body.stature.value_m:.0f} mm" not in cover
+
+
+def stamp_file(job):
+    return job.stamp.named("fitted-boat.toml")
+
+
+def test_the_cover_says_for_which_waves_the_boat_is_and_for_which_not(made):
+    job, _, words, _ = made
+    wave = job.mishaps.wave
+    high = re.search(r"For calm water and waves up to (\d+) mm", words["Plans"][0])[1]
+    assert int(high) == round(1000.0 * job.person.use.wave_height_m)
+    assert "no surf" in words["Plans"][0]
+    low = min(wave.arms.crest.gm_m, wave.arms.trough.gm_m)
+    assert ("in these it does not stay up by itself" in words["Plans"][0]) == (low < -0.0005)
 
 
 def test_the_cover_tells_the_odds_and_a_class_that_holds_the_paddler(made):

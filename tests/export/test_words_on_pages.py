@@ -17,6 +17,7 @@ from shapely import STRtree
 from shapely.geometry import LineString, Point, Polygon, box
 
 from sizer.drawing.record import Drawing, Path, Text, text_corners_m
+from sizer.export.feet import foot
 from sizer.export.package import _to_join, file_names
 from sizer.export.pages import words
 from sizer.export.pdf_canvas import wrapped
@@ -33,6 +34,7 @@ from sizer.shop.settings import SHOP
 from sizer.shop.work import filled
 
 LEAST_PT = 7.0  # of letters; our judgement
+BENCH_PT, BENCH_READ = 7.5, ("Order of work:", "Float bags:", "What to buy:")  # of those there
 EDGE_PT = 8.0 / MM_PER_PT  # that most printers can leave white
 MEET_PT2 = 0.5  # of two words' boxes that is less than a hair's breadth
 
@@ -72,6 +74,16 @@ def test_no_word_of_a_plan_set_is_small_clipped_or_over_another(made, paper):
              for fault in faults(page, words[number - 1])]
     assert not found
     assert_pages_are_told(words)
+    assert_bench_pages_are_larger(words, foot(made[0]))
+
+
+def assert_bench_pages_are_larger(words, foot_words):
+    """What is read on the bench is small in nothing but the foot of its pages."""
+    read = [page for page in words if any(word.text.startswith(BENCH_READ) for word in page)]
+    assert len(read) > 8
+    for page in read:
+        small = " ".join(word.text for word in page if word.size_pt < BENCH_PT - 0.01)
+        assert small.split() == foot_words.split()
 
 
 def assert_pages_are_told(words):

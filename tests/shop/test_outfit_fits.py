@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 import shapely
 from shapely.affinity import scale
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import unary_union
 
-from sizer.drawing.record import Circle, Path
+from sizer.drawing.record import Circle, Path, Text
 from sizer.export.owners_use import use_words
 from sizer.export.plan_outfit import _bored, _pedals, _places, _rails
 from sizer.hull.boat import sections_at
@@ -179,6 +179,36 @@ def test_the_small_boards_are_drawn_at_true_size_as_the_sheets_words_tell_them(j
         (_, up), _ = drawn["hip pad board"].on("mark").strokes[0].points_m
         share = (one.spacer_m[1] - one.low_m) / (one.high_m - one.low_m)
         assert up / top == pytest.approx(share, abs=0.01), "as high as the spacer's middle"
+
+
+def test_a_piece_that_is_cut_out_still_tells_which_way_up_it_goes_and_on_which_face(bench):
+    """By words on the piece itself, clear of every other line, letters six tenths as wide as
+    high."""
+    wanted = [(bench.pedal_piece, ("UP", "starboard, after face")),
+              (next(one for one in bench.pieces if one.name == "pedal strap"),
+               ("UP", "after face"))]
+    if bench.hip_pads:
+        wanted.append((hip_board(bench.hip_pads), ("UP, inner face", "BOW")))
+    if bench.thigh:
+        wanted.append((brace_board(bench.thigh), ("starboard, upper face", "BOW")))
+    for piece, words in wanted:
+        outline = next(one.points_m for one in piece.strokes if getattr(one, "pen", "") == "cut")
+        wood = Polygon(outline)
+        written = [(one, box(one.at_m[0] - 0.3 * one.height_m * len(one.text),
+                             one.at_m[1] - 0.5 * one.height_m,
+                             one.at_m[0] + 0.3 * one.height_m * len(one.text),
+                             one.at_m[1] + 0.5 * one.height_m))
+                   for one in piece.strokes if isinstance(one, Text)]
+        holes = [Point(one.centre_m).buffer(one.radius_m) for one in piece.strokes
+                 if isinstance(one, Circle)]
+        for said in words:
+            room = next(room for one, room in written if one.text == said)
+            assert wood.contains(room), (piece.name, said)
+            assert not any(room.intersects(hole) for hole in holes), (piece.name, said)
+            assert sum(room.intersects(other) for _, other in written) == 1, (piece.name, said)
+        for one, room in written:
+            if one.text.startswith("UP"):
+                assert wood.bounds[3] - room.bounds[3] < 0.02
 
 
 def test_a_bags_panel_lies_inside_the_sticks_and_leaves_no_foot_a_gap(job, bench):

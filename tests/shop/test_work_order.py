@@ -13,6 +13,7 @@ from shapely.geometry import LineString, box
 from shapely.ops import unary_union
 
 from sizer.export.launch_sheet import launch_pdf
+from sizer.export.owners_use import use_words
 from sizer.export.plan_work import told_figures
 from sizer.hull.sections import half_section_at
 from sizer.scenes.stem_joint import filled_words
@@ -20,6 +21,7 @@ from sizer.shop.bench import bench_of
 from sizer.shop.risers import FOOT_M, KINDS, risers
 from sizer.shop.work import HOURS, PHASES, filled, steps
 from sizer.shop.work_figures import ROUGH_M
+from sizer.shop.work_room import boarding_words
 from tests.conftest import BASE_NAMES
 
 
@@ -61,6 +63,153 @@ def test_every_small_part_is_made_in_a_step_that_names_the_sheet_with_its_sizes(
         assert f"whole again {1000 * lap.length_m:.0f} mm" in made["shape"]
     assert f"Beyond {bench.frames[0].name} and {bench.frames[-1].name}" in made["fair"]
     assert "no step is left under the skin" in made["fair"]
+
+
+def test_steps_refer_to_each_other_by_their_numbers_and_in_no_circle(middle_job, middle_bench):
+    """Each step that is sent to can be read to its end without being sent back."""
+    sent = {one.key: set(re.findall(r"{at_([\w-]+)}", " ".join((one.do, one.check, one.danger))))
+            for one in steps()}
+    assert sum(map(len, sent.values())) > 5
+    left = dict(sent)
+    while left:
+        free = [key for key, to in left.items() if not to & left.keys()]
+        assert free, f"a circle among {sorted(left)}"
+        left = {key: to for key, to in left.items() if key not in free}
+    made = filled(told_figures(middle_job("day-boat"), middle_bench("day-boat")))
+    said = {int(number): title for one in made for number, title in re.findall(
+        r"step (\d+), “([^”]+)”", " ".join((one.do, one.check, one.danger)))}
+    assert len(said) == len(set().union(*sent.values()))
+    assert all(made[number - 1].title == title for number, title in said.items())
+    assert not re.search(r"the step “|steps? before\b", " ".join(one.do for one in made))
+
+
+@pytest.mark.parametrize("base", BASE_NAMES)
+def test_one_gets_in_astride_with_a_helper_and_everybody_is_told_the_same(base, middle_job,
+                                                                         middle_bench):
+    """In the order of work, at the water and by the owner; no leg is swung in over one side."""
+    job, bench = middle_job(base), middle_bench(base)
+    told = {one.key: one for one in filled(told_figures(job, bench))}
+    words = boarding_words(job)["boarding"]
+    sheet = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
+        launch_pdf(job))).pages).split())
+    owner = " ".join(use_words(job, bench))
+    for text in (told["boarding"].do, sheet, owner):
+        assert words in text
+    order = [words.index(one) for one in (
+        "A helper stands beside the foredeck", "In: stand astride", "sit down onto the middle",
+        "one leg after the other", "Out:", "a leg out to each side")]
+    assert order == sorted(order)
+    assert "stand beside" not in words
+    boat = job.fitted.assessed.boat
+    held = re.search(r"holds both gunwales at (\w+)", words)[1]
+    at = dict(zip((one.name for one in boat.design.frames), boat.frame_x_m, strict=True))
+    assert at[held] < boat.opening.front_x_m - 0.25  # no leg comes in there
+    deep = int(re.search(r"water about (\d+) mm", words)[1]) / 1000.0
+    assert job.fitted.assessed.particulars.draft_m + 0.05 < deep < 0.30  # a shin's length at most
+    for key in ("lift-off", "foam", "wet-exit"):
+        text = told[key].do + told[key].check
+        assert "astride as step" in text, key
+        assert "helper" in text, key
+    assert "one foot over the gunwale onto the board" in told["sit"].do
+
+
+@pytest.mark.parametrize("base", BASE_NAMES)
+def test_the_board_to_climb_on_goes_in_between_its_frames_and_over_their_floors(
+        base, middle_job, middle_bench):
+    """The floors by points in the sawn plywood on the centre line, a tenth of a millimetre apart;
+    the keel's height by the stations' straight between both frames."""
+    job, bench = middle_job(base), middle_bench(base)
+    do = next(one.do for one in filled(told_figures(job, bench)) if one.key == "sit")
+    thick, long, wide, fore, aft, tape, apart, deep, block = re.search(
+        r"a board (\d+) mm \([^)]+\) x (\d+) mm \([^)]+\) x (\d+) mm .*? keel between (F\d+) and "
+        r"(F\d+), its middle at tape (\d+) mm .*? (\d+) mm \([^)]+\) apart, (\d+) mm .*? wedge a "
+        r"block on the strongback, (\d+) mm", do).groups()
+    thick, long, tape, apart, deep, block = (int(one) / 1000.0 for one in (
+        thick, long, tape, apart, deep, block))
+    at = {one.name: one for one in job.setting_up.stations}
+    room = at[aft].faces_x_m[0] - at[fore].faces_x_m[1]
+    assert 0.15 < long < room
+    assert abs(tape + job.setting_up.strongback_start_x_m - 0.5 * (
+        at[aft].faces_x_m[0] + at[fore].faces_x_m[1])) < 0.001
+    keel, = (one.stringer for one in bench.sticks if one.stringer.role == "keel")
+    high = 0.5 * (at[fore].keel_height_m + at[aft].keel_height_m)
+    assert block == pytest.approx(high, abs=0.002)
+    up = job.setting_up.baseline_height_m
+    for frame in (one for one in bench.frames if one.name in (fore, aft)):
+        z = np.arange(frame.wood.bounds[1], frame.wood.bounds[1] + 0.2, 0.0001)
+        inside = contains_xy(frame.wood, np.zeros_like(z), z)
+        first = int(np.argmax(inside))
+        floor = z[first + int(np.argmin(inside[first:]))]
+        assert thick + keel.depth_m + high > floor + up + 0.007
+    assert keel.width_m < apart < keel.width_m + 0.004
+    assert 0.005 < deep < keel.depth_m - 0.005  # off the skin
+    assert int(wide) >= 100
+    bought = [one for one in bench.materials.items if "board to climb on" in one.what]
+    assert [one.size_m[:2] for one in bought] == [(thick, long)]
+    assert any("cleat under that board" in one.what for one in bench.materials.items)
+    assert any("below that board" in one.what for one in bench.materials.items)
+
+
+@pytest.mark.parametrize("base", BASE_NAMES)
+def test_cleats_bear_what_the_lashings_of_the_footbraces_frame_do_not(base, middle_job,
+                                                                    middle_bench):
+    """Both feet at twice the body's weight against three turns a lashing, two strands a turn of 50
+    N, rubbed on both faces at 0.2, and glue at 1 N/mm2."""
+    job, bench = middle_job(base), middle_bench(base)
+    cleats, told = bench.cleats, {one.key: one for one in filled(told_figures(job, bench))}
+    index = [one.name for one in bench.frames].index(bench.foot_rails.aft)
+    sticks = len(bench.frames[index].section.notches)
+    push = 2.0 * job.person.body.weight_kg * 9.80665
+    grip = cleats.lashings * 3 * 2 * 50.0 * 0.2 * 2
+    assert sticks <= cleats.lashings <= 2 * sticks
+    unaided, both = map(float, re.search(
+        r"lashings alone: ([\d.]+) times that push held; with both cleats ([\d.]+)",
+        told["lift-off"].check).groups())
+    assert unaided == pytest.approx(grip / push, abs=0.05)
+    _, long, tall = (1000.0 * one for one in cleats.size_m)
+    assert both == pytest.approx((grip + 2.0 * long * tall) / push, abs=0.06)
+    assert both > 1.26
+    stick, = (one.stringer for one in bench.sticks if one.stringer.name == cleats.stick)
+    assert tall <= 1000.0 * stick.width_m
+    riser = next(one for one in bench.marks.risers if one.frame == cleats.frame)
+    assert cleats.stick not in riser.hides
+    assert f"inner face of the {cleats.stick}" in told["outfit-glue"].do
+    assert cleats.stick in told["oil"].do.partition("These are")[2]
+    assert any(f"cleat ahead of {cleats.frame}" in one.what for one in bench.materials.items)
+
+
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer", "surf-runner"])
+def test_right_way_up_the_boat_is_propped_at_the_stick_beside_the_keel(base, middle_job,
+                                                                     middle_bench):
+    """By the stations' points, over the keel's there."""
+    job = middle_job(base)
+    told = next(one.do for one in filled(told_figures(job, middle_bench(base)))
+                if one.key == "skin")
+    stick = re.search(r"a padded wedge a side under the ([\w ]+),", told)[1]
+    props = re.findall(r"(\d+) mm \([^)]+\) high (\d+) mm \([^)]+\) out at (F\d+)", told)
+    assert len(props) == 2
+    at = {one.name: one for one in job.setting_up.stations}
+    for high, out, name in props:
+        half, up = at[name].points_m[stick]
+        assert int(out) == pytest.approx(1000.0 * half, abs=2.0)
+        assert int(high) == pytest.approx(1000.0 * (up - at[name].keel_height_m), abs=2.0)
+
+
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer", "surf-runner"])
+def test_the_pump_rides_ahead_of_the_opening_under_cords_that_are_bought(base, middle_job,
+                                                                       middle_bench):
+    job, bench = middle_job(base), middle_bench(base)
+    told = {one.key: one.do for one in filled(told_figures(job, bench))}
+    names = re.search(r"elastic cord across the foredeck at (F\d+) and (F\d+)",
+                      told["lines"]).groups()
+    boat, at = job.fitted.assessed.boat, {one.name: one for one in job.setting_up.stations}
+    assert all(at[one].x_m < boat.opening.front_x_m for one in names)
+    assert boat.opening.front_x_m - at[names[0]].x_m < 0.65  # of an arm
+    wide = sum(2.0 * at[one].points_m["gunwale"][0] for one in names)
+    cord, = (one for one in bench.materials.items if "for the hand pump" in one.what)
+    assert wide + 0.4 < cord.quantity < 1.2 * wide + 0.4
+    assert "hand pump lies lengthwise on the foredeck" in told["aboard"]
+    assert "no loop" in told["aboard"]
 
 
 @pytest.mark.parametrize("base", ["day-boat", "long-tourer", "steady-boat"])
@@ -132,8 +281,16 @@ def test_sticks_within_a_risers_boards_are_led_in_and_planed_as_told(base, kind,
     left = re.search(r"Leave (.*?), which no plane reaches", told["fair"])
     assert left[1].startswith("the keel")
     beside = within.get(("chine", True), set())
-    assert set(re.findall(r"F\d+", left[1])) <= beside
+    cheeks, bars = (set(re.findall(r"F\d+", " ".join(re.findall(
+        rf"{words} at ((?:F\d+(?:, | and )?)+)", left[1]))))
+        for words in ("inside the cheeks", "under the bar"))
+    assert cheeks <= beside
     assert ("inside the cheeks" in left[1]) <= bool(beside)
+    hung = {one.frame for one in made if one.leg_m}
+    ridged = {frame.name for frame in bench.frames for notch in frame.section.notches
+              if notch.role == "ridge" and max(notch.planed_m) > 0.001}
+    assert bars <= hung
+    assert bars >= hung & ridged
     assert "plane on the bench what was left" in told["trim"]
 
 
@@ -164,7 +321,8 @@ def test_what_a_trade_insists_on_comes_before_what_it_would_spoil():
                         ("coaming-fit", "outfit-glue"), ("outfit-glue", "outfit"),
                         ("outfit", "lift-off"), ("lift-off", "skin"), ("coaming-fit", "skin"),
                         ("skin", "sew"), ("sew", "coat"), ("coat", "foam"), ("foam", "bags"),
-                        ("foam", "wet-exit"), ("bags", "launch"),
+                        ("foam", "wet-exit"), ("bags", "launch"), ("bags", "leaks"),
+                        ("leaks", "boarding"), ("launch", "wet-exit-afloat"),
                         ("bags", "aboard"), ("aboard", "boarding"),
                         ("wet-exit", "launch"), ("wet-exit", "boarding"), ("bags", "boarding"),
                         ("boarding", "launch")):
@@ -251,7 +409,7 @@ def test_foam_is_glued_after_the_coating_and_the_way_out_tried_with_it(
 @pytest.mark.parametrize(("key", "word"), [
     ("plywood", "Dust"), ("oil", "CATCH FIRE BY THEMSELVES"), ("scarfs", "Epoxy"),
     ("coaming-bend", "Epoxy"), ("coat", "mask"), ("foam", "no flame"), ("trim", "saw"),
-    ("wet-exit", "Never alone"),
+    ("wet-exit", "Never alone"), ("wet-exit-afloat", "Never alone"),
     ("boarding", "No weight on rim"),
     ("launch", "Not alone"), ("bags", "Never launch without both bags")])
 def test_the_caution_stands_at_the_step_where_the_danger_is(key, word):
@@ -344,12 +502,15 @@ def test_the_boat_is_weighed_before_what_counts_as_gear_goes_in():
 
 def test_no_spray_deck_is_worn_afloat_before_the_boat_is_proven():
     order = {one.key: one for one in steps()}
-    launch, out = order["launch"], order["wet-exit"]
-    assert f"only after the step “{launch.title}” found it tight and steady" in out.do
-    assert out.do.index("on grass") < out.do.index("water") < out.do.index(launch.title)
+    launch, grass, out = order["launch"], order["wet-exit"], order["wet-exit-afloat"]
+    keys = list(order)
+    assert keys.index("wet-exit") < keys.index("launch") < keys.index("wet-exit-afloat")
+    assert "On grass" in grass.do
+    assert "water" not in grass.do
+    assert "only now that {at_launch} found it tight and steady" in out.do
     assert "Afloat no spray deck in a boat that was not found tight" in out.danger
-    told = [launch.do.index(one) for one in (
-        "NO SPRAY DECK", "leaks", "Steadiness trial", "Swamp it", f"“{out.title}”, wet exits")]
+    assert keys.index("leaks") < keys.index("boarding")
+    told = [launch.do.index(one) for one in ("NO SPRAY DECK", "Steadiness trial", "Swamp it")]
     assert told == sorted(told)
 
 
@@ -357,7 +518,7 @@ def test_the_bow_bag_goes_past_pedals_that_are_out_and_tried_again():
     bags = next(one for one in steps() if one.key == "bags")
     outfit = next(one for one in steps() if one.key == "outfit")
     order = [bags.do.index(one) for one in (
-        f"as in the step “{outfit.title}”", "Haul the bag in", "pedals back", "all pins",
+        "as in {at_outfit}", "Haul the bag in", "pedals back", "all pins",
         "try a bar {bar_mm}")]
     assert order == sorted(order)
     assert "{pedals_out}" in outfit.do, "tried before the skin"
@@ -470,7 +631,8 @@ def test_slivers_are_glued_on_bare_wood_before_the_lashing(base, middle_job, mid
 
 def test_the_boat_is_swamped_with_nobody_in_it_until_wet_exits_were_practised(
         middle_job, middle_bench):
-    launch = next(one for one in filled(told_figures(
-        middle_job("day-boat"), middle_bench("day-boat"))) if one.key == "launch")
-    assert launch.do.index("NOBODY IN IT") < launch.do.index("wet exits") < launch.do.index(
-        "swamped with the paddler in only after these")
+    told = {one.key: one.do for one in filled(told_figures(
+        middle_job("day-boat"), middle_bench("day-boat")))}
+    assert "Swamp it on purpose there, bags in, NOBODY IN IT" in told["launch"]
+    out = told["wet-exit-afloat"]
+    assert out.index("upside down and out") < out.index("Swamped with you in it only after that")

@@ -1,0 +1,121 @@
+"""What one climbs on into the dry frame, and what the feet touch there, before footbrace and skin.
+
+A frame's floor bears no foot. So a board lies astride the keel between the two frames ahead of the
+seat, over both their floors, so that a shoe longer than the board bears on neither; a block on the
+strongback under it bears the keel, which hangs in zip ties. A lath across the boat is where the
+soles are to be: it is touched, not pushed. Our drawing and our judgement throughout.
+"""
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+from shapely.geometry import LineString
+
+from sizer.shop.boards import ends_m, hull_at
+from sizer.shop.items import Item
+from sizer.shop.said import both
+from sizer.shop.stations import setting_up
+
+WIDE_M = 0.120  # of the board: a shoe's sole
+OFF_FRAMES_M = 0.005  # of its ends
+OVER_FLOORS_M = 0.010  # of its top, when it is trodden on
+BESIDE_KEEL_M = 0.001  # of a cleat
+CLEAT_WIDE_M = 0.030
+CLEAT_SHARE = 0.5  # of the keel's depth that a cleat reaches down: it stays off the skin
+LONG_STEP_M = 0.005  # in which its length is told, never more than there is room for
+THICK_STEP_M = 0.001  # in which its thickness is told, never less than is needed
+FAR_M = 2.0  # well above and below any frame
+
+
+@dataclass(frozen=True)
+class ClimbingBoard:
+    """The board and the block under it; places on the strongback's tape."""
+
+    fore: str  # the frames that it lies between
+    aft: str
+    tape_m: float  # of its middle
+    long_m: float
+    thick_m: float
+    keel_m: float  # between its cleats
+    cleat_m: float  # that they reach down
+    block_m: float  # of the keel's outer face over the strongback, below its middle
+
+    @property
+    def size_m(self):
+        """Thickness, length and width."""
+        return self.thick_m, self.long_m, WIDE_M
+
+    @property
+    def cleat_size_m(self):
+        """Thickness, length and width of a cleat."""
+        return self.cleat_m, self.long_m, CLEAT_WIDE_M
+
+
+def climbing_board(boat, frames):
+    """The ClimbingBoard of a boat with its FramePatterns, where most of the opening ahead of the
+    seat is free of frames."""
+    up = setting_up(boat)
+    keel = next(one for one in boat.design.stringers if one.role == "keel")
+    front, seat = boat.opening.front_x_m, ends_m(boat)[0]
+    bays = [(fore, aft) for fore, aft in pairwise(up.stations)
+            if aft.faces_x_m[0] < seat + OFF_FRAMES_M]
+    fore, aft = max(bays, key=lambda bay: bay[1].faces_x_m[0] - max(bay[0].faces_x_m[1], front))
+    ends = fore.faces_x_m[1], aft.faces_x_m[0]
+    middle = 0.5 * sum(ends)
+    low = float(hull_at(boat, [middle])[0][0, 1])
+    floors = max(_floor_top_m(one) for one in frames if one.name in (fore.name, aft.name))
+    return ClimbingBoard(
+        fore.name, aft.name, float(middle - up.strongback_start_x_m),
+        _stepped(ends[1] - ends[0] - 2.0 * OFF_FRAMES_M, LONG_STEP_M, np.floor),
+        _stepped(floors + OVER_FLOORS_M - low - keel.depth_m, THICK_STEP_M, np.ceil),
+        keel.width_m + 2.0 * BESIDE_KEEL_M,
+        _stepped(CLEAT_SHARE * keel.depth_m, THICK_STEP_M, np.floor),
+        low + up.baseline_height_m)
+
+
+def _stepped(length_m, step_m, way):
+    return round(float(way(length_m / step_m)) * step_m, 4)
+
+
+def _floor_top_m(pattern):
+    """Highest wood of a frame's floor on the centre line, over the baseline."""
+    cut = pattern.wood.intersection(LineString([(0.0, -FAR_M), (0.0, FAR_M)]))
+    return min(getattr(cut, "geoms", [cut]), key=lambda one: one.bounds[1]).bounds[3]
+
+
+def climbing_items(board):
+    """Items of a ClimbingBoard, used again in no boat but one alike."""
+    yield Item("strongback", "board to climb on in the dry frame: thickness, length, width", 1,
+               "pieces", board.size_m, "softwood or plywood, in layers where none is so thick; at "
+               "least so thick")
+    yield Item("strongback", "cleat under that board: thickness, length, width", 2, "pieces",
+               board.cleat_size_m, "screwed on, astride the keel")
+    yield Item("strongback", "block under the keel, below that board: height", 1, "pieces",
+               (round(board.block_m, 3),), "to borrow; lower by two wedges")
+
+
+def climbing_words(board):
+    """How it is made and laid, in sentences."""
+    return (f"To climb on, a board {_sizes(board.size_m)} (thick, long, wide) lengthwise on the "
+            f"keel between {board.fore} and {board.aft}, its middle at tape {both(board.tape_m)}, "
+            f"with two cleats under it, {both(board.keel_m)} apart, {both(board.cleat_m)} deep, "
+            "astride the keel: its top stays over both frames' floors, so that a longer shoe bears "
+            "on neither. Under the keel there wedge a block on the strongback, "
+            f"{both(board.block_m)} high, until it just bears: the keel hangs in zip ties.")
+
+
+def _sizes(size_m):
+    return " x ".join(both(one) for one in size_m)
+
+
+def feet_lath_words(boat, rails, brace):
+    """What the soles touch in the dry frame of a boat with its FootRails and Footbrace."""
+    x = boat.seat_x_m - brace.set_m
+    sticks = [one for one in boat.design.stringers if one.role in ("chine", "gunwale")]
+    high = hull_at(boat, [x])[0][1:, 1]
+    stick = sticks[int(np.argmin(np.abs(high - rails.ball_z_m)))].name
+    tape = both(x - setting_up(boat).strongback_start_x_m)
+    return (f"For the feet a lath across the boat, flat, its after face at the footbrace's mark, "
+            f"tape {tape}, a clamp a side to the {stick}: the soles touch it and do not push, no "
+            "clamp holds a push.")

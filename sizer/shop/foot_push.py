@@ -1,0 +1,95 @@
+"""What holds a frame on its sticks that the footbrace's stops press forward, and the cleats ahead
+of it.
+
+Each stick lies in its notch under its lashing's turns and slides only against the friction of both.
+Turns pulled by hand leave a strand some pull once wood has given and cord has crept; rubbed wood
+and waxed cord hold by about a fifth of that. So every lashing holds little, and all of a frame's
+together less than both feet that stop a body where the bow runs on sand. Two cleats glued to a pair
+of sticks, tight against the frame's forward face, bear the rest. Strand, friction and what glue
+bears in wet wood are our judgement, on the safe side.
+"""
+
+from dataclasses import dataclass
+
+from sizer.hull.seat_bears import SURE_TO_BEAR
+from sizer.shop.boards import hull_at
+from sizer.shop.items import Item
+from sizer.shop.lashing import TURNS, lashings_at
+from sizer.shop.rail_bears import PUSH
+from sizer.shop.said import both
+from sizer.shop.seat_parts import HARD_WOOD, RAIL_HIGH_M
+from sizer.shop.sundries import SAW_M
+from sizer.units import STANDARD_GRAVITY_MPS2
+
+FEET = 2
+STRAND_N = 50.0  # left in a strand of a lashing pulled by hand
+FRICTION = 0.2  # of wood in its notch, and of waxed cord on it
+GLUE_PA = 1.0e6  # in shear, wet, along the grain: a fifth or less of what a sound joint breaks at
+CLEAT_M = (0.012, 0.080, RAIL_HIGH_M)  # thickness, length, height: of the rails' stock, its height
+# no more than the stick is wide; our drawing
+
+
+@dataclass(frozen=True)
+class PushCleats:
+    """The cleats ahead of the footbrace's after frame, and what holds that frame."""
+
+    frame: str
+    stick: str  # a pair of sticks, on whose inner faces they are glued
+    size_m: tuple[float, float, float]  # thickness, length, height
+    lashings: int  # of that frame
+    grip_n: float  # of all its lashings
+    push_n: float  # of both feet, at the most
+
+    @property
+    def bears(self):
+        """What holds the frame over the push, cleats among it."""
+        return (self.grip_n + 2.0 * GLUE_PA * self.size_m[1] * self.size_m[2]) / self.push_n
+
+    @property
+    def unaided(self):
+        """The same without the cleats."""
+        return self.grip_n / self.push_n
+
+
+def push_cleats(assessed, rails, risers):
+    """The PushCleats of an Assessed boat with its FootRails: on the pair of sticks nearest to the
+    rails' height whose lashings no Riser hides, so that a clamp gets there."""
+    boat, body_kg = assessed.boat, assessed.person.body.weight_kg
+    index = [one.name for one in boat.design.frames].index(rails.aft)
+    riser = next(one for one in risers if one.frame == rails.aft)
+    high = hull_at(boat, [boat.frame_x_m[index]])[0][1:, 1]
+    pairs = [(abs(up - rails.z_m), one) for one, up in zip(
+        [one for one in boat.design.stringers if one.role in ("chine", "gunwale")], high,
+        strict=True)]
+    _, stick = min([pair for pair in pairs if pair[1].name not in riser.hides] or pairs[-1:],
+                   key=lambda pair: pair[0])
+    thick, long, tall = CLEAT_M
+    count = sum(how_many for _, how_many in lashings_at(boat, index))
+    strands = 2 * TURNS  # a turn presses with two
+    return PushCleats(
+        rails.aft, stick.name, (thick, long, min(tall, stick.width_m)), count,
+        count * strands * STRAND_N * FRICTION * 2,  # in the notch and under the cord
+        FEET * PUSH * body_kg * STANDARD_GRAVITY_MPS2)
+
+
+def cleat_items(cleats):
+    """Items of PushCleats."""
+    yield Item("outfit", f"{HARD_WOOD} cleat ahead of {cleats.frame}: thickness, length, height", 2,
+               "pieces", cleats.size_m, f"one a side, glued; both from "
+               f"{both(2.0 * (cleats.size_m[1] + SAW_M))} more of the rails' stock")
+
+
+def cleat_words(cleats):
+    """How they are glued, in a sentence."""
+    thick, long, tall = map(both, cleats.size_m)
+    return (f"the 2 cleats, a side on the inner face of the {cleats.stick}, {thick} thick, {long} "
+            f"along it, {tall} high, tight against {cleats.frame}'s forward face, hollowed over "
+            "the lashing: the feet push that frame forward")
+
+
+def push_check_words(cleats):
+    """What the push proves, and what is reckoned to bear it."""
+    return (f"{cleats.frame} stands between its pencil lines yet (both feet that stop the body "
+            "where the bow runs on sand, twice its weight, against "
+            f"{cleats.lashings} lashings alone: {cleats.unaided:.1f} times that push held; with "
+            f"both cleats {cleats.bears:.1f}, {SURE_TO_BEAR:.2f} wanted; our judgement)")
