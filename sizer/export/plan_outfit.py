@@ -12,7 +12,7 @@ from sizer.shop.hip_pads import room_words
 from sizer.shop.items import outfit_bored_text
 from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD, PEDAL, STRAP
-from sizer.shop.said import both, listed
+from sizer.shop.said import both, listed, marked
 from sizer.shop.seat_parts import HARD_WOOD, TIE_SPARE_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import (
@@ -85,7 +85,7 @@ def _rails(bench, up):
     return ("seen from inside the boat, bow on the left. Two rails of hard wood "
             f"{_sizes(rails.size_m)} mm, from {rails.fore} to {rails.aft} and "
             f"{outfit.RAIL_OVER_M * MM_PER_M:g} and {outfit.RAIL_PAST_M * MM_PER_M:g} mm past "
-            f"them, middle {both(rails.z_m + up.baseline_height_m)} over the strongback, flat on "
+            f"them, middle {marked(rails.z_m + up.baseline_height_m)} over the strongback, flat on "
             f"the openings' inner edges: outer face {both(rails.fore_half_m)} off the centre line "
             f"at {rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees outward, "
             f"{both(rails.aft_half_m)} and {rails.aft_lean_deg:.0f} degrees at {rails.aft}. At "
@@ -186,8 +186,8 @@ def _places(bench, up):
     rails = bench.foot_rails
     tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m  # of a rail's forward end
     return (f"Holes {outfit.HOLE_STEP_M * MM_PER_M:g} mm apart: soles from tape "
-            f"{both(tape + rails.soles_m[0])} to {both(tape + rails.soles_m[-1])}, this paddler's "
-            f"{both(tape + rails.set_m)}, with "
+            f"{marked(tape + rails.soles_m[0])} to {marked(tape + rails.soles_m[-1])}, this "
+            f"paddler's {marked(tape + rails.set_m)}, with "
             f"{forward_left_m(rails) * MM_PER_M:.0f} mm left forward of it and "
             f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: bored once the paddler sat "
             f"in the dry frame. {places_words(rails)}. Push with all your weight before the skin "
@@ -207,9 +207,9 @@ def _thigh_braces(on, bench):
         f"Left, 1 : {across}, from astern, at the middle of the posts; dashed: the paddler's "
         f"thighs. Inner edges {both(2.0 * found.inner_m)} apart ahead of the posts. A board of "
         f"{THICK_M * MM_PER_M:g} mm plywood a side (pattern {BRACE}), {both(LONG_M)} long and "
-        f"{both(found.wide_m)} wide, tape {both(found.fore_x_m - start)} to "
-        f"{both(found.aft_x_m - start)}; its underside {both(found.inner_z_m + base)} over the "
-        f"strongback at its inner edge, {both(found.outer_z_m + base)} at the gunwale; the last "
+        f"{both(found.wide_m)} wide, tape {marked(found.fore_x_m - start)} to "
+        f"{marked(found.aft_x_m - start)}; its underside {marked(found.inner_z_m + base)} over the "
+        f"strongback at its inner edge, {marked(found.outer_z_m + base)} at the gunwale; the last "
         f"{both(POST_LONG_M)} of that edge "
         "sawn along the wall's inside. There a post of hard wood, "
         f"{found.post_size_m[0] * MM_PER_M:.0f} x {POST_WIDE_M * MM_PER_M:g} mm, "
@@ -259,12 +259,12 @@ def _hip_pads(on, bench):
         "edges and corners round, is "
         f"glued and screwed ({hip_pads.SCREWS} screws 3.5 x {SCREW_MM}, heads flush, in a row "
         f"along the spacer's middle) to the inner face of {one.spacer}, tape "
-        f"{both(one.fore_x_m - start)} to {both(one.aft_x_m - start)}, from "
-        f"{both(one.low_m + base)} to {both(one.high_m + base)} over the "
+        f"{marked(one.fore_x_m - start)} to {marked(one.aft_x_m - start)}, from "
+        f"{marked(one.low_m + base)} to {marked(one.high_m + base)} over the "
         "strongback: before the skin. On it foam as large, tried there, held by tape, and glued "
         "with contact glue once the coating is dry. Begin with the bare board, "
         "then thin sheets, one on the other. "
-        f"{capital(room_words(one))}; all {both(one.hips_z_m + base)} over the strongback, where "
+        f"{capital(room_words(one))}; all {marked(one.hips_z_m + base)} over the strongback, where "
         f"the hips are widest. Hips that come nearer than {both(hip_pads.LEAST_SIDE_M)} to the "
         "bare spacer in the dry frame take no board. Our drawing, our judgement: hips turn and "
         "slide out freely, or the pad comes off again.", TEXT_PT))

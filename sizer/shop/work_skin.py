@@ -3,7 +3,7 @@
 from sizer.shop.blocks import BLOCKS_A_STOOL, STOOLS_AT, upside_down
 from sizer.shop.coaming import under_lip_m
 from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
-from sizer.shop.said import both, listed
+from sizer.shop.said import both, both_range, listed
 from sizer.shop.skin import COATS
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.sundries import TACK_STEP_M
@@ -11,6 +11,7 @@ from sizer.units import MM_PER_M
 
 LOOP_OUT_M = 0.080  # of an end loop's bight beyond the stem; our judgement
 TURN_UP_M = 0.040  # of the deck's cloth inside the coaming's wall, to turn up; our judgement
+SNIPS_M, SNIP_OFF_M = 0.050, 0.010  # apart there, and from the wall; our judgement
 LINE_OFF_M = 0.050  # that a deck line may be pulled off the deck: a hand, no arm; our judgement
 
 
@@ -24,8 +25,8 @@ def skinned_words(job, bench):
     return {
         "opening_cut": "Draw the coaming's wall on the deck's cloth, then a second line "
                        f"{both(TURN_UP_M)} inside it; cut on that one, never on the first, and "
-                       "snip from it towards the wall every 50 mm at the ends, to 10 mm from the "
-                       "wall. [j]",
+                       f"snip from it towards the wall every {both(SNIPS_M)} at the ends, to "
+                       f"{both(SNIP_OFF_M)} from the wall. [j]",
         "turned": _turned(bought.coaming),
         "upside_down": _upside_down(boat),
         "skin_way": sewn.way, "seams": sewn.where, "stem_slits": _stem_slits(sewn),
@@ -53,9 +54,9 @@ def _stem_slits(sewn):
 
 def _turned(rim):
     """How the cloth's edge lies between the coaming's deck line and its lip."""
-    room = sorted({round(one * MM_PER_M) for one in under_lip_m(rim.wall_m)})
-    high = " to ".join(f"{one}" for one in room)
-    return (f"up the wall's outside to the lip, {high} mm; there the edge is folded in towards the "
+    low, high = sorted(round(one * MM_PER_M) for one in under_lip_m(rim.wall_m))
+    high = both_range(low, high) if low < high else both(low / MM_PER_M)
+    return (f"up the wall's outside to the lip, {high}; there the edge is folded in towards the "
             "wall and down again as far, what is longer cut off; a stitch through both layers in "
             "each hole")
 
