@@ -8,7 +8,7 @@ def gear_words(bench):
     if not bench.gear_ties:
         return "Gear: none is reckoned with; the bags fill both ends."
     return (f"Gear is reckoned to lie so, at the bottom: {_packs_words(bench)}. There, before the "
-            "skin, a loop of 4 mm cord round the stick told a side on the sides of the two frames "
+            "skin, a loop of {TIE_CORD} round the stick told a side on the sides of the two frames "
             "that look to each other, and a line crosswise through all four. Gear goes in from the "
             "cockpit, in waterproof bags, under that line, beside the soft float bag, by a blunt "
             "stick where no arm reaches; the line through the bags' own handles, so that nothing "

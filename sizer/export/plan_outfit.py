@@ -12,9 +12,9 @@ from sizer.shop.hip_pads import room_words
 from sizer.shop.items import outfit_bored_text
 from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD, PEDAL, STRAP
-from sizer.shop.said import both, listed, marked
+from sizer.shop.said import at_most, both, listed, marked
 from sizer.shop.seat_parts import HARD_WOOD, TIE_SPARE_M
-from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
+from sizer.shop.sundries import OUTFIT_SCREW, PEDAL_SCREWS, STOP_SCREWS
 from sizer.shop.thigh import (
     AT_GUNWALE,
     AT_WALL,
@@ -28,6 +28,7 @@ from sizer.shop.thigh import (
     THICK_M,
     wall_holes_words,
 )
+from sizer.shop.trade_sizes import bit_text, bolt_name, cord_text
 from sizer.shop.work_room import forward_left_m
 from sizer.units import MM_PER_M
 
@@ -56,7 +57,7 @@ def outfit_sheet(on, bench):
                                            _places(bench, up))),
         *heading("Backband"),
         words(f"A band {both(band.eyes_m)} from eye to eye, laid straight, its middle "
-              f"{both(band.over_seat_m)} over the seat, ties of {outfit.TIE_CORD_MM} mm cord "
+              f"{both(band.over_seat_m)} over the seat, ties of {outfit.TIE_CORD} "
               f"forward to the gunwales at {band.frame}, {both(band.tie_half_breadth_m)} off the "
               f"centre line, {both(tie_m)} of cord between, round the plywood's inner edge, which "
               "is well rounded there and the cord cased in leather or hose; "
@@ -65,7 +66,7 @@ def outfit_sheet(on, bench):
               "Bowline in the eye of the band's end; a round turn and two half hitches on the "
               f"gunwale, close ahead of {band.frame} and clear of its lashing, the last one "
               "slipped: a pull at its short end loosens it. "
-              f"{_tie_room(bench)}A light elastic cord, {outfit.ELASTIC_MM} mm, "
+              f"{_tie_room(bench)}A light elastic cord, {cord_text(outfit.ELASTIC_MM)}, "
               f"round {band.behind}'s {outfit.ELASTIC_TIED} keeps it up. [p]", TEXT_PT),
         *heading("Thigh braces"), *_thigh_braces(on, bench),
         *_hip_pads(on, bench))
@@ -95,8 +96,8 @@ def _rails(bench, up):
             f"go through one hole over and one under it: {HOLE_SIZE}, on the "
             "patterns, mm off the centre line and over the strongback: "
             f"{_rail_holes(bench.frames, up.baseline_height_m)}. A stop of hard wood "
-            f"{_sizes(foot_rails.STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws 3.5 x "
-            f"{SCREW_MM}) to the rail's outer face against {rails.aft}'s after face, takes the "
+            f"{_sizes(foot_rails.STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws "
+            f"{OUTFIT_SCREW}) to the rail's outer face against {rails.aft}'s after face, takes the "
             f"push of the feet: no lashing does. {_bear(rails)}Before the skin.")
 
 
@@ -131,20 +132,20 @@ def _pedals(bench):
             "across), as high as the cheek and flush with its forward end, "
             f"{pedals.AHEAD_M * MM_PER_M:g} mm ahead of the sole, the plate's after face. "
             f"{_corner(bench.foot_rails)}Glued, "
-            f"{PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads flush, {outfit_bored_text()}: four "
+            f"{PEDAL_SCREWS} screws {OUTFIT_SCREW}, heads flush, {outfit_bored_text()}: four "
             "through the plate into the block, two through the cheek into each. A strap of plywood "
             f"{_sizes(made.strap_size_m)} mm, sawn by its pattern ({STRAP}), ahead of both plates, "
             "down to the bottom between them, its upper edge flush with theirs, makes them one bar "
-            f"from rail to rail: four M{pedals.BOLT_MM[0]} bolts, a side one "
+            f"from rail to rail: four {bolt_name(pedals.BOLT_MM)} bolts, a side one "
             f"{inner * MM_PER_M:.0f} mm off the "
             f"centre line and {low * MM_PER_M:.0f} under the strap's upper edge, one "
             f"{outer * MM_PER_M:.0f} and {high * MM_PER_M:.0f}, in slots "
-            f"{pedals.SLOT_WIDE_M * MM_PER_M:g} mm wide across the boat in the strap, {slots} mm "
-            "off the centre line, for every place told below: loosened to move the bar. "
-            "Round heads behind, under the soles, their "
+            f"{bit_text(pedals.SLOT_WIDE_M, pedals.BOLT_MM[0])} wide across the boat in the "
+            f"strap, {slots} mm off the centre line, for every place told below: loosened to move "
+            "the bar. Round heads behind, under the soles, their "
             "square necks drawn into the plates so that they do not turn; washers and lock nuts "
             "ahead of the strap. Never push without it: each pedal alone breaks out of its corner. "
-            f"Beside the shoe two {outfit.PIN_M * MM_PER_M:g} mm pins, "
+            f"Beside the shoe two {bit_text(outfit.PIN_M)} pins, "
             f"{bench.foot_rails.pin_long_m * MM_PER_M:g} mm under their heads, with rings, go "
             f"through cheek and rail {pins} mm behind the sole, at half the height of both: with "
             "one it would turn. Heads lie against the cheek, the rings, put on by feel, behind the "
@@ -172,9 +173,10 @@ def _open(bench, up):
             f"any that has holes, {drawn:g} at most as drawn, so that {most:g} goes by nowhere as "
             f"sawn (our judgement); they stay {off * MM_PER_M:.0f} mm or more off skin and sticks, "
             f"{pedals.LEAST_OFF_M * MM_PER_M:g} at least.{kept} Before the skin, a lath held from "
-            f"stick to stick for it, and again with it on: push a bar {most:g} mm thick in "
-            "everywhere, from the keel out, up over the rails and in behind them; it must go "
-            "through nowhere. Then both shoes, heel first and toes first. OVER the plates "
+            f"stick to stick for it, and again with it on: push a bar "
+            f"{at_most(pedals.MOST_OPEN_M)} thick in everywhere, from the keel out, up over the "
+            "rails and in behind them; it must go through nowhere. Then both shoes, heel first and "
+            "toes first. OVER the plates "
             f"{here.over_m * MM_PER_M:.0f} mm stay open to the deck at a foot's middle: toes "
             "reach over that edge and may hook. Round the upper edges of plates and strap "
             "well; in the thickest shoes, before the skin and with it, push both feet over that "
@@ -214,7 +216,7 @@ def _thigh_braces(on, bench):
         "sawn along the wall's inside. There a post of hard wood, "
         f"{found.post_size_m[0] * MM_PER_M:.0f} x {POST_WIDE_M * MM_PER_M:g} mm, "
         f"{both(found.post_m[0])} high at its fore and {both(found.post_m[1])} at its after end, "
-        f"is glued on and screwed from below ({POST_SCREWS} screws 3.5 x {SCREW_MM}, bored first). "
+        f"is glued on and screwed from below ({POST_SCREWS} screws {OUTFIT_SCREW}, bored first). "
         "The wall's lower edge lies on it, wood on wood, unglued: it bears most of the thigh's "
         "push, the gunwale's lashings the rest. The pad lies between them: farther forward a push "
         "would tip the board. Push up hard on the pad on the soft floor, before the skin: board "
@@ -257,7 +259,7 @@ def _hip_pads(on, bench):
         f"1 : {across}, from astern, at the sitting bones; dashed: the paddler's hips. Skin bears "
         f"no pad. A board of plywood {_sizes(one.board_m)} mm a side (pattern {HIP_BOARD}), "
         "edges and corners round, is "
-        f"glued and screwed ({hip_pads.SCREWS} screws 3.5 x {SCREW_MM}, heads flush, in a row "
+        f"glued and screwed ({hip_pads.SCREWS} screws {OUTFIT_SCREW}, heads flush, in a row "
         f"along the spacer's middle) to the inner face of {one.spacer}, tape "
         f"{marked(one.fore_x_m - start)} to {marked(one.aft_x_m - start)}, from "
         f"{marked(one.low_m + base)} to {marked(one.high_m + base)} over the "

@@ -17,7 +17,7 @@ from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.risers import hung_side, riser_side, risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import set_up_words
-from sizer.shop.items import bored_text, screw_text
+from sizer.shop.items import bored_text
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -29,6 +29,7 @@ from sizer.shop.risers import (
 from sizer.shop.said import listed
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
+from sizer.shop.trade_sizes import screw_text
 from sizer.units import MM_PER_M
 
 WORDS_MM = 28.0  # room for the words over and under the picture

@@ -72,4 +72,5 @@ def mat_words(mat, start_x_m):
     fore, aft = (marked(one - start_x_m) for one in (mat.fore_x_m, mat.aft_x_m))
     return (f"Heel mat (closed-cell foam {both_sides(*mat.size_m)}, {mat.mass_kg * 1000.0:.0f} g "
             "at most, left out of the boat's weight) on keel and skin behind the soles, tape "
-            f"{fore} to {aft}, tied flat at its corners, {both(HOLE_IN_M)} in, by its cords on the {mat.stick}. [j]")
+            f"{fore} to {aft}, tied flat at its corners, {both(HOLE_IN_M)} in, by its cords on "
+            f"the {mat.stick}. [j]")

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from sizer.shop.said import both_sides
+from sizer.shop.trade_sizes import bit_text
 from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M
 
 CORD_PER_LASHING_M = 1.0  # common practice, no source
@@ -57,19 +58,14 @@ def rough_text(*sides_m):
     return f"rough {both_sides(*(side + MILL_M for side in sides_m))}"
 
 
-def screw_text(size_mm):
-    """A screw's thickness and length in words."""
-    return "{} x {}".format(*size_mm)
-
-
 def outfit_bored_text():
     """What is bored for an outfit's screw, in words."""
-    return f"bored {BORED_MM[OUTFIT_SCREW_MM]:g} mm first"
+    return f"bored {bit_text(BORED_MM[OUTFIT_SCREW_MM] / MM_PER_M)} first"
 
 
 def bored_text(size_mm):
     """What is bored for a screw, in words."""
-    return f"{BORED_MM[size_mm[0]]:g} mm for those {size_mm[0]} thick"
+    return f"{bit_text(BORED_MM[size_mm[0]] / MM_PER_M)} for those {size_mm[0]} thick"
 
 
 def tallied(items):

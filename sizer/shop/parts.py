@@ -12,6 +12,7 @@ from sizer.shop.spacers import ends_x_m, leaning_at
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.thigh import LONG_M
 from sizer.shop.thigh import THICK_M as BRACE_M
+from sizer.shop.trade_sizes import cord_text
 from sizer.units import MM_PER_M
 
 SPACER_AT = 0.22  # of a spacer's length from its fore end: clear of what else lies there
@@ -127,7 +128,8 @@ def _rest(job, bench):
     yield ("skin", bought.skin.lengths, f"cloth of {cloth:.0f} g/m2, coated",
            (bought.skin.cloth_width_m, bought.skin.cloth_m / bought.skin.lengths), "Skin", "side",
            (0.88 * boat.length_m, float(boat.sections.z_m[len(boat.sections.x_m) * 7 // 8, 1])))
-    yield ("deck line and end loops", 1, f"cord, {DECK_LINE_MM} mm; loops {LOOP_CORD_MM} mm", (),
+    yield ("deck line and end loops", 1,
+           f"cord, {cord_text(DECK_LINE_MM)}; loops {cord_text(LOOP_CORD_MM)}", (),
            "Order of work", "side", None)
 
 

@@ -26,6 +26,7 @@ from sizer.shop.seat_boards import (
     straps,
 )
 from sizer.shop.skin_relief import LEFT_M
+from sizer.shop.trade_sizes import cord_text
 from sizer.units import MM_PER_M
 
 HARD_WOOD = "white ash"
@@ -52,11 +53,11 @@ def seat_items(boat, rail_thick_m):
             Item("seat", "backband", 1, "pieces", (),
                  f"{both(band.eyes_m)} from eye to eye, laid straight; about "
                  f"{both(BAND_M[1])} high"),
-            Item("seat", f"cord {TIE_CORD_MM} mm for the backband's ties",
+            Item("seat", f"cord {cord_text(TIE_CORD_MM)} for the backband's ties",
                  2.0 * (band.tie_m + TIE_SPARE_M), "m", (),
                  f"{both(TIE_SPARE_M)} on each for knots"),
-            Item("seat", f"elastic cord {ELASTIC_MM} mm for the backband", ELASTIC_M, "m", (),
-                 "with its knots"),
+            Item("seat", f"elastic cord {cord_text(ELASTIC_MM)} for the backband", ELASTIC_M, "m",
+                 (), "with its knots"),
             Item("seat", "footbrace, pair: OR its parts", 1, "pieces", (),
                  "bought; close what its pedals leave open"),
             Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,

@@ -14,8 +14,8 @@ from sizer.shop.bag_ties import CAP_M, HOSE_M, RING_LASHINGS, RING_MM, over_rail
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
 from sizer.shop.heel_mat import CORNERS
-from sizer.shop.items import Item, more_text, rough_text, screw_text, waxed_cord
-from sizer.shop.outfit import PIN_M, PINS_AFT_M
+from sizer.shop.items import OUTFIT_SCREW_MM, Item, more_text, rough_text, waxed_cord
+from sizer.shop.outfit import PIN_M, PINS_AFT_M, TIE_CORD_MM
 from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
@@ -31,6 +31,8 @@ from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
 from sizer.shop.thigh import LASHINGS, LONG_M, PAD_WORDS, POST_SCREWS
 from sizer.shop.thigh import THICK_M as BRACE_M
+from sizer.shop.trade_sizes import bit_text, bolt_text, cord_text, inside_text, screw_text
+from sizer.units import both_volume
 
 PADDLER = "paddler"  # the group of the list of what goes out with the boat
 BEAM_M = (0.10, 0.09)  # width and depth of the strongback's beam, as it is drawn; our drawing
@@ -56,6 +58,7 @@ SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
 PEDAL_SCREWS = 8  # of one: four through the plate, four through the cheek; our drawing
 STOP_SCREWS = 3  # of one; our drawing
 SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
+OUTFIT_SCREW = screw_text((OUTFIT_SCREW_MM, SCREW_MM))
 # What screws hold a riser and a post by, two a joint: (joint, size, of a riser with ledges, of one
 # that hangs, of a post).
 SCREWS = (("cheek to foot, hanger and leg to bar and foot", CHEEK_SCREW_MM, 4, 12, 0),
@@ -125,7 +128,7 @@ def paddler_items(rim):
                "the thickest shoes that are worn, at hand for every trial of the pedals")
     yield Item(PADDLER, "whistle", 1, "pieces", (), "tied to the PFD")
     yield Item(PADDLER, "hand pump that floats, on a cord", 1, "pieces", (),
-               f"about {PUMP_LPM:.0f} litres a minute")
+               f"about {both_volume(PUMP_LPM, 0)} a minute")
     yield Item(PADDLER, "large sponge", 1, "pieces", (), "for what a pump leaves")
 
 
@@ -196,7 +199,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                f"{rough_text(*BLOCK_M)}; grain upright")
     yield Item("outfit", "okoume plywood strap of the pedals: thickness, length, height", 1,
                "pieces", made.strap_size_m, "by its pattern")
-    yield Item("outfit", f"bolt M{screw_text(BOLT_MM)}, stainless, round head on a "
+    yield Item("outfit", f"bolt {bolt_text(BOLT_MM)}, stainless, round head on a "
                "square neck, wide washer, lock nut", 2 * len(made.bolts_m), "pieces", (),
                "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
@@ -205,10 +208,10 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
     screws = 2 * (PEDAL_SCREWS + STOP_SCREWS + (hip_pads.SCREWS if hips else 0)
                   + (POST_SCREWS if thigh else 0))
     more = "".join([", boards of hip pads" if hips else "", ", posts" if thigh else ""])
-    yield Item("outfit", f"stainless screw 3.5 x {SCREW_MM}", ceil(screws * (1.0 + SPARE_SHARE)),
+    yield Item("outfit", f"stainless screw {OUTFIT_SCREW}", ceil(screws * (1.0 + SPARE_SHARE)),
                "pieces", (), f"pedals, stops{more}: {screws}, "
                              f"{more_text(SPARE_SHARE)}")
-    yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
+    yield Item("outfit", f"stainless pin {bit_text(PIN_M)} with a ring: length "
                "under its head", 2 * len(PINS_AFT_M), "pieces", (rails.pin_long_m,),
                "two a pedal")
     yield Item("outfit", "foam heel mat: length, width", 1, "pieces", mat.size_m[1:],
@@ -251,9 +254,9 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                    f"{both(one.long_m)} long; valve on {both(HOSE_M)} hose")
     turns = waxed_cord(RING_LASHINGS * len(ties), "the bags' rings").quantity
     yield waxed_cord(len(ties), "the bags' rings", turns)
-    yield Item("fittings", f"smooth ring, {RING_MM} mm inside", len(ties), "pieces", (),
+    yield Item("fittings", f"smooth ring, {inside_text(RING_MM)} inside", len(ties), "pieces", (),
                "bags' nose lines")
-    yield Item("fittings", f"eyelet, {EYELET_MM} mm inside",
+    yield Item("fittings", f"eyelet, {inside_text(EYELET_MM)} inside",
                ceil(sum(one.eyelets for one in ties) * (1.0 + SPARE_SHARE)), "pieces", (),
                f"bags' panels; {more_text(SPARE_SHARE)}")
     for one in ties:
@@ -262,6 +265,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                    "out of what the skin's cloth leaves over: large enough"
                    if min(one.cloth_m) <= spare_m else
                    "more than what the skin's cloth surely leaves over")
-    yield Item("fittings", "cord 4 mm", sum(one.cord_m + one.nose_line_m for one in ties)
+    yield Item("fittings", f"cord {cord_text(TIE_CORD_MM)}",
+               sum(one.cord_m + one.nose_line_m for one in ties)
                + sum(one.cord_m for one in stowed), "m", (),
                f"bags' panels and noses,{' gear,' * bool(stowed)} knots")

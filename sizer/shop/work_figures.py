@@ -18,19 +18,20 @@ from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
 from sizer.shop.planing import GAUGED, planed_notches, where_words
-from sizer.shop.said import at_least, at_most, both, listed, marked, thin
+from sizer.shop.said import at_least, at_most, both, both_far, listed, marked, thin
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M
 from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, PAD_WORDS, wall_holes_words
 from sizer.shop.tools import FEELER_MM
+from sizer.shop.trade_sizes import fine_text
 from sizer.shop.twists import HOT_DANGER, any_hot, twisted_words
 from sizer.shop.work import GLUE_WAIT_H, VARNISH_WAIT_H
 from sizer.shop.work_parts import made_words
 from sizer.shop.work_risers import riser_words
 from sizer.shop.work_room import boarding_words, room_words
 from sizer.shop.work_skin import skinned_words
-from sizer.units import KG_PER_LB, MM_PER_M, both_text, mark_figure, rough_text
+from sizer.units import KG_PER_LB, MM_PER_M, both_text, both_volume, mark_figure, rough_text
 
 SIDES_ALIKE_M, NEAR_M = 0.003, 0.004  # what a dry fit may be off by; our judgement
 ROUGH_M = 0.005  # that an end is left long for the dry fit; our judgement
@@ -55,7 +56,7 @@ def _prepared(job, bench):
     bends = [f"{one.name}: {one.verdict}" for one in bench.sticks if one.verdict != BENDS[0]]
     return {
         "line": job.imprint.line, "glue_wait": f"{GLUE_WAIT_H:.0f} hours",
-        "feeler": f"{FEELER_MM:g} mm",
+        "feeler": fine_text(FEELER_MM),
         "verdict": {"pass": "The boat passes all its checks",
                     "caution": "The boat passes with caution: read what is marked on the cover",
                     "fail": "THE BOAT DOES NOT PASS: stop here"}[status],
@@ -199,7 +200,7 @@ def _planed(bench):
 def _tied(bench):
     bought = bench.materials
     oil = next(one for one in bought.items if one.what.startswith("oil"))
-    return {"oil": f"{oil.quantity:.1f} litres of oil",
+    return {"oil": f"{both_volume(oil.quantity)} of oil",
             "spacer_glue": "Glue the spacers' tenons into their mortises as the frames go up: no "
                            "lashing holds them. " if bench.spacers else "",
             "pockets": "Sticks that share a pocket with one lashing over both. "
@@ -251,7 +252,7 @@ def _fitted_out(job, bench):
                      f"{both_text(bench.pedals.worst[0] * MM_PER_M, rough_text)} at most does): "
                      "a foot that goes in there is held.",
         "band_frame": f"the gunwales ahead of {seat.backband.frame}",
-        "nose_lines": " and ".join(f"{one.end} {one.nose_line_m:.1f} m through {one.nose}"
+        "nose_lines": " and ".join(f"{one.end} {both_far(one.nose_line_m, 1)} through {one.nose}"
                                    for one in bench.bag_ties),
         "bag_frames": listed([one.panel for one in bench.bag_ties]),
         "thigh": "No thigh braces: they find no place in this boat." if thigh is None else
@@ -306,7 +307,7 @@ def _afloat(job, bench):
     return {
         "bag_ties": "; ".join(
             f"{one.end} {one.litres:.0f} litres, at {one.panel} (tape "
-            f"{marked(one.panel_x_m - start)}), {one.cord_m:.1f} m of cord"
+            f"{marked(one.panel_x_m - start)}), {both_far(one.cord_m, 1)} of cord"
             for one in bench.bag_ties),
         "no_bags": wrong.bare.says, "swamped": wrong.swamped.out.says,
         "boat_kg": f"{weight.mass_kg:.1f} kg ({weight.mass_kg / KG_PER_LB:.0f} lb)",

@@ -9,6 +9,7 @@ from sizer.shop.pedals import BOLT_MM
 from sizer.shop.said import both, both_sides, listed, marked
 from sizer.shop.stem_lashing import bevels_passed
 from sizer.shop.thigh import PAD_WORDS
+from sizer.shop.trade_sizes import bolt_name
 
 OUTFIT = "Footbrace and thigh braces"  # the sheet's title
 CUT = ("seat plate", "slat", "webbing strap")  # a seat's pieces, as its items name them
@@ -81,8 +82,8 @@ def bow_gear_words(bench):
     if not any(one.x_m < start for one in bench.gear_ties):
         return ""
     return (" Gear ahead of the footbrace goes in past it: pedals and strap come out first (a "
-            f"spanner for M{BOLT_MM[0]}), and go in again, tried with both shoes as when they were "
-            "built, each time it is loaded or taken out.")
+            f"spanner for {bolt_name(BOLT_MM)}), and go in again, tried with both shoes as when "
+            "they were built, each time it is loaded or taken out.")
 
 
 def _oiled_later(bench):

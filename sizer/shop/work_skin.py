@@ -3,11 +3,12 @@
 from sizer.shop.blocks import BLOCKS_A_STOOL, STOOLS_AT, upside_down
 from sizer.shop.coaming import under_lip_m
 from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
-from sizer.shop.said import both, both_range, listed
-from sizer.shop.skin import COATS
+from sizer.shop.said import both, both_far, both_range, listed
+from sizer.shop.skin import COATS, STITCHES
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.sundries import TACK_STEP_M
-from sizer.units import MM_PER_M
+from sizer.shop.trade_sizes import cord_text
+from sizer.units import MM_PER_M, both_mass
 
 LOOP_OUT_M = 0.080  # of an end loop's bight beyond the stem; our judgement
 TURN_UP_M = 0.040  # of the deck's cloth inside the coaming's wall, to turn up; our judgement
@@ -35,10 +36,10 @@ def skinned_words(job, bench):
         "tack_step": both(TACK_STEP_M),
         "cloth_wide": both(cloth.cloth_width_m), "girth": both(cloth.girth_m),
         "seam_m": f"{both(sewn.seam_m)} and {both(sewn.coaming_m)} round the coaming",
-        "thread": f"{sewn.thread_m:.0f} m, doubled",
+        "thread": f"{both_far(sewn.thread_m)}, doubled", "stitches": STITCHES,
         "skin_touches": found.touched,
-        "coating": f"{coat.quantity:.2f} kg as it dries (more as it is bought, by sort: the sheet "
-                   "Skin)",
+        "coating": f"{both_mass(coat.quantity, 2)} as it dries (more as it is bought, by sort: the "
+                   "sheet Skin)",
         "coats": str(COATS),
         **_deck_line(boat, bench, sewn.lengths)}
 
@@ -75,11 +76,11 @@ def _deck_line(boat, bench, lengths):
     line = next(one for one in bench.materials.items if one.what == DECK_LINE)
     over = "the seam and both cloths" if lengths > 1 else "the cloth"
     return {
-        "deck_line": f"{both(line.quantity)} of {DECK_LINE_MM} mm cord",
+        "deck_line": f"{both_far(line.quantity, 1)} of {cord_text(DECK_LINE_MM)} cord",
         "line_run": "One length a side: from the bow's end loop, a bowline, "
                     "through every point of that side, to the stern's: drawn tight by hand, a "
                     "round turn and two half hitches, ends seized",
         "line_off": both(LINE_OFF_M),
         "line_points": str(line_points(boat)), "points_through": over,
-        "loop_cord": f"{LOOP_CORD_MM} mm cord", "loop_out": both(LOOP_OUT_M),
+        "loop_cord": f"{cord_text(LOOP_CORD_MM)} cord", "loop_out": both(LOOP_OUT_M),
         "line_frames": f"{bench.frames[0].name} to {bench.frames[-1].name}"}
