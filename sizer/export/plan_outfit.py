@@ -13,7 +13,7 @@ from sizer.shop.items import outfit_bored_text
 from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD, PEDAL, STRAP
 from sizer.shop.said import at_most, both, listed, marked
-from sizer.shop.seat_parts import HARD_WOOD, TIE_SPARE_M
+from sizer.shop.seat_parts import CASING_M, HARD_WOOD, TIE_SPARE_M
 from sizer.shop.sundries import OUTFIT_SCREW, PEDAL_SCREWS, STOP_SCREWS
 from sizer.shop.thigh import (
     AT_GUNWALE,
@@ -44,7 +44,7 @@ NO_PADS = ("No hip pads: beside the hips no room is over, or no spacer stands th
 def outfit_sheet(on, bench):
     """Footbrace, backband and thigh braces: where they stand and how they are made."""
     on, up, band = on.titled("Footbrace and thigh braces"), on.job.setting_up, bench.seat.backband
-    tie_m = outfit.tie_round_m(band, next(one for one in bench.frames if one.name == band.frame))
+    tie_m = outfit.tie_round_m(band, bench.frames)
     one_to, rail = on.pictured(rail_view, bench, share=0.17)
     near, across = on.pictured(pedals_view, on.job.fitted.assessed, bench, up.baseline_height_m,
                                share=0.26)
@@ -60,7 +60,8 @@ def outfit_sheet(on, bench):
               f"{both(band.over_seat_m)} over the seat, ties of {outfit.TIE_CORD} "
               f"forward to the gunwales at {band.frame}, {both(band.tie_half_breadth_m)} off the "
               f"centre line, {both(tie_m)} of cord between, round the plywood's inner edge, which "
-              "is well rounded there and the cord cased in leather or hose; "
+              "is well rounded there and the cord cased in leather or hose, "
+              f"{both(CASING_M)} of it; "
               f"{both(tie_m + TIE_SPARE_M)} with the knots; a longer band shortens each by about "
               "half of what it is longer. "
               "Bowline in the eye of the band's end; a round turn and two half hitches on the "

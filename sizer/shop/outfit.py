@@ -88,9 +88,10 @@ def backband(boat):
                     float(np.linalg.norm(away)), float(eyes))
 
 
-def tie_round_m(band, pattern):
-    """Length of each of a Backband's ties round the plywood of its frame, a FramePattern, which
-    reaches farther in beside the gunwale than the gunwale does."""
+def tie_round_m(band, patterns):
+    """Length of each of a Backband's ties round the plywood of its frame, one of FramePatterns,
+    which reaches farther in beside the gunwale than the gunwale does."""
+    pattern = next(one for one in patterns if one.name == band.frame)
     half, high = band.tie_half_breadth_m, band.tie_z_m
     wood = pattern.wood.intersection(LineString([(0.0, high), (half, high)]))
     inner = half if wood.is_empty else wood.bounds[0]

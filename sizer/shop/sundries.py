@@ -42,6 +42,9 @@ EPOXY = "epoxy resin and hardener together, with filler for scarfs"
 LEAST_GLUE_KG = 0.25  # what is mixed in small pots; our judgement
 CONTACT_LPM2 = 0.25  # of contact glue on one face, two coats; our judgement
 LEAST_CONTACT_L = 0.1  # a small tin; our judgement
+# By the names of their filters in Europe and in North America; common practice, no source
+DUST_MASK = "dust mask P2 (N95)"
+VAPOUR_MASK = "mask for organic vapour, with a dust filter (A2-P2, or OV with P100)"
 SPARE_SHARE = 0.15  # of ties, screws and boards; our judgement
 TACK_M = 0.012  # length of one; common practice, no source
 TACK_STEP_M = 0.100  # along each edge of the cloth, until it is sewn; common practice, no source
@@ -108,7 +111,7 @@ def sundries(bought):
                "pieces", (), f"to borrow; one every {both(CLAMP_STEP_M)}")
     yield Item("coaming", "varnish for the coaming, two coats",
                VARNISH_LPM * bought.coaming.lip_girth_m, "l", (), "none")
-    for what in ("dust mask P2", "mask for organic vapour", "goggles", "ear muffs"):
+    for what in (DUST_MASK, VAPOUR_MASK, "goggles", "ear muffs"):
         yield Item("protection", what, 1, "pieces", (), "for everybody in the room")
     yield Item("protection", "gloves, nitrile, pairs", 20, "pieces", (), "epoxy, coating")
     yield Item("protection", "tin with a lid, for oily rags", 1, "pieces", (), "none")
@@ -216,17 +219,19 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                "two a pedal")
     yield Item("outfit", "foam heel mat: length, width", 1, "pieces", mat.size_m[1:],
                f"closed-cell, {both(mat.size_m[0])} thick; tied in")
-    if over_rails(ties, rails):
+    caps = CAP_M if over_rails(ties, rails) else None
+    if caps:
         yield Item("outfit", "foam cap of a footbrace's rail: length, width", 2, "pieces",
                    CAP_M, "closed-cell, as the heel mat's: over its forward end, glued")
     yield waxed_cord(CORNERS, "heel mat")
     yield waxed_cord(RAIL_LASHINGS, "footbrace rails")
-    if thigh or hips:
-        foam = 2.0 * sum(one[1] * one[2] for one in (
-            hips and hips.size_m, thigh and thigh.foam_m, thigh and thigh.stop_m) if one)
+    foam = 2.0 * sum(long * wide for long, wide in filter(None, (
+        hips and hips.size_m[1:], thigh and thigh.foam_m[1:], thigh and thigh.stop_m[1:], caps)))
+    if foam:
         yield Item("outfit", "contact glue for foam and wood", max(
             2.0 * foam * CONTACT_LPM2 * (1.0 + GLUE_SPARE_SHARE), LEAST_CONTACT_L), "l", (),
-            f"pads {foam * 1e4:.0f} cm2, both faces; {more_text(GLUE_SPARE_SHARE)}")
+            f"pads{' and caps' * bool(caps)} {foam * 1e4:.0f} cm2, both faces; "
+            f"{more_text(GLUE_SPARE_SHARE)}")
     if hips:
         _, long, high = hips.board_m
         yield Item("glue", EPOXY, 2.0 * long * high * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), "kg",
@@ -249,6 +254,10 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                    "pieces", thigh.foam_m, f"under {PAD_WORDS}")
         yield Item("outfit", "closed-cell foam stop ahead of a post: thickness, length, width", 2,
                    "pieces", thigh.stop_m, "thigh braces': cut down to what is open there")
+    for one in stowed:
+        yield Item("fittings", f"waterproof gear bags with handles, {' to '.join(one.frames)}, at "
+                   "most", one.most_l, "l", (),
+                   f"all of them together, none longer than {both(one.long_m)}")
     for one in ties:
         yield Item("fittings", f"float bag, {one.end}, at least", one.litres, "l", (),
                    f"{both(one.long_m)} long; valve on {both(HOSE_M)} hose")

@@ -8,6 +8,7 @@ from sizer.shop.outfit_boards import PEDAL, STRAP
 from sizer.shop.pedals import BOLT_MM
 from sizer.shop.said import both, both_sides, listed, marked
 from sizer.shop.stem_lashing import bevels_passed
+from sizer.shop.sundries import DUST_MASK, VAPOUR_MASK
 from sizer.shop.thigh import PAD_WORDS
 from sizer.shop.trade_sizes import bolt_name
 
@@ -37,7 +38,7 @@ def made_words(bench, start_x_m):
             "slivers": _slivers(bench.stems), "rail_caps": _rail_caps(bench),
             "bow_gear": bow_gear_words(bench), "panels": PANELS,
             "pedals_out": pedals_out_words(bench), "laps": _laps(bench.stems),
-            "beyond": _beyond(bench)}
+            "beyond": _beyond(bench), "dust_mask": DUST_MASK, "vapour_mask": VAPOUR_MASK}
 
 
 def _ends_round(bench):
