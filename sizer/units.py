@@ -292,6 +292,11 @@ def _bound_text(mm, to_strict):
     return _mixed(count, parts)
 
 
+def caliper_text(mm):
+    """Inches as a caliper reads them, in thousandths, never more: 0.984 for 25 mm."""
+    return f"{math.floor(round(mm / MM_PER_IN * 1000, COUNT_DIGITS)) / 1000:.3f}"
+
+
 def both_cloth(kgpm2):
     """The weight of cloth in both units, such as 310 g a square metre (9.1 oz a square yard)."""
     return (f"{kgpm2 * G_PER_KG:.0f} g a square metre "

@@ -5,8 +5,9 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.construction import construction
 from sizer.scenes.sheets_to_scale import timber_to_scale
 from sizer.shop.items import SHEETS
-from sizer.shop.sundries import PADDLER
+from sizer.shop.sundries import NONE, PADDLER, PROTECTION
 from sizer.shop.tools import TOOLS, USED_UP
+from sizer.shop.trade_sizes import section_text
 from sizer.units import MM_PER_M, feet_inches_text
 
 TABLE_PT, BUYING_PT = 8.0, 7.0
@@ -48,19 +49,22 @@ def buying_sheet(on, bench):
         (sawn if one.sawn else groups.setdefault(one.group, [])).append(one)
     tools, out = ("; ".join(f"{one.what}{_sized(one)} ({one.allowance})"
                             for one in groups.pop(group, [])) for group in (TOOLS, PADDLER))
-    used = "; ".join(f"{_bought(one)}: {one.what} ({one.allowance})"
-                     for one in groups.pop(USED_UP, []))
+    used, worn = ("; ".join(f"{_bought(one)}: {one.what}" + (
+        f" ({one.allowance})" if one.allowance != NONE else "") for one in groups.pop(group, []))
+        for group in (USED_UP, PROTECTION))
     rows = [(group, one.what, _bought(one),
-             _sizes(one.size_m, lambda mm: f"{mm:.4g}"), _sizes(one.size_m, feet_inches_text),
-             one.allowance)
+             _sizes(one.size_m, lambda mm: f"{mm:.4g}"), _inches(one), one.allowance)
             for group, items in groups.items() for one in items]
     return on.titled("What to buy").sheet(
         words("Worked out from this boat; the allowance stands beside. Sizes in the order that "
-              "the words name them. Prices: the shop's own; hours: Order of work.", TABLE_PT),
+              "the words name them; in inches a stick's sides in thousandths, never over, plywood "
+              "by what it is sold as: measure it. Prices: the shop's own; hours: Order of work.",
+              TABLE_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
-              (2.4, 6.6, 2.6, 3.4, 4.4, 9.6), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
+              (2.5, 7.2, 3.7, 2.4, 3.8, 9.4), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
         words("Not bought, sawn from the sheets: "
               f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
+        words(f"To protect whoever works: {worn}.", BUYING_PT),
         words(f"To go out with, one each: {out}.", BUYING_PT),
         words(f"Used up: {used}. Tools, once a shop's own or borrowed: {tools}.", BUYING_PT),
         *_cutting(bench, on.inner_mm))
@@ -73,7 +77,11 @@ def _sawn(item):
 def _sized(item):
     """The sizes of an Item in both units behind its words, where it has some."""
     return "" if not item.size_m else (f" {_sizes(item.size_m, lambda mm: f'{mm:.4g}')} mm "
-                                       f"({_sizes(item.size_m, feet_inches_text)})")
+                                       f"({_inches(item)})")
+
+
+def _inches(item):
+    return " x ".join(item.inches(feet_inches_text, '"'))
 
 
 def _bought(item):
@@ -91,7 +99,7 @@ def _cutting(bench, inner):
     yield words(f"1 : {one_to} along, mm, and feet, inches, sixteenths; 1/2 is the forward one of "
                 "two pieces that a scarf makes one. Crossed out: left over.", TABLE_PT)
     for plan in bench.materials.cutting:
-        yield whole(words(f"{plan.wood} {plan.width_m * MM_PER_M:g} x {plan.depth_m * MM_PER_M:g}",
+        yield whole(words(f"{plan.wood} {section_text(plan.width_m, plan.depth_m)}",
                           TABLE_PT + 1.0, BOLD),
                     Picture(timber_to_scale(plan, letters), 1.0 / one_to))
 

@@ -114,7 +114,8 @@ def _timber(plans):
             yield Item("timber", f"{plan.wood}, clear: width, depth, length", cut + spare,
                        "pieces", (plan.width_m, plan.depth_m, stock),
                        f"{rough_text(plan.width_m, plan.depth_m)} or more; {cut} cut, {spare} "
-                       "spare" + (f": {more_text(SPARE_SHARE)}, whole lengths" if spare else ""))
+                       "spare" + (f": {more_text(SPARE_SHARE)}, whole lengths" if spare else ""),
+                       sides=2)
 
 
 def _plywood(boat, layouts):
@@ -126,8 +127,9 @@ def _plywood(boat, layouts):
     for thickness, area in _rectangles(boat):
         areas[thickness] = areas.get(thickness, 0.0) + area
     for thickness, area in sorted(areas.items()):
-        yield Item("plywood", "okoume plywood: thickness", area * (1.0 + PLYWOOD_SPARE_SHARE), "m2",
-                   (thickness,), f"rectangles round the parts and {more_text(PLYWOOD_SPARE_SHARE)}")
+        yield Item("plywood", "okoume plywood: thickness",
+                   area * (1.0 + PLYWOOD_SPARE_SHARE), "m2", (thickness,),
+                   f"rectangles round the parts and {more_text(PLYWOOD_SPARE_SHARE)}")
 
 
 def _sheets(layout):
@@ -136,8 +138,8 @@ def _sheets(layout):
         alike = [one for one in layout.sheets if one.kind == kind]
         share = sum(one.used_share for one in alike) / len(alike)
         what = "" if kind == WHOLE else f", {kind}"
-        yield Item("plywood", f"okoume plywood{what}: thickness, length, width", len(alike),
-                   "sheets", (layout.thickness_m, *size),
+        yield Item("plywood", f"okoume plywood{what}: thickness, length, width",
+                   len(alike), "sheets", (layout.thickness_m, *size),
                    f"as the layout nests the parts: {100.0 * share:.0f} % becomes parts, "
                    f"{both(alike[-1].offcut_m)} are left at its end")
 

@@ -34,6 +34,8 @@ from sizer.shop.thigh import THICK_M as BRACE_M
 from sizer.shop.trade_sizes import bit_text, bolt_text, cord_text, inside_text, screw_text
 from sizer.units import both_volume
 
+PROTECTION = "protection"  # the group of what whoever works wears
+NONE = "none"  # where a line has no allowance
 PADDLER = "paddler"  # the group of the list of what goes out with the boat
 BEAM_M = (0.10, 0.09)  # width and depth of the strongback's beam, as it is drawn; our drawing
 GLUE_KGPM2 = 0.40  # of a glued face, both sides wetted; our judgement
@@ -110,11 +112,11 @@ def sundries(bought):
     yield Item("coaming", CLAMP, ceil(bought.coaming.girth_m / CLAMP_STEP_M),
                "pieces", (), f"to borrow; one every {both(CLAMP_STEP_M)}")
     yield Item("coaming", "varnish for the coaming, two coats",
-               VARNISH_LPM * bought.coaming.lip_girth_m, "l", (), "none")
+               VARNISH_LPM * bought.coaming.lip_girth_m, "l", (), NONE)
     for what in (DUST_MASK, VAPOUR_MASK, "goggles", "ear muffs"):
-        yield Item("protection", what, 1, "pieces", (), "for everybody in the room")
-    yield Item("protection", "gloves, nitrile, pairs", 20, "pieces", (), "epoxy, coating")
-    yield Item("protection", "tin with a lid, for oily rags", 1, "pieces", (), "none")
+        yield Item(PROTECTION, what, 1, "pieces", (), "for everybody in the room")
+    yield Item(PROTECTION, "gloves, nitrile, pairs", 20, "pieces", (), "epoxy, coating")
+    yield Item(PROTECTION, "tin with a lid, for oily rags", 1, "pieces", (), NONE)
     yield from paddler_items(bought.coaming)
 
 
@@ -196,7 +198,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
                "pieces", made.size_m, "by its pattern: port and starboard")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
-               CHEEK_M, "none")
+               CHEEK_M, NONE)
     yield Item("outfit", f"{HARD_WOOD} block of a pedal: length, width, height", 2, "pieces",
                (*BLOCK_M, CHEEK_M[2]), f"both from {_both_long(CHEEK_M[2])} of "
                f"{rough_text(*BLOCK_M)}; grain upright")
@@ -237,7 +239,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
         yield Item("glue", EPOXY, 2.0 * long * high * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), "kg",
                    (), f"hip pads' boards {2e4 * long * high:.0f} cm2")
         yield Item("outfit", "okoume plywood board of a hip pad: thickness, length, height", 2,
-                   "pieces", hips.board_m, "none")
+                   "pieces", hips.board_m, NONE)
         yield Item("outfit", "closed-cell foam hip pad: thickness, length, height", 2, "pieces",
                    hips.size_m, "the most there is room for; in thin sheets, one on the other")
     if thigh:
@@ -249,7 +251,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                    "pieces", thigh.post_size_m,
                    f"both from {_both_long(thigh.post_size_m[0])} more of the rails' stock")
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
-                   (BRACE_M, LONG_M, thigh.wide_m), "none")
+                   (BRACE_M, LONG_M, thigh.wide_m), NONE)
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
                    "pieces", thigh.foam_m, f"under {PAD_WORDS}")
         yield Item("outfit", "closed-cell foam stop ahead of a post: thickness, length, width", 2,

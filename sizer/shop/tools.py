@@ -47,7 +47,7 @@ def tool_items(sticks, marks):
         (f"tape measure, {both_far(TAPE_STEP_M * ceil(longest / TAPE_STEP_M))} or longer",
          "strongback and sticks in one pull"),
         (f"level, plumb bob, square, triangle, sliding bevel, feeler {fine_text(FEELER_MM)}, two "
-         "winding sticks, straight edge, pencil, marking knife", "to set up and mark"),
+         "winding sticks, straight edge, caliper, pencil, marking knife", "to set up and mark"),
         ("two trestles that bear the strongback at hip height", "to build on"),
         ("jig or band saw, hand saw, pull saw; planer or sawyer for rough timber; push stick, "
          "extraction", "to saw"),

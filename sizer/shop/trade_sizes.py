@@ -5,9 +5,9 @@ out here, by one rule a kind, so that both can be used with these drawings. What
 how they are named is common practice, no source; which of them is the safe one is our judgement.
 """
 
-from math import ceil, floor
+from math import ceil
 
-from sizer.units import MM_PER_IN, MM_PER_M, inches_text
+from sizer.units import MM_PER_IN, MM_PER_M, caliper_text, inches_text
 
 GAUGE_IN, GAUGE_STEP_IN = 0.060, 0.013  # thickness of a wood screw of gauge 0, and more a gauge
 GAUGES = range(2, 16, 2)  # that are sold everywhere
@@ -18,7 +18,6 @@ BOLT_LONG_IN = (1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0)
 CORD_IN = (0.0625, 0.09375, 0.125, 0.15625, 0.1875, 0.25, 0.3125, 0.375)  # thickness of cord
 INSIDE_IN = (0.25, 0.3125, 0.375, 0.5, 0.625, 0.75, 1.0)  # of eyelets and rings
 SMALL_BIT_MM, SMALL_PARTS, LARGE_PARTS = 0.5 * MM_PER_IN, 64, 8  # bits up to it, and larger ones
-THOUSANDTHS = 1000.0
 PLYWOOD_PARTS = (8, 16, 32)  # of an inch that plywood is named in: the coarsest that is near
 # Of a sheet's thickness that its name in inches may be off: sheets of 6, 12 and 18 mm are sold as
 # 1/4, 1/2 and 3/4 in, which are up to 5.9 % more (common practice, no source).
@@ -85,9 +84,15 @@ def inside_text(inside_mm):
 def fine_text(*sizes_mm):
     """What a caliper or a feeler measures, in thousandths of an inch, never more:
     1 to 1.2 mm (0.039 to 0.047 in)."""
-    inches = (floor(one / MM_PER_IN * THOUSANDTHS) / THOUSANDTHS for one in sizes_mm)
     return (f"{' to '.join(f'{one:g}' for one in sizes_mm)} mm "
-            f"({' to '.join(f'{one:.3f}' for one in inches)} in)")
+            f"({' to '.join(map(caliper_text, sizes_mm))} in)")
+
+
+def section_text(*sides_m):
+    """The finished sides of a stick, never more in inches: 36 x 16 mm (1.417 x 0.629 in)."""
+    sides_mm = [round(float(one) * MM_PER_M, 2) for one in sides_m]
+    return (f"{' x '.join(f'{one:g}' for one in sides_mm)} mm "
+            f"({' x '.join(map(caliper_text, sides_mm))} in)")
 
 
 def plywood_inches(thickness_m):

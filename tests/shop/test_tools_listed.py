@@ -11,6 +11,7 @@ from tests.conftest import BASE_NAMES
 # A word of the steps: what the lists must hold then.
 WANTED = (
     (r"feeler", "feeler"),
+    (r"caliper", "caliper"),
     (r"\bplumb\b", "plumb bob"),
     (r"trestles", "trestles"),
     (r"winding sticks", "winding sticks"),
