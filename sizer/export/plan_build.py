@@ -18,7 +18,7 @@ from sizer.shop.trade_sizes import bit_text
 from sizer.units import both_cloth, both_mass
 
 SECTION_SCALES = (1, 2, 3)
-TEXT_PT = 9.0
+TEXT_PT = 8.7
 
 
 def coaming_sheet(on, bench):

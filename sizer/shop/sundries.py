@@ -24,6 +24,8 @@ from sizer.shop.risers import (
     LEDGE_M,
     LEDGE_SCREW_MM,
     LEG_M,
+    SOLD_SQUARE_M,
+    SOLD_THICK_M,
     THICK_M,
 )
 from sizer.shop.said import both, both_far, both_sides
@@ -163,13 +165,14 @@ def bench_items(marks):
     for (what, wide), long in boards.items():
         yield Item("strongback", f"planed softwood for risers, {what}: width, thickness",
                    long * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
-                   more_text(SPARE_SHARE))
+                   f"{more_text(SPARE_SHARE)}; {both(SOLD_THICK_M)} serves: Setting up")
     feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)
     posts = sum(max(one.inner_floor_m, one.outer_floor_m) + one.arms_m + FOOT_LONG_M
                 for one in marks.posts)
     yield Item("strongback", "square stock for feet and posts: width, depth",
                (feet + posts) * (1.0 + SPARE_SHARE), "m", FOOT_M,
-               f"posts take {both_sides(STOCK_M, STOCK_M)} too")
+               f"posts take {both_sides(STOCK_M, STOCK_M)} too; {both(SOLD_SQUARE_M)} serves: "
+               "Setting up")
     hung = [one.height_m for one in marks.risers if one.leg_m is not None]
     stayed = 2.0 * sum(hung) + sum(one.head_m for one in marks.posts)
     yield Item("strongback", "lath to stay the stems and the legs of hung frames",
