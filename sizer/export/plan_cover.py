@@ -23,11 +23,9 @@ SPARE_MM = 2.0  # that must be left of the page, for what blocks keep round them
 SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the left side of one who "
          "looks to the bow, S starboard; CL centre line; tape: along the strongback from its "
          "forward end; GM metacentric height, the first resistance to heeling: less is tippier; "
-         "PFD personal flotation device, the buoyancy aid you wear; 5' 3 1/4\" is feet and "
-         "inches. Sizes are told in these, to 1/16; what is measured on one long pull of the tape, "
-         "or worked to, in inches alone, to 1/32, as a tape counts on: 63 1/4 in; tolerances in "
-         "inches are never looser than in mm; screws, cord and plywood go by the size that is "
-         "sold, not converted.")
+         "PFD personal flotation device, the buoyancy aid you wear; sizes in feet and "
+         "inches to 1/16, 5' 3 1/4\"; marks in inches alone to 1/32, 63 1/4 in, as a tape counts; "
+         "tolerances in inches never looser; hardware and plywood as sold.")
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
 
 

@@ -39,7 +39,7 @@ def parts_sheet(on, parts):
         words("One list for the whole boat. Sizes are finished sizes, over all: a stick's length, "
               "else width or height first. Cut sticks longer, as their cards tell."),
         table(("no.", "part", "off", "of", "size, mm", "feet, inches", "drawn on"), rows,
-              (1.3, 5.4, 1.2, 7.4, 3.2, 5.0, 5.4), on.inner_mm, TABLE_PT))
+              (1.2, 5.2, 1.0, 8.4, 3.0, 5.0, 5.1), on.inner_mm, TABLE_PT))
 
 
 def buying_sheet(on, bench):
@@ -57,8 +57,8 @@ def buying_sheet(on, bench):
             for group, items in groups.items() for one in items]
     return on.titled("What to buy").sheet(
         words("Worked out from this boat; the allowance stands beside. Sizes in the order that "
-              "the words name them; in inches a stick's sides in thousandths, never over, plywood "
-              "by what it is sold as: measure it. Prices: the shop's own; hours: Order of work.",
+              "the words name them; in inches sticks' sides never over, plywood as it is sold. "
+              "Prices: the shop's own; hours: Order of work.",
               TABLE_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
               (2.5, 7.2, 3.7, 2.4, 3.8, 9.4), on.inner_mm, BUYING_PT, BUYING_PAD_PT),

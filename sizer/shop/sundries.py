@@ -28,9 +28,9 @@ from sizer.shop.risers import (
     SOLD_THICK_M,
     THICK_M,
 )
-from sizer.shop.said import both, both_far, both_sides
+from sizer.shop.said import both, both_far
 from sizer.shop.seat_parts import HARD_WOOD
-from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
+from sizer.shop.stem_posts import FOOT_LONG_M
 from sizer.shop.thigh import LASHINGS, LONG_M, PAD_WORDS, POST_SCREWS
 from sizer.shop.thigh import THICK_M as BRACE_M
 from sizer.shop.trade_sizes import bit_text, bolt_text, cord_text, inside_text, screw_text
@@ -171,8 +171,7 @@ def bench_items(marks):
                 for one in marks.posts)
     yield Item("strongback", "square stock for feet and posts: width, depth",
                (feet + posts) * (1.0 + SPARE_SHARE), "m", FOOT_M,
-               f"posts take {both_sides(STOCK_M, STOCK_M)} too; {both(SOLD_SQUARE_M)} serves: "
-               "Setting up")
+               f"{both(SOLD_SQUARE_M)} serves: Setting up")
     hung = [one.height_m for one in marks.risers if one.leg_m is not None]
     stayed = 2.0 * sum(hung) + sum(one.head_m for one in marks.posts)
     yield Item("strongback", "lath to stay the stems and the legs of hung frames",
