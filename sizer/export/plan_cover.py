@@ -24,8 +24,8 @@ SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the lef
          "looks to the bow, S starboard; CL centre line; tape: along the strongback from its "
          "forward end; GM metacentric height, the first resistance to heeling: less is tippier; "
          "PFD personal flotation device, the buoyancy aid you wear; sizes in feet and "
-         "inches to 1/16, 5' 3 1/4\"; marks in inches alone to 1/32, 63 1/4 in, as a tape counts; "
-         "tolerances in inches never looser; hardware and plywood as sold.")
+         "inches to 1/16, 5' 3 1/4\"; marks in inches to 1/32, 63 1/4 in, as a tape counts; "
+         "tolerances never looser; hardware as sold.")
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
 
 

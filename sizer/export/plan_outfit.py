@@ -32,7 +32,7 @@ from sizer.shop.trade_sizes import bit_text, bolt_name, cord_text
 from sizer.shop.work_room import forward_left_m
 from sizer.units import MM_PER_M
 
-TEXT_PT = 8.2
+TEXT_PT = 8.1
 THIGH_SHARE, HIPS_SHARE = 0.21, 0.13  # of a page, for their pictures; our drawing
 NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
              "frames is left for them, clear of the backband's ties and the coaming's lashings. "

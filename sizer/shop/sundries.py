@@ -258,10 +258,9 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                    "pieces", thigh.foam_m, f"under {PAD_WORDS}")
         yield Item("outfit", "closed-cell foam stop ahead of a post: thickness, length, width", 2,
                    "pieces", thigh.stop_m, "thigh braces': cut down to what is open there")
-    for one in stowed:
-        yield Item("fittings", f"waterproof gear bags with handles, {' to '.join(one.frames)}, at "
-                   "most", one.most_l, "l", (),
-                   f"all of them together, none longer than {both(one.long_m)}")
+    if stowed:
+        yield Item("fittings", "waterproof gear bags with handles, all together at most",
+                   sum(one.most_l for one in stowed), "l", (), "where and how long: Float bags")
     for one in ties:
         yield Item("fittings", f"float bag, {one.end}, at least", one.litres, "l", (),
                    f"{both(one.long_m)} long; valve on {both(HOSE_M)} hose")
