@@ -1,7 +1,7 @@
 """Where a job's gear goes, how much room there is for it and how it is tied, in words."""
 
 from sizer.shop.outfit import TIE_CORD
-from sizer.shop.said import both, both_far, listed
+from sizer.shop.said import both, listed
 
 
 def gear_words(bench):
@@ -10,10 +10,10 @@ def gear_words(bench):
         return "Gear: none is reckoned with; the bags fill both ends."
     return (f"Gear is reckoned to lie so, at the bottom: {_packs_words(bench)}. There, before the "
             f"skin, a loop of {TIE_CORD} round the stick told a side on the sides of the two "
-            "frames that look to each other, and a line crosswise through all four. Gear goes in from the "
-            "cockpit, in waterproof bags, under that line, beside the soft float bag, by a blunt "
-            "stick where no arm reaches; the line through the bags' own handles, so that nothing "
-            "slides along the boat, drawn taut at its ends, no slack for a foot, tied off; panel "
+            "frames that look to each other, and a line crosswise through all four. Gear goes in "
+            "from the cockpit, in waterproof bags, under that line, beside the soft float bag, by "
+            "a blunt stick where no arm reaches; the line through the bags' own handles, so that "
+            "nothing slides along the boat, drawn taut at its ends, no slack for a foot, tied off; panel "
             "laced over both. Try it once before the skin, through the coaming alone. "
             f"{room_words(bench)}")
 
@@ -23,8 +23,7 @@ def _packs_words(bench):
     return "; ".join(
         f"{kg_words(one.mass_kg)} between {listed(one.frames)}, its middle {both(one.x_m)} aft of "
         f"the bow, no longer than {both(one.long_m)}, loops round the {one.stick}, "
-        f"{both_far(one.cord_m, 1)} of cord, its ends led to "
-        f"{one.led_to}" for one in bench.gear_ties)
+        f"{one.cord_m:.1f} m of cord, its ends led to {one.led_to}" for one in bench.gear_ties)
 
 
 def kg_words(mass_kg):

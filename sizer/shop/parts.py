@@ -13,7 +13,7 @@ from sizer.shop.stick_marks import over_all_m
 from sizer.shop.thigh import LONG_M
 from sizer.shop.thigh import THICK_M as BRACE_M
 from sizer.shop.trade_sizes import cord_text, sold_as
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, both_cloth
 
 SPACER_AT = 0.22  # of a spacer's length from its fore end: clear of what else lies there
 STICKS_AT = (0.30, 0.74, 0.36, 0.68, 0.42, 0.80)  # of the length, in turn: where balloons point
@@ -124,8 +124,8 @@ def _rest(job, bench):
     for one in bench.bag_ties:
         yield (f"{one.end} bag's panel", 1, "the skin's cloth, hemmed", one.panel_size_m,
                "Float bags", "plan", (one.panel_x_m, -0.12))
-    cloth = boat.design.skin.fabric_kgpm2 * 1000.0
-    yield ("skin", bought.skin.lengths, f"cloth of {cloth:.0f} g/m2, coated",
+    yield ("skin", bought.skin.lengths,
+           f"cloth of {both_cloth(boat.design.skin.fabric_kgpm2)}, coated",
            (bought.skin.cloth_width_m, bought.skin.cloth_m / bought.skin.lengths), "Skin", "side",
            (0.88 * boat.length_m, float(boat.sections.z_m[len(boat.sections.x_m) * 7 // 8, 1])))
     yield ("deck line and end loops", 1,
