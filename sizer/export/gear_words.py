@@ -13,8 +13,8 @@ def gear_words(bench):
             "frames that look to each other, and a line crosswise through all four. Gear goes in "
             "from the cockpit, in waterproof bags, under that line, beside the soft float bag, by "
             "a blunt stick where no arm reaches; the line through the bags' own handles, so that "
-            "nothing slides along the boat, drawn taut at its ends, no slack for a foot, tied off; panel "
-            "laced over both. Try it once before the skin, through the coaming alone. "
+            "nothing slides along the boat, drawn taut at its ends, no slack for a foot, tied off; "
+            "panel laced over both. Try it once before the skin, through the coaming alone. "
             f"{room_words(bench)}")
 
 
