@@ -21,6 +21,7 @@ HOLE_WORDS = (f"Lashing holes {HOLE_SIZE}, lightly countersunk on both faces "
               f"to {both(COUNTERSINK_M)}")
 TURNS = 3  # of a lashing; common practice, no source
 STRANDS = TURNS + 1  # in each of its holes: the ends hang out of one and are tied behind the other
+HANGS_M, ENDS_M = 0.150, 0.010  # of cord out of the first hole, past the knot; our judgement
 CORD_MM = (1.0, 1.2)  # thickness, from and to: STRANDS of it go through HOLE_M; our judgement
 EDGE_M = 0.005  # least plywood between a hole's rim and any edge; our judgement
 # The same where there is room for it, so that EDGE_M is left when a router's relief has bitten into

@@ -240,11 +240,11 @@ def _fitted_out(job, bench):
         "seat_prop": prop_words(boat),
         "seat_laid": _seat_laid(seat, job.setting_up, bench.marks.risers),
         "seat_top": f"{both(SIT_APART_M)} off the centre line {marked(seat.top_m + base)}",
-        "seat_clear": both(LEAST_CLEAR_M),
-        "hips_clear": f"hips, undressed, {both(HIP_SIDE_M)} clear of the spacers "
+        "seat_clear": at_least(LEAST_CLEAR_M),
+        "hips_clear": f"hips, undressed, {at_least(HIP_SIDE_M)} clear of the spacers "
                       "beside them; "
                       if bench.spacers else "",
-        "leg_clear": both(LEG_CLEAR_M), "brace_mark": f"tape {marked(sole)}",
+        "leg_clear": at_least(LEG_CLEAR_M), "brace_mark": f"tape {marked(sole)}",
         "brace_fore": brace.fore_frame, "brace_aft": brace.aft_frame,
         "brace_set": f"{both(brace.set_m)} ahead of the back of the buttocks",
         "pedal_gap": f"No bar {at_most(MOST_OPEN_M)} thick may go by the pedals, under or "

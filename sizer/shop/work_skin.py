@@ -3,7 +3,7 @@
 from sizer.shop.blocks import BLOCKS_A_STOOL, STOOLS_AT, upside_down
 from sizer.shop.coaming import under_lip_m
 from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
-from sizer.shop.said import both, both_far, both_range, listed
+from sizer.shop.said import at_most, both, both_far, both_range, listed
 from sizer.shop.skin import COATS, STITCHES
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.sundries import TACK_STEP_M
@@ -80,7 +80,7 @@ def _deck_line(boat, bench, lengths):
         "line_run": "One length a side: from the bow's end loop, a bowline, "
                     "through every point of that side, to the stern's: drawn tight by hand, a "
                     "round turn and two half hitches, ends seized",
-        "line_off": both(LINE_OFF_M),
+        "line_off": at_most(LINE_OFF_M),
         "line_points": str(line_points(boat)), "points_through": over,
         "loop_cord": f"{cord_text(LOOP_CORD_MM)} cord", "loop_out": both(LOOP_OUT_M),
         "line_frames": f"{bench.frames[0].name} to {bench.frames[-1].name}"}
