@@ -43,7 +43,8 @@ def _whole(unit, letters):
     return Drawing("whole", (
         *_cord("here", one, under, unit), *_cord("ink", other, over, unit),
         label((0.0, 2.8 * unit), "2: right over left,", letters, "middle"),
-        label((0.0, 2.8 * unit - 1.6 * letters), f"under and up: ends {both(ENDS_M)}", letters, "middle"),
+        label((0.0, 2.8 * unit - 1.6 * letters), f"under and up: ends {both(ENDS_M)}", letters,
+              "middle"),
         label((-4.2 * unit, 0.55 * unit + 0.9 * letters), "end", letters),
         label((4.2 * unit, 0.55 * unit + 0.9 * letters), "end", letters, "end"),
         label((0.0, -1.6 * unit - letters), "each end beside its own part, or it slips", letters,
