@@ -7,7 +7,9 @@ How a length is rounded for reading is settled here alone, so that screen, sheet
 Sizes of the boat and of its paddler are read to the millimetre or the sixteenth of an inch
 (`length_text`). Marks, that is whatever is measured off and worked to at the bench, are read to the
 tenth of a millimetre or 1/32 in (`mark_text`): sixteenths are up to 0.8 mm off, so that a frame off
-one way between two off the other is a bump of 1.6 mm, which a hand along the stick feels.
+one way between two off the other is a bump of 1.6 mm, which a hand along the stick feels. Bounds,
+that is tolerances and what is to be left, are rounded to the strict side (`at_most_text`,
+`at_least_text`).
 
 No line ends within a quantity on screen or paper: `unbroken` joins its parts there, where texts are
 set. Files that other programs read keep plain spaces, and parsers take either.
@@ -47,6 +49,18 @@ MARK_PARTS = 32  # that marks at the bench are read to
 READ_TO_MM = {"mm": 1.0, "cm": 1.0, "in": MM_PER_IN / INCH_PARTS}
 FEET_FROM_IN = 48  # longer sizes are read in feet and inches, as boats' lengths are; our choice
 
+BOUND_PARTS = (INCH_PARTS, MARK_PARTS, 64)  # that bounds are read to, the coarsest that serves
+BOUND_SHARE = 0.25  # that a bound may be stricter in inches; our judgement
+COUNT_DIGITS = 6  # of a count of parts: 25.4 mm is a whole inch, whatever division leaves
+G_PER_KG = 1000.0
+KG_PER_OZ = KG_PER_LB / 16
+M2_PER_SQ_YD = (3 * MM_PER_FT / MM_PER_M) ** 2
+L_PER_US_GAL = 231 * MM_PER_IN**3 / 1e6  # 231 cubic inches: exact
+# What volumes are sold by there: its name, litres of one, litres up to which it is used.
+L_PER_US_UNIT = (("US fl oz", L_PER_US_GAL / 128, L_PER_US_GAL / 4),
+                 ("US qt", L_PER_US_GAL / 4, L_PER_US_GAL),
+                 ("US gal", L_PER_US_GAL, math.inf))
+
 _SPELLINGS = {
     "millimetres": "mm", "millimeters": "mm", "mm": "mm",
     "centimetres": "cm", "centimeters": "cm", "cm": "cm",
@@ -73,7 +87,8 @@ _TEMPERATURE = re.compile(
 _WITHIN = re.compile(
     r"<[^<>]*>|(?<=\d) (?=\d{1,2}/\d)|(?<=\d['°]) (?=\d)|(?<=\d[ \N{NO-BREAK SPACE}]ft) (?=\d)"
     r"|(?<=\d[ \N{NO-BREAK SPACE}]st) (?=\d)"
-    r"|(?<=\d) (?=(?:mm|cm|m|in|ft|kg|g|lb|st|l|N|lbf|J|°[CF]|knots|m/s|mph|%)(?![\w/]))")
+    r"|(?<=\d) (?=(?:mm|cm|m|in|ft|kg|g|lb|st|l|N|lbf|J|°[CF]|knots|m/s|mph|%|US)(?![\w/]))"
+    r"|(?<=US) (?=(?:fl|qt|gal)\b)|(?<=US fl) (?=oz\b)")
 _NUMBER = r"\d+(?: +|-)\d+/\d+|\d+/\d+|\d+(?:[.,]\d*)?|[.,]\d+"
 _QUANTITY = re.compile(rf"({_NUMBER})\s*([a-z]+\.?|\"|''|'|#)?\s*", re.ASCII)
 _LENGTH_AFTER = {"ft": "in", "m": "cm"}  # the smaller unit that may follow one
@@ -211,15 +226,15 @@ def length_text(mm, unit):
     feet, rest = divmod(abs(count), 12 * INCH_PARTS)
     if abs(count) < FEET_FROM_IN * INCH_PARTS:
         return f"{inches_text(mm, INCH_PARTS)} in"
-    inches = f" {_mixed(rest, INCH_PARTS)} in" if rest else ""
+    inches = f" {_after_feet(rest)} in" if rest else ""
     return "-" * (count < 0) + f"{feet} ft{inches}"
 
 
 def feet_inches_text(mm):
     """Feet and inches to the nearest sixteenth, for a tape: 1790.7 mm is 5' 10 1/2"."""
     feet, rest = divmod(abs(round(mm / MM_PER_IN * INCH_PARTS)), 12 * INCH_PARTS)
-    inches = f'{_mixed(rest, INCH_PARTS)}"'
-    return "-" * (mm < 0) + (f"{feet}' {inches}" if feet else inches)
+    return "-" * (mm < 0) + (f"{feet}' {_after_feet(rest)}\"" if feet
+                             else f'{_mixed(rest, INCH_PARTS)}"')
 
 
 def mark_figure(mm, unit):
@@ -256,6 +271,49 @@ def known_text(mm, spread_mm, unit):
 def both_text(mm, text=length_text):
     """A length in both units, such as 387 mm (15 1/4 in); `text` is length_text or mark_text."""
     return f"{text(mm, 'mm')} ({text(mm, 'in')})"
+
+
+def at_most_text(mm):
+    """A tolerance or other upper bound in both units, never looser in inches: 3 mm (3/32 in)."""
+    return f"{mm:g} mm ({_bound_text(mm, math.floor)} in)"
+
+
+def at_least_text(mm):
+    """What is to be left at the least in both units, never less in inches: 15 mm (5/8 in)."""
+    return f"{mm:g} mm ({_bound_text(mm, math.ceil)} in)"
+
+
+def _bound_text(mm, to_strict):
+    """`mm` in the coarsest of BOUND_PARTS that `to_strict` moves by no more than BOUND_SHARE."""
+    for parts in BOUND_PARTS:
+        count = to_strict(round(mm / MM_PER_IN * parts, COUNT_DIGITS))
+        if abs(count * MM_PER_IN / parts - mm) <= BOUND_SHARE * mm:
+            break
+    return _mixed(count, parts)
+
+
+def caliper_text(mm):
+    """Inches as a caliper reads them, in thousandths, never more: 0.984 for 25 mm."""
+    return f"{math.floor(round(mm / MM_PER_IN * 1000, COUNT_DIGITS)) / 1000:.3f}"
+
+
+def both_cloth(kgpm2):
+    """The weight of cloth in both units, such as 310 g a square metre (9.1 oz a square yard)."""
+    return (f"{kgpm2 * G_PER_KG:.0f} g a square metre "
+            f"({kgpm2 * M2_PER_SQ_YD / KG_PER_OZ:.1f} oz a square yard)")
+
+
+def us_volume(litres):
+    """(figure, unit) of a volume in what it is sold by in the United States: fluid ounces up to a
+    quart, quarts up to a gallon, gallons."""
+    unit, size_l = next((one for one in L_PER_US_UNIT if litres < one[2]), L_PER_US_UNIT[-1])[:2]
+    return litres / size_l, unit
+
+
+def both_volume(litres, digits=1):
+    """A volume in litres and as `us_volume`, such as 1.1 litres (1.2 US qt)."""
+    figure, unit = us_volume(litres)
+    return f"{litres:.{digits}f} litres ({figure:.{digits}f} {unit})"
 
 
 def both_mass(kg, digits=1):
@@ -356,6 +414,11 @@ def _total(parts, size_of, unit_after):
             raise _UnreadableError(f"give whole {large}, and {small} less than {limit}")
     # Fractions of the printed sizes: 5 ft 10 in is 1778 mm, not a hair less.
     return float(sum(number * Fraction(repr(size_of[unit])) for number, unit in parts))
+
+
+def _after_feet(count):
+    """Sixteenths of an inch after whole feet: 13' 0 11/16", as 13' 11/16" is read as 13' 11"."""
+    return "0 " * (0 < count < INCH_PARTS) + _mixed(count, INCH_PARTS)
 
 
 def _mixed(count, parts):

@@ -1,6 +1,7 @@
 """Units: exact definitions, what people type, fractions, and offset-table notation."""
 
 import math
+import re
 
 import pytest
 from hypothesis import given
@@ -14,9 +15,13 @@ from sizer.units import (
     LB_PER_STONE,
     MM_PER_FT,
     MM_PER_IN,
+    at_least_text,
+    at_most_text,
+    both_cloth,
     both_force,
     both_mass,
     both_text,
+    both_volume,
     feet_inches_text,
     inches_error_mm,
     inches_text,
@@ -33,6 +38,7 @@ from sizer.units import (
     plain_number,
     temperature_text,
     unbroken,
+    us_volume,
 )
 
 SIXTEENTHS = st.integers(min_value=0, max_value=16 * 12 * 40)
@@ -177,7 +183,8 @@ def test_inches_text_plus_its_error_is_the_length(mm, denominator):
     ("mm", "unit", "text"),
     [(387.35, "in", "15 1/4 in"), (1218.0, "in", "47 15/16 in"), (1219.2, "in", "4 ft"),
      (4645.8, "in", "15 ft 2 7/8 in"), (4645.0, "in", "15 ft 2 7/8 in"),
-     (4572.4, "in", "15 ft"), (-1790.7, "in", "-5 ft 10 1/2 in"), (107.2, "in", "4 1/4 in"),
+     (4572.4, "in", "15 ft"), (4584.7, "in", "15 ft 0 1/2 in"),
+     (-1790.7, "in", "-5 ft 10 1/2 in"), (107.2, "in", "4 1/4 in"),
      (-0.2, "mm", "0 mm"), (107.25, "mm", "107 mm"), (107.25, "cm", "10.7 cm")],
 )
 def test_length_text_is_read_to_the_sixteenth_and_in_feet_from_four_on(mm, unit, text):
@@ -251,9 +258,39 @@ def test_plain_number_refuses_all_but_finite_numbers(value):
 
 
 @pytest.mark.parametrize(("mm", "said"), [
-    (1790.7, "5' 10 1/2\""), (254.0, '10"'), (304.8, "1' 0\""), (-1790.7, "-5' 10 1/2\"")])
+    (1790.7, "5' 10 1/2\""), (254.0, '10"'), (304.8, "1' 0\""), (-1790.7, "-5' 10 1/2\""),
+    (313 * 12.7, "13' 0 1/2\""), (317.5, "1' 0 1/2\""), (6.35, '1/4"')])
 def test_a_tapes_feet_and_inches(mm, said):
     assert feet_inches_text(mm) == said
+
+
+@pytest.mark.parametrize(("mm", "most", "least"), [
+    (25.4, "1", "1"), (25.0, "15/16", "1"), (15.0, "9/16", "5/8"), (5.0, "3/16", "7/32"),
+    (4.0, "1/8", "3/16"), (3.0, "3/32", "1/8"), (2.0, "1/16", "3/32"), (1.5, "3/64", "1/16"),
+    (1.0, "1/32", "3/64"), (0.5, "1/64", "1/32")])
+def test_a_bound_is_never_looser_in_inches(mm, most, least):
+    """By hand: 25 mm are 63/64 in, 15 are 37.8/64, 5 are 12.6/64, 1 is 2.5/64. The least of all,
+    half a millimetre, has no sixty-fourth within a quarter over it."""
+    assert at_most_text(mm) == f"{mm:g} mm ({most} in)"
+    assert at_least_text(mm) == f"{mm:g} mm ({least} in)"
+
+
+@given(st.floats(1.6, 500.0))
+def test_a_bound_in_inches_is_strict_and_near(mm):
+    most, least = (parse_length_mm(re.search(r"\((.*)\)", text(mm))[1], "in", "bound")
+                   for text in (at_most_text, at_least_text))
+    assert 0.74 * mm < most <= mm + 1e-4
+    assert mm - 1e-4 <= least < 1.26 * mm
+
+
+def test_cloth_and_what_is_poured_are_told_in_both_units():
+    """A gallon of 3.785412 l (NIST SP 811) is 4 quarts or 128 fluid ounces; an ounce 28.34952 g, a
+    square yard 0.8361274 m2."""
+    assert both_cloth(10 * 0.02834952 / 0.8361274) == (
+        "339 g a square metre (10.0 oz a square yard)")
+    assert both_volume(3.785412 / 2) == "1.9 litres (2.0 US qt)"
+    assert us_volume(3.785412 / 128) == (pytest.approx(1.0), "US fl oz")
+    assert us_volume(2 * 3.785412) == (pytest.approx(2.0), "US gal")
 
 
 def test_forces_and_masses_are_told_in_both_units():
@@ -267,7 +304,8 @@ def test_forces_and_masses_are_told_in_both_units():
     ("text", "joined"),
     [("it is 21 3/4 in wide", "it is 21_3/4_in wide"),
      ("5 ft 9 5/16 in tall", "5_ft_9_5/16_in tall"),
-     ("15 ft 1/2 in, or", "15_ft_1/2_in, or"), ("387 mm (15 1/4 in)", "387_mm (15_1/4_in)"),
+     ("15 ft 0 1/2 in, or", "15_ft_0_1/2_in, or"), ("1.1 US qt, 3.4 US fl oz",
+      "1.1_US_qt, 3.4_US_fl_oz"), ("387 mm (15 1/4 in)", "387_mm (15_1/4_in)"),
      ("9' 11 3/16\"", "9'_11_3/16\""), ("8.3 kg (18.3 lb)", "8.3_kg (18.3_lb)"),
      ("11 st 9 lb", "11_st_9_lb"), ("8.9 °C (48 °F)", "8.9_°C (48_°F)"),
      ("<b>21 3/4 in</b> <svg width='3 m' d='M 1 2 l 4 m 5 6'>5 in</svg>",

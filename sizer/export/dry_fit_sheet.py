@@ -23,6 +23,7 @@ from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.paddler.room import HIP_SIDE_M
 from sizer.shop.hip_pads import LEAST_SIDE_M
+from sizer.shop.said import at_most
 from sizer.shop.work_figures import NEAR_M, SIDES_ALIKE_M
 from sizer.units import MM_PER_M, mark_figure, mark_text, of_metres
 
@@ -89,7 +90,8 @@ def _little(value_m, unit):
 
 def _mend(unit):
     """What to do where it is off, step by step."""
-    alike, near = (_little(size, unit) for size in (SIDES_ALIKE_M, NEAR_M))
+    alike, near = (at_most(size) if unit == "in" else _little(size, unit)
+                   for size in (SIDES_ALIKE_M, NEAR_M))
     return [step.format(alike=alike, near=near) for step in MEND]
 
 

@@ -1,5 +1,6 @@
 """Where a job's gear goes, how much room there is for it and how it is tied, in words."""
 
+from sizer.shop.outfit import TIE_CORD
 from sizer.shop.said import both, listed
 
 
@@ -8,12 +9,12 @@ def gear_words(bench):
     if not bench.gear_ties:
         return "Gear: none is reckoned with; the bags fill both ends."
     return (f"Gear is reckoned to lie so, at the bottom: {_packs_words(bench)}. There, before the "
-            "skin, a loop of 4 mm cord round the stick told a side on the sides of the two frames "
-            "that look to each other, and a line crosswise through all four. Gear goes in from the "
-            "cockpit, in waterproof bags, under that line, beside the soft float bag, by a blunt "
-            "stick where no arm reaches; the line through the bags' own handles, so that nothing "
-            "slides along the boat, drawn taut at its ends, no slack for a foot, tied off; panel "
-            "laced over both. Try it once before the skin, through the coaming alone. "
+            f"skin, a loop of {TIE_CORD} round the stick told a side on the sides of the two "
+            "frames that look to each other, and a line crosswise through all four. Gear goes in "
+            "from the cockpit, in waterproof bags, under that line, beside the soft float bag, by "
+            "a blunt stick where no arm reaches; the line through the bags' own handles, so that "
+            "nothing slides along the boat, drawn taut at its ends, no slack for a foot, tied off; "
+            "panel laced over both. Try it once before the skin, through the coaming alone. "
             f"{room_words(bench)}")
 
 

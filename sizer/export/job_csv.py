@@ -3,14 +3,23 @@
 from sizer.export.fit_words import CHECKS_WORDS
 from sizer.fit.sizes import main_sizes_mm
 from sizer.spreadsheet import csv_text
-from sizer.units import MARK_PARTS, MM_PER_M, inches_error_mm, length_text, mark_figure, mark_text
+from sizer.units import (
+    MARK_PARTS,
+    MM_PER_M,
+    inches_error_mm,
+    inches_text,
+    length_text,
+    mark_figure,
+    mark_text,
+)
 
 
 class Lengths:
     """Writes lengths in one unit, "mm" or "in", and keeps the worst rounding of the fractions."""
 
-    def __init__(self, unit):
+    def __init__(self, unit, parts=MARK_PARTS):
         self.unit = unit
+        self.parts = parts  # of an inch that are the finest
         self.worst_mm = 0.0
 
     def __call__(self, value_m):
@@ -18,7 +27,8 @@ class Lengths:
             return ""
         mm = value_m * MM_PER_M
         if self.unit == "in":
-            self.worst_mm = max(self.worst_mm, abs(inches_error_mm(mm)))
+            self.worst_mm = max(self.worst_mm, abs(inches_error_mm(mm, self.parts)))
+            return inches_text(mm, self.parts)
         return mark_figure(mm, self.unit)
 
     def told(self, value_m):
@@ -49,6 +59,6 @@ def job_csv(job, title, shown, header, rows, notes):
     sizes = " x ".join(length_text(size, shown.unit) for size in main_sizes_mm(boat))
     what = f"{title}: {boat.design.name}, {sizes}; checks: {CHECKS_WORDS[job.status]}"
     if shown.unit == "in":
-        notes = (*notes, f"Fractions are to the nearest 1/{MARK_PARTS} in; rounding moves no "
+        notes = (*notes, f"Fractions are to the nearest 1/{shown.parts} in; rounding moves no "
                  f"length here by more than {shown.worst_mm:.2f} mm")
     return csv_text([what, *lead_of(job.imprint, notes)], header, rows)

@@ -1,6 +1,7 @@
 """The stringer list and the shopping list as CSV, in millimetres or in inches with fractions.
 
-Cautions lead both files. In inches, areas are square feet, masses pounds, and running lengths feet.
+Cautions lead both files. In inches, areas are square feet, masses pounds, running lengths feet, and
+volumes what the United States pour by.
 """
 
 from sizer.design.records import MOULDED_POINT
@@ -8,6 +9,7 @@ from sizer.export.job_csv import Lengths, job_csv
 from sizer.shop.items import IN_FEET
 from sizer.shop.scarfs import SCARF_RATIO
 from sizer.shop.stringers import ALLOWANCE_M
+from sizer.units import INCH_PARTS, MM_PER_M, caliper_text
 
 
 def stringer_csv(job, sticks, unit):
@@ -72,14 +74,15 @@ def materials_csv(job, materials, unit):
 
     Parameters as `stringer_csv`; materials : Materials of the job's boat.
     """
-    shown = Lengths(unit)
+    shown = Lengths(unit, INCH_PARTS)
     weight_unit, weight = IN_FEET["kg"] if unit == "in" else ("kg", 1.0)
     header = ["part", "what", "quantity", "unit", f"size 1 {unit}", f"size 2 {unit}",
               f"size 3 {unit}", "allowance or note"]
     rows = []
     for item in materials.items:
         quantity, name = item.bought(unit)
-        sizes = [shown(size) for size in item.size_m]
+        sizes = [*map(shown, item.size_m)] if unit == "mm" else [
+            *item.inches(lambda mm: shown(mm / MM_PER_M))]
         rows.append([item.group, item.what, quantity, name, *sizes, *[""] * (3 - len(sizes)),
                      item.allowance])
     rows += [["weight", group.name, f"{group.mass_kg * weight:.3f}", weight_unit,
@@ -87,13 +90,17 @@ def materials_csv(job, materials, unit):
               "sizes: centre aft of the bow, and over the baseline"]
              for group in materials.weights]
     for plan in materials.cutting:
+        sides = [caliper_text(side * MM_PER_M) if unit == "in" else shown(side)
+                 for side in (plan.width_m, plan.depth_m)]
         for number, length in enumerate(plan.lengths, start=1):
             rows += [["cutting", f"{plan.wood}, length {number}: {piece.stick}, "
-                      f"piece {piece.number} of {piece.of}", "1", "piece", shown(plan.width_m),
-                      shown(plan.depth_m), shown(piece.length_m),
-                      f"from {shown(length.stock_m)} {unit}"] for piece in length.pieces]
+                      f"piece {piece.number} of {piece.of}", "1", "piece", *sides,
+                      shown(piece.length_m), f"from {shown(length.stock_m)} {unit}"]
+                     for piece in length.pieces]
     return job_csv(job, "Materials", shown, header, rows, (
         "To buy, with the allowance beside each line; weights are those that the boat floats with",
+        *(["Finished sides of sticks in thousandths, never over, as a caliper reads them; "
+           "thicknesses of plywood as it is sold"] if unit == "in" else []),
     ))
 
 

@@ -10,14 +10,15 @@ from sizer.scenes.coaming_views import (
 )
 from sizer.scenes.skin_views import LARGER, skin_drawing
 from sizer.shop.coaming import CLAMP_HOLE_M, CLAMP_WOOD_M, SEWING_HOLE_M
-from sizer.shop.said import both
-from sizer.shop.skin import wet_words
+from sizer.shop.said import both, both_far
+from sizer.shop.skin import STITCHES, wet_words
 from sizer.shop.sundries import CLAMP_STEP_M
 from sizer.shop.thigh import wall_holes_words
-from sizer.units import MM_PER_M
+from sizer.shop.trade_sizes import bit_text
+from sizer.units import both_cloth, both_mass
 
 SECTION_SCALES = (1, 2, 3)
-TEXT_PT = 9.0
+TEXT_PT = 8.7
 
 
 def coaming_sheet(on, bench):
@@ -40,10 +41,10 @@ def coaming_sheet(on, bench):
     return on.sheet(
         form, words(f"Form from above, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
                     "which the form is sawn to; dashed: outside of wall and lip. Large circles: "
-                    f"a clamp every {CLAMP_STEP_M * MM_PER_M:g} mm, its inner jaw in a hole of "
-                    f"{CLAMP_HOLE_M * MM_PER_M:g} mm bored through the form, its middle "
-                    f"{clamp_hole_in_m() * MM_PER_M:g} mm inside the edge: "
-                    f"{CLAMP_WOOD_M * MM_PER_M:g} mm of wood stay. True size, but for these holes: "
+                    f"a clamp every {both(CLAMP_STEP_M)}, its inner jaw in a hole of "
+                    f"{bit_text(CLAMP_HOLE_M)} bored through the form, its middle "
+                    f"{both(clamp_hole_in_m())} inside the edge: "
+                    f"{both(CLAMP_WOOD_M)} of wood stay. True size, but for these holes: "
                     "the patterns' file.", TEXT_PT),
         section, words(f"Section in front, 1 : {near}, the opening on the right, mm.", TEXT_PT),
         *(words(note, TEXT_PT) for note in (*says, bench.coaming.notes[-1])))
@@ -62,11 +63,11 @@ def skin_sheet(on, bench):
                       f"{both(cloth.cloth_m / cloth.lengths)}"),
             ("seams, without the coaming's", both(sewn.seam_m)),
             ("round the coaming's wall, outside", f"{both(sewn.coaming_m)}, {sewn.holes} holes "
-                                                   f"of {SEWING_HOLE_M * MM_PER_M:g} mm"),
-            ("thread", f"{sewn.thread_m:.0f} m"),
+                                                   f"of {bit_text(SEWING_HOLE_M)}"),
+            ("thread", both_far(sewn.thread_m)),
             ("skin without the opening", f"{cloth.area_m2:.2f} m2 ({cloth.area_m2 * 10.7639:.1f} "
                                          "sq ft)"),
-            ("coating as it dries", f"{coat.quantity:.2f} kg; {wet_words(coat.quantity)}")]
+            ("coating as it dries", f"{both_mass(coat.quantity, 2)}; {wet_words(coat.quantity)}")]
     one_to, picture = on.pictured(skin_drawing, on.boat, sewn, share=0.4)
     return on.sheet(
         picture, words(f"From above, 1 : {one_to}, bow on the left, seams heavy. Across behind "
@@ -77,10 +78,10 @@ def skin_sheet(on, bench):
             f"{sewn.way} {sewn.where} {sewn.trimmed}{wider}", sewn.down_stems,
             "The coaming is on the frame before the skin: the skin goes up its wall's outside to "
             "the lip and is sewn through it; then all is coated. Middle first, then lengthwise, "
-            "then crosswise, from the middle to the ends. Stitches 8 to 10 mm apart, there and "
+            f"then crosswise, from the middle to the ends. Stitches {STITCHES} apart, there and "
             "back, thread doubled and waxed, edges folded under.",
             f"Cloth: tightly woven polyester or nylon, uncoated, about "
-            f"{on.boat.design.skin.fabric_kgpm2 * 1000.0:.0f} g a square metre; polyester stays "
+            f"{both_cloth(on.boat.design.skin.fabric_kgpm2)}; polyester stays "
             "tight when wet, nylon is tougher and slackens. Coating: one that stays flexible, such "
             "as two-part polyurethane for cloth, or oil-based varnish; try it on an offcut, folded "
             "when dry.",

@@ -5,10 +5,10 @@ from sizer.export.plan_build import SECTION_SCALES, TEXT_PT
 from sizer.scenes.knots import knot_drawing
 from sizer.scenes.lashing_pattern import lashing_drawing
 from sizer.scenes.stem_joint import filled_words, lettered, stem_joint
-from sizer.shop.lashing import CORD_MM, HOLE_M, STRANDS, TURNS
+from sizer.shop.lashing import CORD_MM, ENDS_M, HANGS_M, HOLE_SIZE, STRANDS, TURNS
 from sizer.shop.said import both, listed
 from sizer.shop.tapers import TIES_APART_M, TIP_TIE_M
-from sizer.units import MM_PER_M
+from sizer.shop.trade_sizes import fine_text
 
 
 def lashing_sheet(on, bench):
@@ -66,15 +66,16 @@ def _along(on, bench):
 def _how(bought):
     yield (f"{bought.lashing.says}: {bought.lashing.cord_m:.0f} m of waxed cord with the spare, "
            "about 1 m each, 2 m at a stem. Cord of polyester, braided or twisted, waxed "
-           f"(artificial sinew is such a cord), {CORD_MM[0]:g} to {CORD_MM[1]:g} mm thick: "
-           f"{STRANDS} strands must go through a hole of {HOLE_M * MM_PER_M:g} mm; no hole serves "
+           f"(artificial sinew is such a cord), {fine_text(*CORD_MM)} thick: "
+           f"{STRANDS} strands must go through a hole of {HOLE_SIZE}; no hole serves "
            "two lashings. Common practice, no source; thickness our judgement.")
-    yield ("1. Leave 150 mm (6 in) of cord hanging aft out of the upper hole. 2. From that hole "
+    yield (f"1. Leave {both(HANGS_M)} of cord hanging aft out of the upper hole. 2. From that hole "
            "forward, over the stick's outer face, into the lower hole; out of it aft, over the "
            f"outer face, into the upper hole: one turn. 3. {TURNS} turns side by side, each pulled "
            "tight with a dowel; none crosses another on the outer face, where the skin lies. 4. "
            "Once more forward and out of the lower hole aft: tie the two ends there with a reef "
-           "knot, across the plywood behind the stick, ends 10 mm. Where only one hole is bored, "
+           f"knot, across the plywood behind the stick, ends {both(ENDS_M)}. Where only one hole "
+           "is bored, "
            "the cord goes through it and round the stick." + (
                " Sticks that share a pocket, told with each other below, leave no way between "
                "them: one lashing goes over both, through the hole beside the one and the hole "

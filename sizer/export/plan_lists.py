@@ -5,8 +5,9 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.construction import construction
 from sizer.scenes.sheets_to_scale import timber_to_scale
 from sizer.shop.items import SHEETS
-from sizer.shop.sundries import PADDLER
+from sizer.shop.sundries import NONE, PADDLER, PROTECTION
 from sizer.shop.tools import TOOLS, USED_UP
+from sizer.shop.trade_sizes import section_text
 from sizer.units import MM_PER_M, feet_inches_text
 
 TABLE_PT, BUYING_PT = 8.0, 7.5
@@ -38,7 +39,7 @@ def parts_sheet(on, parts):
         words("One list for the whole boat. Sizes are finished sizes, over all: a stick's length, "
               "else width or height first. Cut sticks longer, as their cards tell."),
         table(("no.", "part", "off", "of", "size, mm", "feet, inches", "drawn on"), rows,
-              (1.3, 5.4, 1.2, 7.4, 3.2, 5.0, 5.4), on.inner_mm, TABLE_PT))
+              (1.2, 5.2, 1.0, 8.4, 3.0, 5.0, 5.1), on.inner_mm, TABLE_PT))
 
 
 def buying_sheet(on, bench):
@@ -48,21 +49,22 @@ def buying_sheet(on, bench):
         (sawn if one.sawn else groups.setdefault(one.group, [])).append(one)
     tools, out = ("; ".join(f"{one.what}{_sized(one)} ({one.allowance})"
                             for one in groups.pop(group, [])) for group in (TOOLS, PADDLER))
-    used = "; ".join(f"{_bought(one)}: {one.what} ({one.allowance})"
-                     for one in groups.pop(USED_UP, []))
+    used, worn = ("; ".join(f"{_bought(one)}: {one.what}" + (
+        f" ({one.allowance})" if one.allowance != NONE else "") for one in groups.pop(group, []))
+        for group in (USED_UP, PROTECTION))
     rows = [(group, one.what, _bought(one),
-             _sizes(one.size_m, lambda mm: f"{mm:.4g}"), _sizes(one.size_m, feet_inches_text),
-             one.allowance)
+             _sizes(one.size_m, lambda mm: f"{mm:.4g}"), _inches(one), one.allowance)
             for group, items in groups.items() for one in items]
     return on.titled("What to buy").sheet(
         words("Worked out from this boat, for sheets, timber and cloth as the cover tells: for "
               "other stock have it made again, the cutting differs. The allowance stands beside. "
-              "Sizes in the order that the words name them. Prices: the shop's own; hours: Order "
-              "of work.", TABLE_PT),
+              "Sizes in the order that the words name them; in inches sticks' sides never over, "
+              "plywood as it is sold. Prices: the shop's own; hours: Order of work.", TABLE_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
-              (2.4, 6.6, 2.6, 3.4, 4.4, 9.6), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
+              (2.5, 7.2, 3.7, 2.4, 3.8, 9.4), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
         words("Not bought, sawn from the sheets: "
               f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
+        words(f"To protect whoever works: {worn}.", BUYING_PT),
         words(f"To go out with, one each: {out}.", BUYING_PT),
         words(f"Used up: {used}. Tools, once a shop's own or borrowed: {tools}.", BUYING_PT),
         *_cutting(bench, on.inner_mm))
@@ -75,7 +77,11 @@ def _sawn(item):
 def _sized(item):
     """The sizes of an Item in both units behind its words, where it has some."""
     return "" if not item.size_m else (f" {_sizes(item.size_m, lambda mm: f'{mm:.4g}')} mm "
-                                       f"({_sizes(item.size_m, feet_inches_text)})")
+                                       f"({_inches(item)})")
+
+
+def _inches(item):
+    return " x ".join(item.inches(feet_inches_text, '"'))
 
 
 def _bought(item):
@@ -93,7 +99,7 @@ def _cutting(bench, inner):
     yield words(f"1 : {one_to} along, mm, and feet, inches, sixteenths; 1/2 is the forward one of "
                 "two pieces that a scarf makes one. Crossed out: left over.", TABLE_PT)
     for plan in bench.materials.cutting:
-        yield whole(words(f"{plan.wood} {plan.width_m * MM_PER_M:g} x {plan.depth_m * MM_PER_M:g}",
+        yield whole(words(f"{plan.wood} {section_text(plan.width_m, plan.depth_m)}",
                           TABLE_PT + 1.0, BOLD),
                     Picture(timber_to_scale(plan, letters), 1.0 / one_to))
 

@@ -12,9 +12,9 @@ from sizer.shop.hip_pads import room_words
 from sizer.shop.items import outfit_bored_text
 from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD, PEDAL, STRAP
-from sizer.shop.said import both, listed
-from sizer.shop.seat_parts import HARD_WOOD, TIE_SPARE_M
-from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
+from sizer.shop.said import at_most, both, listed, marked
+from sizer.shop.seat_parts import CASING_M, HARD_WOOD, TIE_SPARE_M
+from sizer.shop.sundries import OUTFIT_SCREW, PEDAL_SCREWS, STOP_SCREWS
 from sizer.shop.thigh import (
     AT_GUNWALE,
     AT_WALL,
@@ -28,10 +28,11 @@ from sizer.shop.thigh import (
     THICK_M,
     wall_holes_words,
 )
+from sizer.shop.trade_sizes import bit_text, bolt_name, cord_text
 from sizer.shop.work_room import forward_left_m
 from sizer.units import MM_PER_M
 
-TEXT_PT = 8.2
+TEXT_PT = 8.1
 THIGH_SHARE, HIPS_SHARE = 0.21, 0.13  # of a page, for their pictures; our drawing
 NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
              "frames is left for them, clear of the backband's ties and the coaming's lashings. "
@@ -43,7 +44,7 @@ NO_PADS = ("No hip pads: beside the hips no room is over, or no spacer stands th
 def outfit_sheet(on, bench):
     """Footbrace, backband and thigh braces: where they stand and how they are made."""
     on, up, band = on.titled("Footbrace and thigh braces"), on.job.setting_up, bench.seat.backband
-    tie_m = outfit.tie_round_m(band, next(one for one in bench.frames if one.name == band.frame))
+    tie_m = outfit.tie_round_m(band, bench.frames)
     one_to, rail = on.pictured(rail_view, bench, share=0.17)
     near, across = on.pictured(pedals_view, on.job.fitted.assessed, bench, up.baseline_height_m,
                                share=0.26)
@@ -56,16 +57,17 @@ def outfit_sheet(on, bench):
                                            _places(bench, up))),
         *heading("Backband"),
         words(f"A band {both(band.eyes_m)} from eye to eye, laid straight, its middle "
-              f"{both(band.over_seat_m)} over the seat, ties of {outfit.TIE_CORD_MM} mm cord "
+              f"{both(band.over_seat_m)} over the seat, ties of {outfit.TIE_CORD} "
               f"forward to the gunwales at {band.frame}, {both(band.tie_half_breadth_m)} off the "
               f"centre line, {both(tie_m)} of cord between, round the plywood's inner edge, which "
-              "is well rounded there and the cord cased in leather or hose; "
+              "is well rounded there and the cord cased in leather or hose, "
+              f"{both(CASING_M)} of it; "
               f"{both(tie_m + TIE_SPARE_M)} with the knots; a longer band shortens each by about "
               "half of what it is longer. "
               "Bowline in the eye of the band's end; a round turn and two half hitches on the "
               f"gunwale, close ahead of {band.frame} and clear of its lashing, the last one "
               "slipped: a pull at its short end loosens it. "
-              f"{_tie_room(bench)}A light elastic cord, {outfit.ELASTIC_MM} mm, "
+              f"{_tie_room(bench)}A light elastic cord, {cord_text(outfit.ELASTIC_MM)}, "
               f"round {band.behind}'s {outfit.ELASTIC_TIED} keeps it up. [p]", TEXT_PT),
         *heading("Thigh braces"), *_thigh_braces(on, bench),
         *_hip_pads(on, bench))
@@ -85,7 +87,7 @@ def _rails(bench, up):
     return ("seen from inside the boat, bow on the left. Two rails of hard wood "
             f"{_sizes(rails.size_m)} mm, from {rails.fore} to {rails.aft} and "
             f"{outfit.RAIL_OVER_M * MM_PER_M:g} and {outfit.RAIL_PAST_M * MM_PER_M:g} mm past "
-            f"them, middle {both(rails.z_m + up.baseline_height_m)} over the strongback, flat on "
+            f"them, middle {marked(rails.z_m + up.baseline_height_m)} over the strongback, flat on "
             f"the openings' inner edges: outer face {both(rails.fore_half_m)} off the centre line "
             f"at {rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees outward, "
             f"{both(rails.aft_half_m)} and {rails.aft_lean_deg:.0f} degrees at {rails.aft}. At "
@@ -95,8 +97,8 @@ def _rails(bench, up):
             f"go through one hole over and one under it: {HOLE_SIZE}, on the "
             "patterns, mm off the centre line and over the strongback: "
             f"{_rail_holes(bench.frames, up.baseline_height_m)}. A stop of hard wood "
-            f"{_sizes(foot_rails.STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws 3.5 x "
-            f"{SCREW_MM}) to the rail's outer face against {rails.aft}'s after face, takes the "
+            f"{_sizes(foot_rails.STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws "
+            f"{OUTFIT_SCREW}) to the rail's outer face against {rails.aft}'s after face, takes the "
             f"push of the feet: no lashing does. {_bear(rails)}Before the skin.")
 
 
@@ -131,20 +133,20 @@ def _pedals(bench):
             "across), as high as the cheek and flush with its forward end, "
             f"{pedals.AHEAD_M * MM_PER_M:g} mm ahead of the sole, the plate's after face. "
             f"{_corner(bench.foot_rails)}Glued, "
-            f"{PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads flush, {outfit_bored_text()}: four "
+            f"{PEDAL_SCREWS} screws {OUTFIT_SCREW}, heads flush, {outfit_bored_text()}: four "
             "through the plate into the block, two through the cheek into each. A strap of plywood "
             f"{_sizes(made.strap_size_m)} mm, sawn by its pattern ({STRAP}), ahead of both plates, "
             "down to the bottom between them, its upper edge flush with theirs, makes them one bar "
-            f"from rail to rail: four M{pedals.BOLT_MM[0]} bolts, a side one "
+            f"from rail to rail: four {bolt_name(pedals.BOLT_MM)} bolts, a side one "
             f"{inner * MM_PER_M:.0f} mm off the "
             f"centre line and {low * MM_PER_M:.0f} under the strap's upper edge, one "
             f"{outer * MM_PER_M:.0f} and {high * MM_PER_M:.0f}, in slots "
-            f"{pedals.SLOT_WIDE_M * MM_PER_M:g} mm wide across the boat in the strap, {slots} mm "
-            "off the centre line, for every place told below: loosened to move the bar. "
-            "Round heads behind, under the soles, their "
+            f"{bit_text(pedals.SLOT_WIDE_M, pedals.BOLT_MM[0])} wide across the boat in the "
+            f"strap, {slots} mm off the centre line, for every place told below: loosened to move "
+            "the bar. Round heads behind, under the soles, their "
             "square necks drawn into the plates so that they do not turn; washers and lock nuts "
             "ahead of the strap. Never push without it: each pedal alone breaks out of its corner. "
-            f"Beside the shoe two {outfit.PIN_M * MM_PER_M:g} mm pins, "
+            f"Beside the shoe two {bit_text(outfit.PIN_M)} pins, "
             f"{bench.foot_rails.pin_long_m * MM_PER_M:g} mm under their heads, with rings, go "
             f"through cheek and rail {pins} mm behind the sole, at half the height of both: with "
             "one it would turn. Heads lie against the cheek, the rings, put on by feel, behind the "
@@ -172,9 +174,10 @@ def _open(bench, up):
             f"any that has holes, {drawn:g} at most as drawn, so that {most:g} goes by nowhere as "
             f"sawn (our judgement); they stay {off * MM_PER_M:.0f} mm or more off skin and sticks, "
             f"{pedals.LEAST_OFF_M * MM_PER_M:g} at least.{kept} Before the skin, a lath held from "
-            f"stick to stick for it, and again with it on: push a bar {most:g} mm thick in "
-            "everywhere, from the keel out, up over the rails and in behind them; it must go "
-            "through nowhere. Then both shoes, heel first and toes first. OVER the plates "
+            f"stick to stick for it, and again with it on: push a bar "
+            f"{at_most(pedals.MOST_OPEN_M)} thick in everywhere, from the keel out, up over the "
+            "rails and in behind them; it must go through nowhere. Then both shoes, heel first and "
+            "toes first. OVER the plates "
             f"{here.over_m * MM_PER_M:.0f} mm stay open to the deck at a foot's middle: toes "
             "reach over that edge and may hook. Round the upper edges of plates and strap "
             "well; in the thickest shoes, before the skin and with it, push both feet over that "
@@ -186,8 +189,8 @@ def _places(bench, up):
     rails = bench.foot_rails
     tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m  # of a rail's forward end
     return (f"Holes {outfit.HOLE_STEP_M * MM_PER_M:g} mm apart: soles from tape "
-            f"{both(tape + rails.soles_m[0])} to {both(tape + rails.soles_m[-1])}, this paddler's "
-            f"{both(tape + rails.set_m)}, with "
+            f"{marked(tape + rails.soles_m[0])} to {marked(tape + rails.soles_m[-1])}, this "
+            f"paddler's {marked(tape + rails.set_m)}, with "
             f"{forward_left_m(rails) * MM_PER_M:.0f} mm left forward of it and "
             f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: bored once the paddler sat "
             f"in the dry frame. {places_words(rails)}. Push with all your weight before the skin "
@@ -207,14 +210,14 @@ def _thigh_braces(on, bench):
         f"Left, 1 : {across}, from astern, at the middle of the posts; dashed: the paddler's "
         f"thighs. Inner edges {both(2.0 * found.inner_m)} apart ahead of the posts. A board of "
         f"{THICK_M * MM_PER_M:g} mm plywood a side (pattern {BRACE}), {both(LONG_M)} long and "
-        f"{both(found.wide_m)} wide, tape {both(found.fore_x_m - start)} to "
-        f"{both(found.aft_x_m - start)}; its underside {both(found.inner_z_m + base)} over the "
-        f"strongback at its inner edge, {both(found.outer_z_m + base)} at the gunwale; the last "
+        f"{both(found.wide_m)} wide, tape {marked(found.fore_x_m - start)} to "
+        f"{marked(found.aft_x_m - start)}; its underside {marked(found.inner_z_m + base)} over the "
+        f"strongback at its inner edge, {marked(found.outer_z_m + base)} at the gunwale; the last "
         f"{both(POST_LONG_M)} of that edge "
         "sawn along the wall's inside. There a post of hard wood, "
         f"{found.post_size_m[0] * MM_PER_M:.0f} x {POST_WIDE_M * MM_PER_M:g} mm, "
         f"{both(found.post_m[0])} high at its fore and {both(found.post_m[1])} at its after end, "
-        f"is glued on and screwed from below ({POST_SCREWS} screws 3.5 x {SCREW_MM}, bored first). "
+        f"is glued on and screwed from below ({POST_SCREWS} screws {OUTFIT_SCREW}, bored first). "
         "The wall's lower edge lies on it, wood on wood, unglued: it bears most of the thigh's "
         "push, the gunwale's lashings the rest. The pad lies between them: farther forward a push "
         "would tip the board. Push up hard on the pad on the soft floor, before the skin: board "
@@ -257,14 +260,14 @@ def _hip_pads(on, bench):
         f"1 : {across}, from astern, at the sitting bones; dashed: the paddler's hips. Skin bears "
         f"no pad. A board of plywood {_sizes(one.board_m)} mm a side (pattern {HIP_BOARD}), "
         "edges and corners round, is "
-        f"glued and screwed ({hip_pads.SCREWS} screws 3.5 x {SCREW_MM}, heads flush, in a row "
+        f"glued and screwed ({hip_pads.SCREWS} screws {OUTFIT_SCREW}, heads flush, in a row "
         f"along the spacer's middle) to the inner face of {one.spacer}, tape "
-        f"{both(one.fore_x_m - start)} to {both(one.aft_x_m - start)}, from "
-        f"{both(one.low_m + base)} to {both(one.high_m + base)} over the "
+        f"{marked(one.fore_x_m - start)} to {marked(one.aft_x_m - start)}, from "
+        f"{marked(one.low_m + base)} to {marked(one.high_m + base)} over the "
         "strongback: before the skin. On it foam as large, tried there, held by tape, and glued "
         "with contact glue once the coating is dry. Begin with the bare board, "
         "then thin sheets, one on the other. "
-        f"{capital(room_words(one))}; all {both(one.hips_z_m + base)} over the strongback, where "
+        f"{capital(room_words(one))}; all {marked(one.hips_z_m + base)} over the strongback, where "
         f"the hips are widest. Hips that come nearer than {both(hip_pads.LEAST_SIDE_M)} to the "
         "bare spacer in the dry frame take no board. Our drawing, our judgement: hips turn and "
         "slide out freely, or the pad comes off again.", TEXT_PT))

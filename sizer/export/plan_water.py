@@ -10,8 +10,8 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
 from sizer.shop.bag_ties import HEM_M, HOSE_M, LOOP_M, over_rails
 from sizer.shop.lashing import TURNS
-from sizer.shop.outfit import RAIL_OVER_M
-from sizer.shop.said import both
+from sizer.shop.outfit import RAIL_OVER_M, TIE_CORD
+from sizer.shop.said import both, both_far
 from sizer.units import MM_PER_M
 
 TEXT_PT, TABLE_PT = 7.5, 7.5
@@ -66,7 +66,7 @@ def _before(job, bench):
                 "close behind each stem's head, hold a smooth ring under the ridge; the gunwales "
                 "spread from there, no pull draws them aft. Reeve each nose line from the panel's "
                 "frame through the last frame's window, through the ring and back; tie both ends "
-                f"off. At every letter tie a loop, {LOOP_M * MM_PER_M:.0f} mm of 4 mm cord, round "
+                f"off. At every letter tie a loop, {both(LOOP_M)} of {TIE_CORD}, round "
                 "the stick, beside its lashing, on the bag's side, its bight just inside the "
                 "stick.", TEXT_PT)
 
@@ -95,11 +95,11 @@ def _figures(job, bench, one):
         f"wide x high, mm: {inside}",
         f"ring {both(one.ring_in_m)} in from the {one.end}, {both(one.lead_m)} of line to the "
         f"bag's nose, {both(abs(one.nose_x_m - _tip_m(job, one)))} in; through {one.nose}, "
-        f"{one.nose_line_m:.1f} m of 4 mm cord; inner end {both(one.short_of_panel_m)} short of "
-        "the panel",
+        f"{both_far(one.nose_line_m, 1)} of {TIE_CORD}; inner end "
+        f"{both(one.short_of_panel_m)} short of the panel",
         f"panel at {one.panel}, off the centre line / over the strongback, mm: tied at {tied}; "
-        f"{_panel(one)}; {one.eyelets} eyelets; laced with {one.cord_m:.1f} m of 4 mm cord, its "
-        f"{one.loops} loops out of that")
+        f"{_panel(one)}; {one.eyelets} eyelets; laced with {both_far(one.cord_m, 1)} of "
+        f"{TIE_CORD}, its {one.loops} loops out of that")
 
 
 def _panel(tie):

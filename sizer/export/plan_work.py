@@ -48,7 +48,7 @@ def work_sheet(on, bench, numbered):
     marks = "; ".join(f"{mark} {what}" for mark, what in MARKED.items())
     return on.titled(WORK).sheet(
         words(f"Step by step from the first board to the first launch. Tick a box when its check "
-              f"holds. Figures are this boat's, in mm and in feet, inches, sixteenths. Hours are "
+              f"holds. Figures are this boat's, in mm and in inches, as the cover tells. Hours are "
               f"an estimate, about {hours.total_h:.0f} in all without the waits, for one pair of "
               f"hands that has built before: invented, put your own in their place. {marks}.",
               9.0), words(MADE_BY, 9.0),

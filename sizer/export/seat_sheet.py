@@ -77,7 +77,8 @@ def _cut(seat):
     alike = Counter()
     for one in seat.items:
         if one.size_m and "footbrace" not in one.what:
-            sizes = " x ".join(f"{mm_of(size)} mm ({_inches(size)})" for size in one.size_m)
+            sizes = " x ".join(f"{mm_of(size)} mm ({inches})" for size, inches in zip(
+                one.size_m, one.inches(feet_inches_text, '"'), strict=True))
             alike[one.what, sizes] += round(one.quantity)
     return "Cut: " + "; ".join(f"{what}, {sizes}, {count} off"
                                for (what, sizes), count in alike.items()) + "."
@@ -145,7 +146,7 @@ def _outfit(seat):
 def _items(seat):
     rows = [(one.what, " ".join(one.bought("mm")),
              " x ".join(mm_of(size) for size in one.size_m),
-             " x ".join(_inches(size) for size in one.size_m), one.allowance)
+             " x ".join(one.inches(feet_inches_text, '"')), one.allowance)
             for one in seat.items]
     return table(("part", "how many", "size, mm", "feet, inches", "note"), rows,
                  (7.0, 2.6, 3.8, 4.2, 5.0), INNER_MM)

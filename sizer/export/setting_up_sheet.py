@@ -17,18 +17,22 @@ from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.risers import hung_side, riser_side, risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import set_up_words
-from sizer.shop.items import bored_text, screw_text
+from sizer.shop.items import bored_text
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
     FOOT_SCREW_MM,
     LEDGE_M,
     LEDGE_SCREW_MM,
+    POINT_LEFT_MM,
+    SOLD_SQUARE_M,
+    SOLD_THICK_M,
     THICK_M,
 )
-from sizer.shop.said import listed
+from sizer.shop.said import both, both_sides, listed
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
+from sizer.shop.trade_sizes import screw_text
 from sizer.units import MM_PER_M
 
 WORDS_MM = 28.0  # room for the words over and under the picture
@@ -38,10 +42,10 @@ TABLE_PT, WORDS_PT = 8.2, 9.0
 RISER_WORDS = (
     "Every riser is a pair, port and starboard. Two cheeks of planed board stand on the "
     "strongback's level with their faces on the mark, against the frame's reference face; a foot "
-    f"of {FOOT_M[0] * MM_PER_M:.0f} x {FOOT_M[1] * MM_PER_M:.0f} mm across the strongback is "
+    f"of {both_sides(*FOOT_M)} across the strongback is "
     f"screwed behind them, two screws {screw_text(CHEEK_SCREW_MM)} a cheek, and down, two "
     f"{screw_text(FOOT_SCREW_MM)}. A ledge, a piece of the cheek's own board "
-    f"{LEDGE_M * MM_PER_M:.0f} mm high or a little more, is screwed with two "
+    f"{both(LEDGE_M)} high or a little more, is screwed with two "
     f"{screw_text(LEDGE_SCREW_MM)} to each cheek's face that looks to the frame. Screws stand one "
     f"over the other on a cheek's middle line, bored {bored_text(CHEEK_SCREW_MM)} and "
     f"{bored_text(FOOT_SCREW_MM)}: a narrow one splits. A cheek beyond the beam's edge stands on "
@@ -58,11 +62,24 @@ HUNG_WORDS = (
     "hangers and legs, have their faces on the mark; bar and foot lie behind them, and they lap "
     "both in full, the hangers' and legs' tops flush with the bar's upper edge. Two screws "
     f"{screw_text(CHEEK_SCREW_MM)} go through each board into the bar, and two through each leg "
-    f"into the foot: {{bite}} mm of each bite there, across the grain. Make it lying flat, square "
+    f"into the foot: {{bite}} of each bite there, across the grain. Make it lying flat, square "
     "by equal diagonals; screw the foot down and stay each leg by a lath from under the bar to "
     "the strongback, aslant both ways, towards the nearer end of the boat, clear of the hull. The "
     "frame hangs by two clamps. To lift the boat off, the bar with its hangers comes off first. "
-    "Our drawing.").format(bite=f"{CHEEK_SCREW_MM[1] - THICK_M * MM_PER_M:.0f}")
+    "Our drawing.").format(bite=both(CHEEK_SCREW_MM[1] / MM_PER_M - THICK_M))
+SOLD_WORDS = (
+    f"Where no such stock is sold: boards {both(SOLD_THICK_M)} thick, called 1 x 3 and wider, "
+    f"serve for those of {both(THICK_M)}, ripped to the widths told, since a wider one stands in a "
+    "stick's way. Their faces stay on the mark; feet and bars behind them come "
+    f"{both(THICK_M - SOLD_THICK_M)} nearer to it. Square stock of {both(SOLD_SQUARE_M)}, called "
+    f"2 x 2, serves for that of {both(FOOT_M[0])}: a stem post's face to the boat's middle stays "
+    "on its mark, and its slot's floor is cut from the height told there towards the other, which "
+    "it does not reach; a foot against the post's outer face comes "
+    f"{both(STOCK_M - SOLD_SQUARE_M)} nearer to the middle. A bar's upper edge stays as high; feet "
+    f"and bars are {both(FOOT_M[1] - SOLD_SQUARE_M)} less high, a joint's two screws nearer to "
+    "each other by as much. Through a post into its foot go screws no longer than "
+    f"{screw_text((FOOT_SCREW_MM[0], round(2.0 * SOLD_SQUARE_M * MM_PER_M) - POINT_LEFT_MM))}; all "
+    "others as told. All that the sheets check stays as told. Our judgement.")
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
 
 
@@ -120,6 +137,7 @@ def _risers(on, bench):
                                          if kind in kinds))))
     if any(one.bar_m for one in marks.risers):
         yield words(HUNG_WORDS)
+    yield words(SOLD_WORDS)
     yield from _from_the_side(bench, on.inner_mm)
     one_to, picture = on.pictured(risers_drawing, bench, base, less_mm=RISER_WORDS_MM,
                                   letters_mm=LETTERS_MM, scales=SCALES)
@@ -132,7 +150,7 @@ def _risers(on, bench):
     for post in marks.posts:
         face, foot = ("outer" if post.foot_outside else "inner"), map(marked, post.foot_tape_m)
         yield words(
-            f"{post.stem}: post {STOCK_M * MM_PER_M:.0f} x {STOCK_M * MM_PER_M:.0f} mm, its face "
+            f"{post.stem}: post {both_sides(STOCK_M, STOCK_M)}, its face "
             f"to the boat's middle at {marked(post.strongback_m)} on the tape. A slot "
             f"{marked(post.slot_m)} wide takes the stem's edge: its floor "
             f"{marked(post.inner_floor_m)} high at that face and {marked(post.outer_floor_m)} at "
@@ -142,7 +160,7 @@ def _risers(on, bench):
             "high at the boat's end. Stay the stem's head with a lath to the strongback; where the "
             "lowest stick's long tip comes to lie on an arm, saw that down. Against the post's "
             f"{face} face, from {' to '.join(foot)} on the tape, lies a foot of its stock, "
-            f"{FOOT_LONG_M * MM_PER_M:.0f} mm across the beam: two screws "
+            f"{both(FOOT_LONG_M)} across the beam: two screws "
             f"{screw_text(FOOT_SCREW_MM)} through the post into it, two down, one each side.",
             WORDS_PT)
 

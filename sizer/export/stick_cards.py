@@ -1,11 +1,12 @@
 """The sticks' cards as PDF: one page a stick, to scale, with its marks in one tape pull, in
-millimetres and in feet, inches and sixteenths.
+millimetres and in inches.
 """
 
 from reportlab.platypus import PageBreak
 
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import CHECKS_WORDS
+from sizer.export.lengths import in_of
 from sizer.export.pages import height_mm, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import USUAL_PAPER
@@ -24,6 +25,7 @@ from sizer.shop.stick_marks import (
     stick_marks,
 )
 from sizer.shop.stringers import ALLOWANCE_M, BENDS, bent_thickness_m
+from sizer.shop.trade_sizes import section_text
 from sizer.shop.twists import TWISTS, hardest_twist
 from sizer.units import MM_PER_M, feet_inches_text
 
@@ -38,7 +40,7 @@ SIZES = (
     (10.5, 11.0, 92.0, 2.7), (9.5, 10.5, 70.0, 2.7), (9.0, 10.0, 66.0, 2.7),
     (8.8, 9.2, 62.0, 2.7), (8.4, 8.6, 56.0, 2.2), (8.2, 8.2, 52.0, 2.1), (8.0, 8.0, 48.0, 2.1),
     (8.0, 8.0, 44.0, 2.1))
-COLUMNS = (("tape, mm", 3.2), ("feet, inches", 4.6), ("what", 7.4), ("width or rise", 5.2),
+COLUMNS = (("tape, mm", 3.2), ("tape, in", 4.6), ("what", 7.4), ("width or rise", 5.2),
            ("face, °", 2.5), ("turns, °", 2.7))
 LEAST_ROW = 0.12  # that is drawn, of a whole row; our drawing
 LEAST_TWIST_DEG = 0.05  # less rounds to nothing
@@ -79,8 +81,7 @@ def _card(job, bench, stick, name, inner, sizes):
         (inner, picture_mm), letters_mm, _scales(stick, inner))
     count = "one stick" if one.count == 1 else "two sticks, port and starboard alike but mirrored"
     yield words(name, NAME_PT, BOLD)
-    yield words(f"{one.wood}, {one.width_m * MM_PER_M:g} x {one.depth_m * MM_PER_M:g} mm "
-                f"({_feet(one.width_m)} x {_feet(one.depth_m)}); {count}. Finished "
+    yield words(f"{one.wood}, {section_text(one.width_m, one.depth_m)}; {count}. Finished "
                 f"{_both(over_all_m(stick))} over all, from long point to long point; on the tape "
                 f"{_both(stick.length_m)}. Cut {_both(stick.cut_m)}: tape 0 is marked "
                 f"{_both(ALLOWANCE_M)} in from the rough forward end. The boat's checks: "
@@ -130,7 +131,7 @@ def _row(mark):
     else:
         size = f"rise {_short(mark.rise_m)}"
         what += "" if mark.width_m is None else f", {_mm(mark.width_m)} wide"
-    return (_mm(mark.along_m), _feet(mark.along_m), what, size or NONE,
+    return (_mm(mark.along_m), in_of(mark.along_m), what, size or NONE,
             _or(mark.face_deg, _deg), _or(mark.turn_deg, _turn))
 
 

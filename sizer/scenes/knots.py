@@ -5,6 +5,8 @@ import numpy as np
 from sizer.drawing.marks import smooth
 from sizer.drawing.measured import label
 from sizer.drawing.record import Drawing, Path, side_by_side
+from sizer.shop.lashing import ENDS_M
+from sizer.shop.said import both
 
 GAP = 0.2  # of a cord where it goes under another, over the knot's own unit; our drawing
 BIGHT = np.array([(-4.2, 0.55), (-2.6, 0.55), (-1.2, 0.65), (0.0, 1.0), (1.0, 1.3), (1.7, 1.0),
@@ -41,7 +43,8 @@ def _whole(unit, letters):
     return Drawing("whole", (
         *_cord("here", one, under, unit), *_cord("ink", other, over, unit),
         label((0.0, 2.8 * unit), "2: right over left,", letters, "middle"),
-        label((0.0, 2.8 * unit - 1.6 * letters), "under and up: ends 10 mm", letters, "middle"),
+        label((0.0, 2.8 * unit - 1.6 * letters), f"under and up: ends {both(ENDS_M)}", letters,
+              "middle"),
         label((-4.2 * unit, 0.55 * unit + 0.9 * letters), "end", letters),
         label((4.2 * unit, 0.55 * unit + 0.9 * letters), "end", letters, "end"),
         label((0.0, -1.6 * unit - letters), "each end beside its own part, or it slips", letters,

@@ -12,7 +12,7 @@ import numpy as np
 from sizer.hull.sections import half_section_at
 from sizer.shop.boards import hull_at, sit_x_m
 from sizer.shop.items import Item
-from sizer.shop.said import both, listed
+from sizer.shop.said import both, listed, marked
 from sizer.shop.stations import setting_up
 
 STOOLS_AT = (0.25, 0.75)  # of the length, about where it lies upside down; our judgement
@@ -120,5 +120,5 @@ def prop_words(boat):
     prop = seat_prop(boat)
     return "" if prop is None else (
         f"Under the keel between {prop.fore_frame} and {prop.aft_frame}, at tape "
-        f"{both(prop.tape_m)}, wedge a block on the strongback, {both(prop.high_m)} high, until "
-        "it just bears: no water holds the keel up here. ")
+        f"{marked(prop.tape_m)}, wedge a block on the strongback, {marked(prop.high_m)} high, "
+        "until it just bears: no water holds the keel up here. ")

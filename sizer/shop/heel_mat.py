@@ -13,7 +13,7 @@ import numpy as np
 
 from sizer.paddler.legs import FEET_APART_M
 from sizer.shop.boards import hull_at
-from sizer.shop.said import both
+from sizer.shop.said import at_least, both, both_sides, marked
 from sizer.units import MM_PER_M
 
 THICK_M, LONG_M = 0.005, 0.250
@@ -69,10 +69,10 @@ def cords_words(mat, start_x_m):
 
 def mat_words(mat, start_x_m):
     """Where a HeelMat lies and how it is tied; `start_x_m` of the strongback, for the tape."""
-    sizes = " x ".join(f"{one * MM_PER_M:.0f}" for one in mat.size_m)
-    return (f"Heel mat (closed-cell foam {sizes} mm, {mat.mass_kg * 1000.0:.0f} g at most, left "
-            "out of the boat's weight) on keel and skin behind the soles, tape "
-            f"{both(mat.fore_x_m - start_x_m)} to {both(mat.aft_x_m - start_x_m)}, tied flat at "
-            f"its corners, {HOLE_IN_M * MM_PER_M:.0f} mm in, by its cords on the {mat.stick}. "
-            "Where pedals are ever set farther aft, cut its forward edge back first, to "
-            f"{BEHIND_SOLES_M * MM_PER_M:.0f} mm behind the soles: none of it under a plate. [j]")
+    fore, aft = (marked(one - start_x_m) for one in (mat.fore_x_m, mat.aft_x_m))
+    return (f"Heel mat (closed-cell foam {both_sides(*mat.size_m)}, {mat.mass_kg * 1000.0:.0f} g "
+            "at most, left out of the boat's weight) on keel and skin behind the soles, tape "
+            f"{fore} to {aft}, tied flat at its corners, {both(HOLE_IN_M)} in, by its cords on "
+            f"the {mat.stick}. Where pedals are ever set farther aft, cut its forward edge back "
+            f"first, to {at_least(BEHIND_SOLES_M)} behind the soles: none of it under a plate. "
+            "[j]")

@@ -3,7 +3,8 @@
 from dataclasses import dataclass, replace
 
 from sizer.shop.said import both_sides
-from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M
+from sizer.shop.trade_sizes import bit_text, plywood_inches
+from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M, caliper_text, us_volume
 
 CORD_PER_LASHING_M = 1.0  # common practice, no source
 CORD_SPARE_SHARE = 0.15  # our judgement
@@ -29,20 +30,34 @@ class Item:
     unit: str  # one of UNITS
     size_m: tuple[float, ...]  # of one piece, empty where it has none
     allowance: str
+    sides: int = 0  # how many of its sizes, the first ones, are finished sides, which fit a notch
 
     @property
     def sawn(self):
         """Whether it is a piece that is sawn from sheets that are bought."""
         return self.unit == "pieces" and self.what.startswith(SHEETS)
 
+    def inches(self, written, sign=""):
+        """Its sizes in inches as texts, each followed by `sign`, else `written` of its mm: a
+        thickness of plywood as it is sold, finished sides never more than they are."""
+        for place, size in enumerate(self.size_m):
+            mm = float(size) * MM_PER_M
+            if place == 0 and self.what.startswith(SHEETS):
+                yield plywood_inches(size) + sign
+            else:
+                yield caliper_text(mm) + sign if place < self.sides else written(mm)
+
     def bought(self, unit):
         """(figure, unit) of the quantity as texts: ("1", "sheet"), ("10.33", "m").
 
-        `unit` is that of lengths: "in" buys by the foot and the pound.
+        `unit` is that of lengths: "in" buys by the foot, the pound and the gallon.
         """
         if self.unit in ONE_OF:
             figure = f"{self.quantity:.0f}"
             return figure, ONE_OF[self.unit] if figure == "1" else self.unit
+        if unit == "in" and self.unit == "l":
+            figure, name = us_volume(self.quantity)
+            return f"{figure:.2f}", name
         name, each = IN_FEET.get(self.unit, (self.unit, 1.0)) if unit == "in" else (self.unit, 1.0)
         return f"{self.quantity * each:.2f}", name
 
@@ -57,19 +72,14 @@ def rough_text(*sides_m):
     return f"rough {both_sides(*(side + MILL_M for side in sides_m))}"
 
 
-def screw_text(size_mm):
-    """A screw's thickness and length in words."""
-    return "{} x {}".format(*size_mm)
-
-
 def outfit_bored_text():
     """What is bored for an outfit's screw, in words."""
-    return f"bored {BORED_MM[OUTFIT_SCREW_MM]:g} mm first"
+    return f"bored {bit_text(BORED_MM[OUTFIT_SCREW_MM] / MM_PER_M)} first"
 
 
 def bored_text(size_mm):
     """What is bored for a screw, in words."""
-    return f"{BORED_MM[size_mm[0]]:g} mm for those {size_mm[0]} thick"
+    return f"{bit_text(BORED_MM[size_mm[0]] / MM_PER_M)} for those {size_mm[0]} thick"
 
 
 def tallied(items):

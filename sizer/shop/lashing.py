@@ -11,15 +11,17 @@ from shapely.ops import unary_union
 
 from sizer.hull.inside import panel_widths_m, side_middle_m
 from sizer.shop.notches import frame_section, shared
-from sizer.units import MM_PER_M
+from sizer.shop.said import both
+from sizer.shop.trade_sizes import bit_text
 
 HOLE_M = 0.0032  # 1/8 in; common practice, no source
 COUNTERSINK_M = 0.006  # across the countersink's rim: light; common practice, figure our judgement
-HOLE_SIZE = f"{HOLE_M * MM_PER_M:g} mm (1/8 in)"
+HOLE_SIZE = bit_text(HOLE_M)
 HOLE_WORDS = (f"Lashing holes {HOLE_SIZE}, lightly countersunk on both faces "
-              f"to {COUNTERSINK_M * MM_PER_M:g} mm")
+              f"to {both(COUNTERSINK_M)}")
 TURNS = 3  # of a lashing; common practice, no source
 STRANDS = TURNS + 1  # in each of its holes: the ends hang out of one and are tied behind the other
+HANGS_M, ENDS_M = 0.150, 0.010  # of cord out of the first hole, past the knot; our judgement
 CORD_MM = (1.0, 1.2)  # thickness, from and to: STRANDS of it go through HOLE_M; our judgement
 EDGE_M = 0.005  # least plywood between a hole's rim and any edge; our judgement
 # The same where there is room for it, so that EDGE_M is left when a router's relief has bitten into

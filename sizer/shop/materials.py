@@ -15,6 +15,8 @@ from sizer.shop.spacers import spacer_items
 from sizer.shop.stems import stem_patterns
 from sizer.shop.stringers import Stick
 from sizer.shop.sundries import sundries
+from sizer.shop.trade_sizes import cord_text
+from sizer.units import both_cloth
 
 PLYWOOD_SPARE_SHARE = 0.15  # over the rectangles round the parts; our judgement
 COATING_SPARE_SHARE = 0.15  # left in pots and brushes; our judgement
@@ -24,7 +26,7 @@ STRIP_SPARE = 1  # strips of each size that may break in bending; our judgement
 DECK_LINE_KNOTS_M = 1.0  # of both ends of two lines; our judgement
 POINT_M = (0.020, 0.080)  # of a loop for a point of the deck line: width, length; our judgement
 DECK_LINE_MM = 6  # thickness: a wet hand holds it, and it bears a swimmer; our judgement
-DECK_LINE = f"deck line, {DECK_LINE_MM} mm"
+DECK_LINE = f"deck line, {cord_text(DECK_LINE_MM)}"
 LOOP_CORD_MM, LOOP_M = 6, 1.2  # of an end loop: thickness and length; our judgement
 
 
@@ -112,7 +114,8 @@ def _timber(plans):
             yield Item("timber", f"{plan.wood}, clear: width, depth, length", cut + spare,
                        "pieces", (plan.width_m, plan.depth_m, stock),
                        f"{rough_text(plan.width_m, plan.depth_m)} or more; {cut} cut, {spare} "
-                       "spare" + (f": {more_text(SPARE_SHARE)}, whole lengths" if spare else ""))
+                       "spare" + (f": {more_text(SPARE_SHARE)}, whole lengths" if spare else ""),
+                       sides=2)
 
 
 def _plywood(boat, layouts):
@@ -124,8 +127,9 @@ def _plywood(boat, layouts):
     for thickness, area in _rectangles(boat):
         areas[thickness] = areas.get(thickness, 0.0) + area
     for thickness, area in sorted(areas.items()):
-        yield Item("plywood", "okoume plywood: thickness", area * (1.0 + PLYWOOD_SPARE_SHARE), "m2",
-                   (thickness,), f"rectangles round the parts and {more_text(PLYWOOD_SPARE_SHARE)}")
+        yield Item("plywood", "okoume plywood: thickness",
+                   area * (1.0 + PLYWOOD_SPARE_SHARE), "m2", (thickness,),
+                   f"rectangles round the parts and {more_text(PLYWOOD_SPARE_SHARE)}")
 
 
 def _sheets(layout):
@@ -134,8 +138,8 @@ def _sheets(layout):
         alike = [one for one in layout.sheets if one.kind == kind]
         share = sum(one.used_share for one in alike) / len(alike)
         what = "" if kind == WHOLE else f", {kind}"
-        yield Item("plywood", f"okoume plywood{what}: thickness, length, width", len(alike),
-                   "sheets", (layout.thickness_m, *size),
+        yield Item("plywood", f"okoume plywood{what}: thickness, length, width",
+                   len(alike), "sheets", (layout.thickness_m, *size),
                    f"as the layout nests the parts: {100.0 * share:.0f} % becomes parts, "
                    f"{both(alike[-1].offcut_m)} are left at its end")
 
@@ -167,7 +171,7 @@ def _ripped_m(strip):
 
 def _covering(boat, cloth):
     design = boat.design
-    yield Item("skin", f"cloth, {design.skin.fabric_kgpm2 * 1000:.0f} g a square metre: width",
+    yield Item("skin", f"cloth, {both_cloth(design.skin.fabric_kgpm2)}: width",
                cloth.cloth_m, "m", (cloth.cloth_width_m,),
                f"{both(PULL_M)} over the girth, {both(ENDS_M)} beyond each end{_wider(cloth)}")
     coating = cloth.area_m2 * design.skin.coating_kgpm2 * (1.0 + COATING_SPARE_SHARE)
@@ -203,8 +207,8 @@ def _ties(boat, cord, sticks):
     gunwale = next(one for one in sticks if one.stringer.role == "gunwale")
     yield Item("lashing", DECK_LINE, 2.0 * gunwale.length_m + DECK_LINE_KNOTS_M, "m", (),
                f"both gunwales, {both_far(DECK_LINE_KNOTS_M)} for knots")
-    yield Item("lashing", f"cord {LOOP_CORD_MM} mm for the end loops", 2.0 * LOOP_M, "m", (),
-               f"two of {both_far(LOOP_M, 1)}; each lifts the boat")
+    yield Item("lashing", f"cord {cord_text(LOOP_CORD_MM)} for the end loops", 2.0 * LOOP_M, "m",
+               (), f"two of {both_far(LOOP_M, 1)}; each lifts the boat")
     yield Item("fittings", "loop of leather or webbing, points of the deck line: width, length",
                line_points(boat), "pieces", POINT_M,
                "one a side at every frame, sewn over the gunwale; offcuts will do; our judgement")

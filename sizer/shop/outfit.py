@@ -8,6 +8,7 @@ from shapely.geometry import LineString
 from sizer.fit.assess import BRACE_SHORT_M
 from sizer.hull.boat import sections_at
 from sizer.shop.stations import setting_up
+from sizer.shop.trade_sizes import cord_text
 
 HOLE_STEP_M = 0.025  # of the holes along a footbrace's rail; our drawing
 PIN_M = 0.008  # stainless pin through cheek and rail; our drawing
@@ -18,6 +19,7 @@ LEAST_TIE_M = 0.15  # of a backband's tie ahead of the band, so that it pulls fo
 TIE_ROOM_M = 0.025  # of gunwale ahead of its frame, for the tie beside the lashing; our judgement
 BAND_M = (0.012, 0.070)  # thickness and height of the backband as drawn
 TIE_CORD_MM, ELASTIC_MM = 4, 5  # thickness of the ties and of the elastic cord; our judgement
+TIE_CORD = f"{cord_text(TIE_CORD_MM)} cord"  # of ties, float bags' panels and noses, gear's loops
 ELASTIC_M = 1.0  # of it, with its knots; our judgement
 RAIL_OVER_M = 0.020  # of a rail past its fore frame, for the lashings; our drawing
 RAIL_PAST_M = 0.045  # and past the after one, for lashings and stop; our drawing
@@ -86,9 +88,10 @@ def backband(boat):
                     float(np.linalg.norm(away)), float(eyes))
 
 
-def tie_round_m(band, pattern):
-    """Length of each of a Backband's ties round the plywood of its frame, a FramePattern, which
-    reaches farther in beside the gunwale than the gunwale does."""
+def tie_round_m(band, patterns):
+    """Length of each of a Backband's ties round the plywood of its frame, one of FramePatterns,
+    which reaches farther in beside the gunwale than the gunwale does."""
+    pattern = next(one for one in patterns if one.name == band.frame)
     half, high = band.tie_half_breadth_m, band.tie_z_m
     wood = pattern.wood.intersection(LineString([(0.0, high), (half, high)]))
     inner = half if wood.is_empty else wood.bounds[0]

@@ -15,8 +15,10 @@ from sizer.shop.hip_pads import THICK_M as HIP_THICK_M
 from sizer.shop.lashing import HOLE_M, HOLE_SIZE
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
 from sizer.shop.pedals import AHEAD_M, BOLT_MM, CHEEK_M, MOST_OPEN_M, SLOT_WIDE_M, THICK_M
+from sizer.shop.said import at_most
 from sizer.shop.thigh import LONG_M, NICK_M
 from sizer.shop.thigh import THICK_M as BRACE_THICK_M
+from sizer.shop.trade_sizes import bit_text
 from sizer.units import MM_PER_M
 
 BOARDS, CHEEK, HIP_BOARD, BRACE = "outfit boards", "pedal cheek", "hip pad board", "thigh brace"
@@ -61,7 +63,7 @@ def cheek_board():
                   (0.5 * (AHEAD_M + long), 0.8 * high), (0.5 * (AHEAD_M - THICK_M), 0.5 * high), (
         f"Pedal cheek, 2 off, {CHEEK_M[0] * MM_PER_M:g} mm plywood, alike port and starboard. "
         "Between both lines the pedal's plate stands, its after face, for the sole, on the one "
-        f"nearer the holes; these, {PIN_M * MM_PER_M:g} mm, are its pins': try them on the rail's "
+        f"nearer the holes; these, {bit_text(PIN_M)}, are its pins': try them on the rail's "
         "before boring."))
 
 
@@ -198,6 +200,6 @@ def pedal_notes(made):
            "for the cheek and narrow for the rail behind it: saw it no wider there, or toes go "
            "in. Port is the same turned over. Round what a foot or the skin could "
            "touch. It is shaped to the boat for this paddler's place: hold it there in the frame "
-           f"before the skin. No bar {MOST_OPEN_M * MM_PER_M:g} mm thick may go by it, under it, "
+           f"before the skin. No bar {at_most(MOST_OPEN_M)} thick may go by it, under it, "
            "beside it or behind the rail, and it may touch no stick: a foot that goes in there is "
            "held.")

@@ -12,7 +12,8 @@ from sizer.shop.spacers import ends_x_m, leaning_at
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.thigh import LONG_M
 from sizer.shop.thigh import THICK_M as BRACE_M
-from sizer.units import MM_PER_M
+from sizer.shop.trade_sizes import cord_text, sold_as
+from sizer.units import MM_PER_M, both_cloth
 
 SPACER_AT = 0.22  # of a spacer's length from its fore end: clear of what else lies there
 STICKS_AT = (0.30, 0.74, 0.36, 0.68, 0.42, 0.80)  # of the length, in turn: where balloons point
@@ -56,7 +57,7 @@ def _plywood(job, bench):
     for frame in bench.frames:
         half = float(frame.section.skin_m[:, 0].max())
         left, low, right, high = frame.wood.bounds
-        yield (frame.name, 1, f"okoume plywood {frame.thickness_m * MM_PER_M:g} mm, {frame.kind}",
+        yield (frame.name, 1, f"okoume plywood {sold_as(frame.thickness_m)}, {frame.kind}",
                (right - left, high - low), "Frames and stems", "plan",
                (frame.x_m, 0.8 * half))
     for stem in bench.stems:
@@ -64,14 +65,14 @@ def _plywood(job, bench):
         inboard = 0.25 * float(right)
         x = inboard if stem.end == "bow" else boat.length_m - inboard
         z = float(np.interp(inboard, *stem.profile_m.T))
-        yield (stem.name, 1, f"okoume plywood {stem.thickness_m * MM_PER_M:g} mm",
+        yield (stem.name, 1, f"okoume plywood {sold_as(stem.thickness_m)}",
                (right - left, high - low), "Frames and stems", "side", (x, z + 0.02))
     frames = {one.name: one for one in bench.frames}
     for one in bench.spacers:
         fore, aft = ends_x_m(one, frames)
         x = fore + SPACER_AT * (aft - fore)
         yield (one.name, 2,
-               f"okoume plywood {one.thickness_m * MM_PER_M:g} mm", (one.high_m, one.long_m),
+               f"okoume plywood {sold_as(one.thickness_m)}", (one.high_m, one.long_m),
                "Frames and stems", "plan", (x, leaning_at(one, frames, x)[0]))
 
 
@@ -104,11 +105,11 @@ def _cockpit(job, bench):
             -float(bench.pedals.plate_m[:, 0].mean())))
     if bench.hip_pads:
         hips = bench.hip_pads
-        yield ("hip pad on its board", 2, f"okoume plywood {hips.board_m[0] * MM_PER_M:g} mm and "
+        yield ("hip pad on its board", 2, f"okoume plywood {sold_as(hips.board_m[0])} and "
                "foam", hips.board_m[1:], "Footbrace and thigh braces", "plan",
                (0.5 * (hips.fore_x_m + hips.aft_x_m), -hips.face_m(hips.hips_z_m)))
     if bench.thigh:
-        yield ("thigh brace with pad", 2, f"okoume plywood {BRACE_M * MM_PER_M:g} mm, post of "
+        yield ("thigh brace with pad", 2, f"okoume plywood {sold_as(BRACE_M)}, post of "
                f"{HARD_WOOD}, foam", (LONG_M, bench.thigh.wide_m),
                "Footbrace and thigh braces", "plan",
                (bench.thigh.fore_x_m + 0.5 * LONG_M,
@@ -123,11 +124,12 @@ def _rest(job, bench):
     for one in bench.bag_ties:
         yield (f"{one.end} bag's panel", 1, "the skin's cloth, hemmed", one.panel_size_m,
                "Float bags", "plan", (one.panel_x_m, -0.12))
-    cloth = boat.design.skin.fabric_kgpm2 * 1000.0
-    yield ("skin", bought.skin.lengths, f"cloth of {cloth:.0f} g/m2, coated",
+    yield ("skin", bought.skin.lengths,
+           f"cloth of {both_cloth(boat.design.skin.fabric_kgpm2)}, coated",
            (bought.skin.cloth_width_m, bought.skin.cloth_m / bought.skin.lengths), "Skin", "side",
            (0.88 * boat.length_m, float(boat.sections.z_m[len(boat.sections.x_m) * 7 // 8, 1])))
-    yield ("deck line and end loops", 1, f"cord, {DECK_LINE_MM} mm; loops {LOOP_CORD_MM} mm", (),
+    yield ("deck line and end loops", 1,
+           f"cord, {cord_text(DECK_LINE_MM)}; loops {cord_text(LOOP_CORD_MM)}", (),
            "Order of work", "side", None)
 
 

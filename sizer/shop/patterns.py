@@ -42,7 +42,7 @@ def patterns_of(assessed, shop=SHOP):
     if bare:
         raise BadInput(bare)
     rails = foot_rails(assessed, frames)
-    seat = seat_built(assessed, rails.thick_m)
+    seat = seat_built(assessed, rails.thick_m, frames)
     seat, rails, made = offered(
         seat, rails, pedals(assessed.boat, rails, seat.footbrace.start_x_m))
     frames = bored(frames, rails)

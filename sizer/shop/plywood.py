@@ -9,12 +9,10 @@ from dataclasses import dataclass, replace
 from sizer.design.allowed import between
 from sizer.shop.pedals import THICK_M as OUTFIT_M
 from sizer.shop.said import listed
+from sizer.shop.trade_sizes import NAMED_SHARE
 from sizer.units import MARK_PARTS, MM_PER_IN, MM_PER_M, inches_error_mm, inches_text
 
 PLYWOOD_MM = (2.0, 80.0)  # generously; our judgement
-# Of a sheet's thickness that its name in inches may be off: sheets of 6, 12 and 18 mm are sold as
-# 1/4, 1/2 and 3/4 in, which are up to 5.9 % more (common practice, no source).
-NAMED_SHARE = 0.06
 SAME_MM = 1e-3  # two that differ by less are one thickness: what rounding in between may add
 INCH_DIGITS = 3  # of a true thickness, as a caliper has it
 

@@ -26,6 +26,9 @@ KINDS = ("forked", "posts", "hung")
 DEFAULT_KIND = "forked"
 THICK_M = 0.021  # of cheeks, ledges and legs, planed board; our drawing
 FOOT_M = (0.045, 0.045)  # of foot and bar: along the boat, up; our drawing
+# The same where boards and square stock are sold planed to 3/4 and 1 1/2 in, by the names 1 x 3 and
+# 2 x 2; common practice, no source
+SOLD_THICK_M, SOLD_SQUARE_M = 0.019, 0.038
 WIDTHS_M = (0.060, 0.044, 0.030)  # of a cheek or hanger, tried in order: the last leaves a screw
 # on its middle line 3.5 times its thickness to each edge; our judgement
 LAST_M = (0.020, 0.016)  # of a hanger where nothing wider passes: better than none; our judgement
@@ -39,6 +42,7 @@ FOOT_BEYOND_M = 0.040  # of a foot past the cheeks, of foot and bar past the leg
 # Thickness and length of the screws, mm: each goes two thirds or more of its length into what is
 # behind, or near through it; our drawing.
 CHEEK_SCREW_MM, LEDGE_SCREW_MM, FOOT_SCREW_MM = (4, 50), (4, 35), (5, 80)
+POINT_LEFT_MM = 6  # of wood past a screw's point; our judgement
 BESIDE_BOAT_M = 0.060  # of a leg from the boat's widest, for hands; our drawing
 OVER_DECK_M = 0.080  # of a bar's underside over the frame; our drawing
 STEP_M = 0.002  # of places tried

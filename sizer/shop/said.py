@@ -1,12 +1,49 @@
 """Lengths, masses and names in the sentences of the papers."""
 
-from sizer.units import MM_PER_FT, MM_PER_M, feet_inches_text
+from sizer.units import (
+    MM_PER_FT,
+    MM_PER_M,
+    at_least_text,
+    at_most_text,
+    both_text,
+    feet_inches_text,
+    mark_text,
+)
+
+DIGITS = 6  # of a bound in mm: what metres leave beyond is no bound's
 
 
 def both(value_m):
     """A length in whole mm and in feet, inches and sixteenths."""
     value_mm = float(value_m) * MM_PER_M
     return f"{value_mm:.0f} mm ({feet_inches_text(value_mm)})"
+
+
+def thin(value_m):
+    """The same of what is thin, to the tenth of a millimetre: 1.5 mm (1/16")."""
+    value_mm = round(float(value_m) * MM_PER_M, 1)
+    return f"{value_mm:g} mm ({feet_inches_text(value_mm)})"
+
+
+def marked(value_m):
+    """A mark, or what is measured over one, as the sheets tell it: 387.4 mm (15 1/4 in)."""
+    return both_text(float(value_m) * MM_PER_M, mark_text)
+
+
+def at_most(value_m):
+    """An upper bound, never looser in inches."""
+    return at_most_text(round(float(value_m) * MM_PER_M, DIGITS))
+
+
+def at_least(value_m):
+    """A lower bound, never less in inches."""
+    return at_least_text(round(float(value_m) * MM_PER_M, DIGITS))
+
+
+def both_range(low_mm, high_mm):
+    """A size from and to: 8 to 10 mm (5/16" to 3/8")."""
+    low, high = map(feet_inches_text, (low_mm, high_mm))
+    return f"{low_mm:g} to {high_mm:g} mm ({low} to {high})"
 
 
 def both_sides(*sides_m):

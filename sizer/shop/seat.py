@@ -6,6 +6,7 @@ from shapely.geometry import Polygon
 
 from sizer.hull.seat import SIT_APART_M, clear_of_skin_m, sag_m
 from sizer.shop.boards import Board, ends_m, sit_x_m
+from sizer.shop.frames import frame_patterns
 from sizer.shop.items import Item
 from sizer.shop.outfit import Backband, Footbrace, backband, footbrace
 from sizer.shop.pattern_checks import PatternCheck, length_check
@@ -41,8 +42,9 @@ class SeatBuilt:
     footbrace: Footbrace
 
 
-def seat_built(assessed, rail_thick_m=RAIL_THICKS_M[0]):
-    """The SeatBuilt of an Assessed boat, its footbrace's rails so thick."""
+def seat_built(assessed, rail_thick_m=RAIL_THICKS_M[0], frames=None):
+    """The SeatBuilt of an Assessed boat, its footbrace's rails so thick; `frames` its
+    FramePatterns, where they are drawn already."""
     boat, body_kg = assessed.boat, assessed.person.body.weight_kg
     front, back = ends_m(boat)
     return SeatBuilt(
@@ -50,7 +52,7 @@ def seat_built(assessed, rail_thick_m=RAIL_THICKS_M[0]):
         boat.seat_z_m, clear_of_skin_m(boat.design, boat.seat, body_kg),
         sag_m(boat.design.seat, boat.seat.span_m, body_kg),
         pull_n(boat, body_kg) if boat.design.seat.kind == "sling" else 0.0,
-        boards(boat), seat_items(boat, rail_thick_m),
+        boards(boat), seat_items(boat, rail_thick_m, frames or frame_patterns(boat)),
         tuple(seat_says(boat, assessed.space.bears_each)),
         backband(boat), footbrace(assessed))
 

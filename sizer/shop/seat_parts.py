@@ -13,6 +13,7 @@ from sizer.shop.outfit import (
     TIE_CORD_MM,
     backband,
     rail_long_m,
+    tie_round_m,
 )
 from sizer.shop.said import both, listed
 from sizer.shop.seat_boards import (
@@ -26,6 +27,7 @@ from sizer.shop.seat_boards import (
     straps,
 )
 from sizer.shop.skin_relief import LEFT_M
+from sizer.shop.trade_sizes import cord_text
 from sizer.units import MM_PER_M
 
 HARD_WOOD = "white ash"
@@ -34,6 +36,7 @@ RAIL_HIGH_M = 0.018  # of a footbrace's rail: low, as its pedal's notch is open 
 RAIL_THICKS_M = (0.018, 0.021, 0.024, 0.027, 0.030, 0.033, 0.036)  # tried in order; our drawing
 PLATE_GRAIN = ("The plates' face grain runs athwart, port and starboard alike: fore and aft it "
                "bears less than half as much and breaks")
+CASING_M = 0.100  # of what cases each of them round the plywood's edge; our judgement
 TIE_SPARE_M = 0.50  # of each of the backband's ties, for knots; our judgement
 
 
@@ -43,8 +46,9 @@ def boards(boat, x_m=None):
     return tuple(make(boat, sit_x_m(boat) if x_m is None else x_m))
 
 
-def seat_items(boat, rail_thick_m):
-    """Everything that seat, backband and footbrace take, as lines of the shopping list."""
+def seat_items(boat, rail_thick_m, frames):
+    """Everything that seat, backband and footbrace take, as lines of the shopping list; `frames` as
+    patterns, round one of which the backband's ties go."""
     seat = boat.design.seat
     make = {"panel": _panel_items, "slats": _slat_items, "sling": _sling_items}[seat.kind]
     band, rail, section = backband(boat), rail_long_m(boat), (rail_thick_m, RAIL_HIGH_M)
@@ -52,11 +56,13 @@ def seat_items(boat, rail_thick_m):
             Item("seat", "backband", 1, "pieces", (),
                  f"{both(band.eyes_m)} from eye to eye, laid straight; about "
                  f"{both(BAND_M[1])} high"),
-            Item("seat", f"cord {TIE_CORD_MM} mm for the backband's ties",
-                 2.0 * (band.tie_m + TIE_SPARE_M), "m", (),
+            Item("seat", f"cord {cord_text(TIE_CORD_MM)} for the backband's ties",
+                 2.0 * (tie_round_m(band, frames) + TIE_SPARE_M), "m", (),
                  f"{both(TIE_SPARE_M)} on each for knots"),
-            Item("seat", f"elastic cord {ELASTIC_MM} mm for the backband", ELASTIC_M, "m", (),
-                 "with its knots"),
+            Item("seat", "leather or hose that cases a tie of the backband: length", 2, "pieces",
+                 (CASING_M,), f"round {band.frame}'s plywood, where it lies on the edge"),
+            Item("seat", f"elastic cord {cord_text(ELASTIC_MM)} for the backband", ELASTIC_M, "m",
+                 (), "with its knots"),
             Item("seat", "footbrace, pair: OR its parts", 1, "pieces", (),
                  "bought; close what its pedals leave open"),
             Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,

@@ -10,7 +10,7 @@ from sizer.hull.weight import own_weight
 from sizer.shop.coaming import SEWING_STEP_M, WALL_M
 from sizer.shop.items import CORD_PER_LASHING_M, CORD_SPARE_SHARE
 from sizer.shop.lashing import lashings_at
-from sizer.shop.said import both, listed
+from sizer.shop.said import both, both_range, listed
 from sizer.shop.settings import SHOP
 from sizer.units import KG_PER_LB
 
@@ -19,6 +19,7 @@ ENDS_M = 0.15  # of cloth beyond each end of the boat; our judgement
 WIDTH_STEP_M = 0.05  # in which a wider cloth is asked for; our judgement
 CORD_AT_STEM_M = 2.0  # of a lashing that takes both sides of the boat in one; our judgement
 PASSES = 2  # there and back, so that a broken thread opens no seam; common practice, no source
+STITCHES = both_range(8, 10)  # from one to the next; common practice, no source
 THREAD_SHARE = 2.5  # of thread over seam, each time along it, doubled under; our judgement
 THREAD_SPARE_SHARE = 0.20  # our judgement
 EASED_M = 0.010  # of a cloth's edge that is drawn in without a fold, an end and side; our judgement

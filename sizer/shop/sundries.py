@@ -14,8 +14,8 @@ from sizer.shop.bag_ties import CAP_M, HOSE_M, RING_LASHINGS, RING_MM, over_rail
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
 from sizer.shop.heel_mat import CORNERS
-from sizer.shop.items import Item, more_text, rough_text, screw_text, waxed_cord
-from sizer.shop.outfit import PIN_M, PINS_AFT_M
+from sizer.shop.items import OUTFIT_SCREW_MM, Item, more_text, rough_text, waxed_cord
+from sizer.shop.outfit import PIN_M, PINS_AFT_M, TIE_CORD_MM
 from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
@@ -24,14 +24,20 @@ from sizer.shop.risers import (
     LEDGE_M,
     LEDGE_SCREW_MM,
     LEG_M,
+    SOLD_SQUARE_M,
+    SOLD_THICK_M,
     THICK_M,
 )
-from sizer.shop.said import both, both_far, both_sides
+from sizer.shop.said import both, both_far
 from sizer.shop.seat_parts import HARD_WOOD
-from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
+from sizer.shop.stem_posts import FOOT_LONG_M
 from sizer.shop.thigh import LASHINGS, LONG_M, PAD_WORDS, POST_SCREWS
 from sizer.shop.thigh import THICK_M as BRACE_M
+from sizer.shop.trade_sizes import bit_text, bolt_text, cord_text, inside_text, screw_text
+from sizer.units import both_volume
 
+PROTECTION = "protection"  # the group of what whoever works wears
+NONE = "none"  # where a line has no allowance
 PADDLER = "paddler"  # the group of the list of what goes out with the boat
 BEAM_M = (0.10, 0.09)  # width and depth of the strongback's beam, as it is drawn; our drawing
 GLUE_KGPM2 = 0.40  # of a glued face, both sides wetted; our judgement
@@ -40,6 +46,9 @@ EPOXY = "epoxy resin and hardener together, with filler for scarfs"
 LEAST_GLUE_KG = 0.25  # what is mixed in small pots; our judgement
 CONTACT_LPM2 = 0.25  # of contact glue on one face, two coats; our judgement
 LEAST_CONTACT_L = 0.1  # a small tin; our judgement
+# By the names of their filters in Europe and in North America; common practice, no source
+DUST_MASK = "dust mask P2 (N95)"
+VAPOUR_MASK = "mask for organic vapour, with a dust filter (A2-P2, or OV with P100)"
 SPARE_SHARE = 0.15  # of ties, screws and boards; our judgement
 TACK_M = 0.012  # length of one; common practice, no source
 TACK_STEP_M = 0.100  # along each edge of the cloth, until it is sewn; common practice, no source
@@ -56,6 +65,7 @@ SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
 PEDAL_SCREWS = 8  # of one: four through the plate, four through the cheek; our drawing
 STOP_SCREWS = 3  # of one; our drawing
 SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
+OUTFIT_SCREW = screw_text((OUTFIT_SCREW_MM, SCREW_MM))
 # What screws hold a riser and a post by, two a joint: (joint, size, of a riser with ledges, of one
 # that hangs, of a post).
 SCREWS = (("cheek to foot, hanger and leg to bar and foot", CHEEK_SCREW_MM, 4, 12, 0),
@@ -104,11 +114,11 @@ def sundries(bought):
     yield Item("coaming", CLAMP, ceil(bought.coaming.girth_m / CLAMP_STEP_M),
                "pieces", (), f"to borrow; one every {both(CLAMP_STEP_M)}")
     yield Item("coaming", "varnish for the coaming, two coats",
-               VARNISH_LPM * bought.coaming.lip_girth_m, "l", (), "none")
-    for what in ("dust mask P2", "mask for organic vapour", "goggles", "ear muffs"):
-        yield Item("protection", what, 1, "pieces", (), "for everybody in the room")
-    yield Item("protection", "gloves, nitrile, pairs", 20, "pieces", (), "epoxy, coating")
-    yield Item("protection", "tin with a lid, for oily rags", 1, "pieces", (), "none")
+               VARNISH_LPM * bought.coaming.lip_girth_m, "l", (), NONE)
+    for what in (DUST_MASK, VAPOUR_MASK, "goggles", "ear muffs"):
+        yield Item(PROTECTION, what, 1, "pieces", (), "for everybody in the room")
+    yield Item(PROTECTION, "gloves, nitrile, pairs", 20, "pieces", (), "epoxy, coating")
+    yield Item(PROTECTION, "tin with a lid, for oily rags", 1, "pieces", (), NONE)
     yield from paddler_items(bought.coaming)
 
 
@@ -125,7 +135,7 @@ def paddler_items(rim):
                "the thickest shoes that are worn, at hand for every trial of the pedals")
     yield Item(PADDLER, "whistle", 1, "pieces", (), "tied to the PFD")
     yield Item(PADDLER, "hand pump that floats, on a cord", 1, "pieces", (),
-               f"about {PUMP_LPM:.0f} litres a minute")
+               f"about {both_volume(PUMP_LPM, 0)} a minute")
     yield Item(PADDLER, "large sponge", 1, "pieces", (), "for what a pump leaves")
 
 
@@ -155,13 +165,13 @@ def bench_items(marks):
     for (what, wide), long in boards.items():
         yield Item("strongback", f"planed softwood for risers, {what}: width, thickness",
                    long * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
-                   more_text(SPARE_SHARE))
+                   f"{more_text(SPARE_SHARE)}; {both(SOLD_THICK_M)} serves: Setting up")
     feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)
     posts = sum(max(one.inner_floor_m, one.outer_floor_m) + one.arms_m + FOOT_LONG_M
                 for one in marks.posts)
     yield Item("strongback", "square stock for feet and posts: width, depth",
                (feet + posts) * (1.0 + SPARE_SHARE), "m", FOOT_M,
-               f"posts take {both_sides(STOCK_M, STOCK_M)} too")
+               f"{both(SOLD_SQUARE_M)} serves: Setting up")
     hung = [one.height_m for one in marks.risers if one.leg_m is not None]
     stayed = 2.0 * sum(hung) + sum(one.head_m for one in marks.posts)
     yield Item("strongback", "lath to stay the stems and the legs of hung frames",
@@ -190,13 +200,13 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
                "pieces", made.size_m, "by its pattern: port and starboard")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
-               CHEEK_M, "none")
+               CHEEK_M, NONE)
     yield Item("outfit", f"{HARD_WOOD} block of a pedal: length, width, height", 2, "pieces",
                (*BLOCK_M, CHEEK_M[2]), f"both from {_both_long(CHEEK_M[2])} of "
                f"{rough_text(*BLOCK_M)}; grain upright")
     yield Item("outfit", "okoume plywood strap of the pedals: thickness, length, height", 1,
                "pieces", made.strap_size_m, "by its pattern")
-    yield Item("outfit", f"bolt M{screw_text(BOLT_MM)}, stainless, round head on a "
+    yield Item("outfit", f"bolt {bolt_text(BOLT_MM)}, stainless, round head on a "
                "square neck, wide washer, lock nut", 2 * len(made.bolts_m), "pieces", (),
                "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
@@ -205,31 +215,33 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
     screws = 2 * (PEDAL_SCREWS + STOP_SCREWS + (hip_pads.SCREWS if hips else 0)
                   + (POST_SCREWS if thigh else 0))
     more = "".join([", boards of hip pads" if hips else "", ", posts" if thigh else ""])
-    yield Item("outfit", f"stainless screw 3.5 x {SCREW_MM}", ceil(screws * (1.0 + SPARE_SHARE)),
+    yield Item("outfit", f"stainless screw {OUTFIT_SCREW}", ceil(screws * (1.0 + SPARE_SHARE)),
                "pieces", (), f"pedals, stops{more}: {screws}, "
                              f"{more_text(SPARE_SHARE)}")
-    yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
+    yield Item("outfit", f"stainless pin {bit_text(PIN_M)} with a ring: length "
                "under its head", 2 * len(PINS_AFT_M), "pieces", (rails.pin_long_m,),
                "two a pedal")
     yield Item("outfit", "foam heel mat: length, width", 1, "pieces", mat.size_m[1:],
                f"closed-cell, {both(mat.size_m[0])} thick; tied in")
-    if over_rails(ties, rails):
+    caps = CAP_M if over_rails(ties, rails) else None
+    if caps:
         yield Item("outfit", "foam cap of a footbrace's rail: length, width", 2, "pieces",
                    CAP_M, "closed-cell, as the heel mat's: over its forward end, glued")
     yield waxed_cord(CORNERS, "heel mat")
     yield waxed_cord(RAIL_LASHINGS, "footbrace rails")
-    if thigh or hips:
-        foam = 2.0 * sum(one[1] * one[2] for one in (
-            hips and hips.size_m, thigh and thigh.foam_m, thigh and thigh.stop_m) if one)
+    foam = 2.0 * sum(long * wide for long, wide in filter(None, (
+        hips and hips.size_m[1:], thigh and thigh.foam_m[1:], thigh and thigh.stop_m[1:], caps)))
+    if foam:
         yield Item("outfit", "contact glue for foam and wood", max(
             2.0 * foam * CONTACT_LPM2 * (1.0 + GLUE_SPARE_SHARE), LEAST_CONTACT_L), "l", (),
-            f"pads {foam * 1e4:.0f} cm2, both faces; {more_text(GLUE_SPARE_SHARE)}")
+            f"pads{' and caps' * bool(caps)} {foam * 1e4:.0f} cm2, both faces; "
+            f"{more_text(GLUE_SPARE_SHARE)}")
     if hips:
         _, long, high = hips.board_m
         yield Item("glue", EPOXY, 2.0 * long * high * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), "kg",
                    (), f"hip pads' boards {2e4 * long * high:.0f} cm2")
         yield Item("outfit", "okoume plywood board of a hip pad: thickness, length, height", 2,
-                   "pieces", hips.board_m, "none")
+                   "pieces", hips.board_m, NONE)
         yield Item("outfit", "closed-cell foam hip pad: thickness, length, height", 2, "pieces",
                    hips.size_m, "the most there is room for; in thin sheets, one on the other")
     if thigh:
@@ -241,19 +253,22 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                    "pieces", thigh.post_size_m,
                    f"both from {_both_long(thigh.post_size_m[0])} more of the rails' stock")
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
-                   (BRACE_M, LONG_M, thigh.wide_m), "none")
+                   (BRACE_M, LONG_M, thigh.wide_m), NONE)
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
                    "pieces", thigh.foam_m, f"under {PAD_WORDS}")
         yield Item("outfit", "closed-cell foam stop ahead of a post: thickness, length, width", 2,
                    "pieces", thigh.stop_m, "thigh braces': cut down to what is open there")
+    if stowed:
+        yield Item("fittings", "waterproof gear bags with handles, all together at most",
+                   sum(one.most_l for one in stowed), "l", (), "where and how long: Float bags")
     for one in ties:
         yield Item("fittings", f"float bag, {one.end}, at least", one.litres, "l", (),
                    f"{both(one.long_m)} long; valve on {both(HOSE_M)} hose")
     turns = waxed_cord(RING_LASHINGS * len(ties), "the bags' rings").quantity
     yield waxed_cord(len(ties), "the bags' rings", turns)
-    yield Item("fittings", f"smooth ring, {RING_MM} mm inside", len(ties), "pieces", (),
+    yield Item("fittings", f"smooth ring, {inside_text(RING_MM)} inside", len(ties), "pieces", (),
                "bags' nose lines")
-    yield Item("fittings", f"eyelet, {EYELET_MM} mm inside",
+    yield Item("fittings", f"eyelet, {inside_text(EYELET_MM)} inside",
                ceil(sum(one.eyelets for one in ties) * (1.0 + SPARE_SHARE)), "pieces", (),
                f"bags' panels; {more_text(SPARE_SHARE)}")
     for one in ties:
@@ -262,6 +277,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                    "out of what the skin's cloth leaves over: large enough"
                    if min(one.cloth_m) <= spare_m else
                    "more than what the skin's cloth surely leaves over")
-    yield Item("fittings", "cord 4 mm", sum(one.cord_m + one.nose_line_m for one in ties)
+    yield Item("fittings", f"cord {cord_text(TIE_CORD_MM)}",
+               sum(one.cord_m + one.nose_line_m for one in ties)
                + sum(one.cord_m for one in stowed), "m", (),
                f"bags' panels and noses,{' gear,' * bool(stowed)} knots")

@@ -9,10 +9,12 @@ from sizer.shop.items import BORED_MM, Item
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import PIN_M
 from sizer.shop.pedals import BOLT_MM, MOST_OPEN_M, SLOT_WIDE_M
+from sizer.shop.said import at_most, both_far
 from sizer.shop.stringers import BENDS
 from sizer.shop.sundries import EYELET_MM
+from sizer.shop.trade_sizes import bit_inches, bolt_name, fine_text, inside_text
 from sizer.shop.twists import any_hot
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, both_mass
 
 TOOLS = "tools"  # the group of the list
 USED_UP = "used up"  # the group of what else is bought
@@ -27,19 +29,25 @@ CONSUMABLES = (  # what, quantity, unit, why; common practice, no source
 )
 
 
+def _bits_text():
+    """Every drill that the papers ask for, in mm and in inches."""
+    free = {round(one * MM_PER_M, 2): None for one in (HOLE_M, SEWING_HOLE_M, PIN_M, CLAMP_HOLE_M)}
+    bolted = {round(SLOT_WIDE_M * MM_PER_M, 2): BOLT_MM[0], float(BOLT_MM[0]): BOLT_MM[0]}
+    holes = dict(sorted((free | dict.fromkeys(BORED_MM.values()) | bolted).items()))
+    inches = dict.fromkeys(bit_inches(*one) for one in holes.items())
+    return f"{', '.join(f'{one:g}' for one in holes)} mm ({', '.join(inches)} in)"
+
+
 def tool_items(sticks, marks):
     """Items of every tool for some Sticks on BenchMarks, and of what is used up; common practice,
     no source."""
     longest = max([marks.strongback_m, *(one.cut_m for one in sticks)])
-    bits = ", ".join(f"{size:g}" for size in sorted({
-        *(round(one * MM_PER_M, 2) for one in (HOLE_M, SEWING_HOLE_M, PIN_M, CLAMP_HOLE_M,
-                                             SLOT_WIDE_M)),
-        float(BOLT_MM[0]), *BORED_MM.values()}))
+    bits = _bits_text()
     for what, why in (
-        (f"tape measure, {TAPE_STEP_M * ceil(longest / TAPE_STEP_M):.0f} m or longer",
+        (f"tape measure, {both_far(TAPE_STEP_M * ceil(longest / TAPE_STEP_M))} or longer",
          "strongback and sticks in one pull"),
-        (f"level, plumb bob, square, triangle, sliding bevel, feeler {FEELER_MM:g} mm, two winding "
-         "sticks, straight edge, pencil, marking knife", "to set up and mark"),
+        (f"level, plumb bob, square, triangle, sliding bevel, feeler {fine_text(FEELER_MM)}, two "
+         "winding sticks, straight edge, caliper, pencil, marking knife", "to set up and mark"),
         ("two trestles that bear the strongback at hip height", "to build on"),
         ("jig or band saw, hand saw, pull saw; planer or sawyer for rough timber; push stick, "
          "extraction", "to saw"),
@@ -48,15 +56,15 @@ def tool_items(sticks, marks):
         *([("steam box, long gloves", "to bend")]
           if any(one.verdict == BENDS[2] for one in sticks) else []),
         *([("kettle, old cloths, long gloves", "to twist")] if any_hot(sticks) else []),
-        (f"drill, bits {bits} mm, countersink, screwdrivers, spanner for M{BOLT_MM[0]}",
+        (f"drill, bits {bits}, countersink, screwdrivers, spanner for {bolt_name(BOLT_MM)}",
          "to bore and screw"),
         ("knife, dowel, leather for the hand", "lashing"),
-        (f"round bar {MOST_OPEN_M * MM_PER_M:.0f} mm thick", "to try what the pedals leave open"),
+        (f"round bar {at_most(MOST_OPEN_M)} thick", "to try what the pedals leave open"),
         ("tackle of two double blocks, or two ratchet straps", "to draw the skin lengthwise"),
-        (f"scissors, hot knife, pliers, eyelet setter {EYELET_MM} mm, iron or hot-air gun, brushes "
-         "and roller, lamp", "skin, panels and coating"),
-        ("scale for the boat, 30 kg or more", "to weigh"),
-        (f"spring scale, {PULL_KG:.0f} kg or more", "to try the bags"),
+        (f"scissors, hot knife, pliers, eyelet setter {inside_text(EYELET_MM)}, iron or hot-air "
+         "gun, brushes and roller, lamp", "skin, panels and coating"),
+        (f"scale for the boat, {both_mass(30.0, 0)} or more", "to weigh"),
+        (f"spring scale, {both_mass(PULL_KG, 0)} or more", "to try the bags"),
         ("weights as the launch sheet names them", "to launch"),
     ):
         yield Item(TOOLS, what, 1, "pieces", (), why)

@@ -1,14 +1,19 @@
 """The order of work from the strongback to the first launch, declared once in work.toml.
 
 Sheets show the steps, hours and cost hang on their keys. Words hold {names} of this boat's figures,
-which `sizer.shop.work_figures` works out, and {at_KEY} where they send a builder to another step:
-its number and title; [p] marks what is common practice, no source, and [j] our own judgement.
+which `sizer.shop.work_figures` works out, {at_KEY} where they send a builder to another step: its
+number and title, and lengths that are every boat's, in mm alone, which are told in both units:
+{size[80]}, {size[8 to 10]}, {at_most[3]}, {at_least[15]}. [p] marks what is common practice, no
+source, and [j] our own judgement.
 """
 
 import tomllib
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
+
+from sizer.shop.said import both, both_range
+from sizer.units import MM_PER_M, at_least_text, at_most_text
 
 MARKED = {"[p]": "common practice, no source", "[j]": "our own judgement"}
 # What the hours of a step grow with: `counted` tells how many of it a boat has.
@@ -34,6 +39,20 @@ class Step:
     wait_h: float = 0.0  # to dry or cure before the next step that needs it; our judgement
 
 
+class _Told:
+    """Tells what a name in work.toml is asked for, a length in mm, in both units."""
+
+    def __init__(self, tell):
+        self._tell = tell
+
+    def __getitem__(self, asked):
+        return self._tell(*map(float, str(asked).split(" to ")))
+
+
+LENGTHS = {"size": _Told(lambda *mm: both_range(*mm) if len(mm) > 1 else both(mm[0] / MM_PER_M)),
+           "at_most": _Told(at_most_text), "at_least": _Told(at_least_text)}
+
+
 @cache
 def steps():
     """All Steps in the builder's order, their {names} not filled in."""
@@ -49,7 +68,7 @@ def called():
 
 def filled(figures):
     """The Steps with a boat's figures, {name: words}; KeyError, where a name in them has none."""
-    figures = {**called(), **figures}
+    figures = {**LENGTHS, **called(), **figures}
     return tuple(replace(step, **{one: getattr(step, one).format_map(figures) for one in TEXTS})
                  for step in steps())
 

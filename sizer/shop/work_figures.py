@@ -18,12 +18,13 @@ from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
 from sizer.shop.planing import GAUGED, planed_notches, where_words
-from sizer.shop.said import both, listed
+from sizer.shop.said import at_least, at_most, both, both_far, listed, marked, thin
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M
 from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, PAD_WORDS, wall_holes_words
 from sizer.shop.tools import FEELER_MM
+from sizer.shop.trade_sizes import fine_text
 from sizer.shop.twists import HOT_DANGER, any_hot, twisted_words
 from sizer.shop.work import GLUE_WAIT_H, VARNISH_WAIT_H
 from sizer.shop.work_parts import made_words
@@ -31,7 +32,7 @@ from sizer.shop.work_risers import riser_words
 from sizer.shop.work_room import boarding_words, room_words
 from sizer.shop.work_skin import skinned_words
 from sizer.stamp import NO_JOB
-from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
+from sizer.units import KG_PER_LB, MM_PER_M, both_text, both_volume, mark_figure, rough_text
 
 SIDES_ALIKE_M, NEAR_M = 0.003, 0.004  # what a dry fit may be off by; our judgement
 ROUGH_M = 0.005  # that an end is left long for the dry fit; our judgement
@@ -59,11 +60,11 @@ def _prepared(job, bench):
         "launch_file": job.stamp.named("launch.pdf"),
         "dry_fit_file": job.stamp.named("dry-fit.pdf"),
         "glue_wait": f"{GLUE_WAIT_H:.0f} hours",
-        "feeler": f"{FEELER_MM:g} mm",
+        "feeler": fine_text(FEELER_MM),
         "verdict": {"pass": "The boat passes all its checks",
                     "caution": "The boat passes with caution: read what is marked on the cover",
                     "fail": "THE BOAT DOES NOT PASS: stop here"}[status],
-        "play": f"{CLEARANCE_M * MM_PER_M:g} mm", "joined": JOINED_WITHIN, "bars": BARS,
+        "play": at_most(CLEARANCE_M), "joined": JOINED_WITHIN, "bars": BARS,
         "hole": HOLE_SIZE,
         "plywood_parts": f"{len(bench.frames)} frames and {len(bench.stems)} stems",
         "holes": str(sum(len(one.holes) for one in (*bench.frames, *bench.stems))),
@@ -72,10 +73,10 @@ def _prepared(job, bench):
         "form": f"{both(rim.length_m)} x {both(rim.width_m)}",
         "coaming_strips": " ".join(
             f"{one.count} strips for the {one.name.removeprefix('coaming ')}, "
-            f"{both(one.width_m)} x {one.thickness_m * MM_PER_M:g} mm, {both(one.length_m)} long."
+            f"{both(one.width_m)} x {thin(one.thickness_m)}, {both(one.length_m)} long."
             for one in strips),
         "coaming_size": f"{both(rim.length_m)} x {both(rim.width_m)}",
-        "wall": f"{strips[0].count * strips[0].thickness_m * MM_PER_M:g} mm",
+        "wall": thin(strips[0].count * strips[0].thickness_m),
         "coaming_radius": both(rim.tightest_m),
         "scarfs": "No stick needs a scarf." if not scarfs else
                   f"{scarfs} scarfs, {listed(list(map(both, long)))} long (8 times the thickness).",
@@ -109,16 +110,16 @@ def _set_up(job, bench):
     return {
         "strongback_long": both(marks.strongback_m),
         "beam_section": " x ".join(both(side) for side in BEAM_M),
-        "last_mark": f"{up.stations[-1].name} {both(up.stations[-1].strongback_m)}",
-        "bow_over": both(up.strongback_start_x_m),
-        "bow_floor": both(bow.inner_floor_m), "stern_floor": both(stern.inner_floor_m),
+        "last_mark": f"{up.stations[-1].name} {marked(up.stations[-1].strongback_m)}",
+        "bow_over": marked(up.strongback_start_x_m),
+        "bow_floor": marked(bow.inner_floor_m), "stern_floor": marked(stern.inner_floor_m),
         "heads": "; ".join(
-            f"{one.end} {both(tip + base)} and {both(inner + base)}"
+            f"{one.end} {marked(tip + base)} and {marked(inner + base)}"
             for one in bench.stems for (_, tip), (_, inner) in [one.head_m]),
         "spacers": f"The spacers go in with their frames: {listed(between)}." if between else "",
-        "widest_frame": widest.name, "widest_gunwale": both(widest.gunwale_height_m),
-        "widest_keel": both(widest.keel_height_m), "beam": both(2.0 * half),
-        "diagonal": both(float(diagonal)),
+        "widest_frame": widest.name, "widest_gunwale": marked(widest.gunwale_height_m),
+        "widest_keel": marked(widest.keel_height_m), "beam": marked(2.0 * half),
+        "diagonal": marked(diagonal),
     }
 
 
@@ -137,26 +138,26 @@ def _sticks(job, bench):
     for row in sorted(set(five.tolist())):
         one = up.stations[row]
         half, high = one.points_m[by_role["gunwale"][0].name]
-        said.append(f"{one.name} {half * MM_PER_M:.0f} / {high * MM_PER_M:.0f} mm "
-                    f"({feet_inches_text(float(half) * MM_PER_M)} / "
-                    f"{feet_inches_text(float(high) * MM_PER_M)})")
+        said.append("{} {} / {} mm ({} / {} in)".format(one.name, *(
+            mark_figure(float(size) * MM_PER_M, unit) for unit in ("mm", "in")
+            for size in (half, high))))
     return {
         "stick_check": "; ".join(f"{one.name}, {one.crossings[-1].frame} at "
-                                 f"{both(one.crossings[-1].along_m)}" for one in bench.sticks
+                                 f"{marked(one.crossings[-1].along_m)}" for one in bench.sticks
                                  if one.stringer.role in ("keel", "gunwale") and one.crossings),
-        "keel_check": f"Keel {both(points[keel.name][1])} over the strongback at {widest.name}."
+        "keel_check": f"Keel {marked(points[keel.name][1])} over the strongback at {widest.name}."
                       if keel.name in points else "Keel on every floor.",
         "chines": listed([one.name for one in chines]).capitalize() if chines else "No chines",
         "chine_check": "At " + widest.name + ", half-breadth and height: " + "; ".join(
-            f"{one.name} {both(points[one.name][0])} and {both(points[one.name][1])}"
+            f"{one.name} {marked(points[one.name][0])} and {marked(points[one.name][1])}"
             for one in chines if one.name in points) + ".",
         "deck_sticks": listed([one.name for role in ("deck", "ridge")
                                for one in by_role.get(role, [])]).capitalize(),
         "deck_check": _deck_check(job.fitted.assessed.boat.opening, bench.frames),
         "slope": f"{ends[0]:.1f} degrees, rising forward" if ends else "level",
         "measured_at": MOULDED_POINT,
-        "sides_alike": f"{SIDES_ALIKE_M * MM_PER_M:g} mm",
-        "dry_fit_near": f"{NEAR_M * MM_PER_M:g} mm",
+        "sides_alike": at_most(SIDES_ALIKE_M),
+        "dry_fit_near": at_most(NEAR_M),
         "dry_fit": "Gunwale, half-breadth / height over the strongback: " + "; ".join(said) + ".",
         "planed": _planed(bench),
         "planed_where": f": {where}" if (where := where_words(bench.frames)) else "",
@@ -209,7 +210,7 @@ def _planed(bench):
 def _tied(bench):
     bought = bench.materials
     oil = next(one for one in bought.items if one.what.startswith("oil"))
-    return {"oil": f"{oil.quantity:.1f} litres of oil",
+    return {"oil": f"{both_volume(oil.quantity)} of oil",
             "spacer_glue": "Glue the spacers' tenons into their mortises as the frames go up: no "
                            "lashing holds them. " if bench.spacers else "",
             "pockets": "Sticks that share a pocket with one lashing over both. "
@@ -248,25 +249,25 @@ def _fitted_out(job, bench):
         "stands_on": listed(list(seat.stands_on)),
         "seat_prop": prop_words(boat),
         "seat_laid": _seat_laid(seat, job.setting_up, bench.marks.risers),
-        "seat_top": f"{both(SIT_APART_M)} off the centre line {both(seat.top_m + base)}",
-        "seat_clear": both(LEAST_CLEAR_M),
-        "hips_clear": f"hips, undressed, {both(HIP_SIDE_M)} clear of the spacers "
+        "seat_top": f"{both(SIT_APART_M)} off the centre line {marked(seat.top_m + base)}",
+        "seat_clear": at_least(LEAST_CLEAR_M),
+        "hips_clear": f"hips, undressed, {at_least(HIP_SIDE_M)} clear of the spacers "
                       "beside them; "
                       if bench.spacers else "",
-        "leg_clear": both(LEG_CLEAR_M), "brace_mark": f"tape {both(sole)}",
+        "leg_clear": at_least(LEG_CLEAR_M), "brace_mark": f"tape {marked(sole)}",
         "brace_fore": brace.fore_frame, "brace_aft": brace.aft_frame,
         "brace_set": f"{both(brace.set_m)} ahead of the back of the buttocks",
-        "pedal_gap": f"No bar {MOST_OPEN_M * MM_PER_M:g} mm thick may go by the pedals, under or "
+        "pedal_gap": f"No bar {at_most(MOST_OPEN_M)} thick may go by the pedals, under or "
                      "beside them or in their notches behind the rails (as drawn, "
-                     f"{bench.pedals.worst[0] * MM_PER_M:.0f} mm at most does): a foot that "
-                     "goes in there is held.",
+                     f"{both_text(bench.pedals.worst[0] * MM_PER_M, rough_text)} at most does): "
+                     "a foot that goes in there is held.",
         "band_frame": f"the gunwales ahead of {seat.backband.frame}",
-        "nose_lines": " and ".join(f"{one.end} {one.nose_line_m:.1f} m through {one.nose}"
+        "nose_lines": " and ".join(f"{one.end} {both_far(one.nose_line_m, 1)} through {one.nose}"
                                    for one in bench.bag_ties),
         "bag_frames": listed([one.panel for one in bench.bag_ties]),
         "thigh": "No thigh braces: they find no place in this boat." if thigh is None else
-                 f"Thigh braces, tape {both(thigh.fore_x_m - start)} to "
-                 f"{both(thigh.aft_x_m - start)}, each with its post under the coaming's "
+                 f"Thigh braces, tape {marked(thigh.fore_x_m - start)} to "
+                 f"{marked(thigh.aft_x_m - start)}, each with its post under the coaming's "
                  f"wall, {LASHINGS} lashings a board by their sheet, only if the paddler came "
                  "freely out of the dry frame without them.",
         "hip_pads": "No hip pads: no room is over." if hips is None else
@@ -275,10 +276,10 @@ def _fitted_out(job, bench):
                       " Their foam is glued in once the coating is dry, not now.",
         "foam": _foam(thigh, hips),
         "foam_check": "" if thigh is None else
-                      f"A flat hand ({OVER_THIGH_M * MM_PER_M:.0f} mm) between thigh and foam. ",
+                      f"A flat hand ({at_least(OVER_THIGH_M)}) between thigh and foam. ",
         "thigh_check": "" if thigh is None else
                        f"the braces' foam held by tape, a flat hand "
-                       f"({OVER_THIGH_M * MM_PER_M:.0f} mm) between thigh and foam; both thighs "
+                       f"({at_least(OVER_THIGH_M)}) between thigh and foam; both thighs "
                        "pushed up hard, neither board nor rim gives;",
     }
 
@@ -316,13 +317,13 @@ def _afloat(job, bench):
     return {
         "bag_ties": "; ".join(
             f"{one.end} {one.litres:.0f} litres, at {one.panel} (tape "
-            f"{both(one.panel_x_m - start)}), {one.cord_m:.1f} m of cord"
+            f"{marked(one.panel_x_m - start)}), {both_far(one.cord_m, 1)} of cord"
             for one in bench.bag_ties),
         "no_bags": wrong.bare.says, "swamped": wrong.swamped.out.says,
         "boat_kg": f"{weight.mass_kg:.1f} kg ({weight.mass_kg / KG_PER_LB:.0f} lb)",
         "boat_lcg": both(weight.lcg_m), "as_weighed": AS_WEIGHED,
         "take_off": take_off_words(bench.thigh, bench.hip_pads),
-        "bar_mm": f"{MOST_OPEN_M * MM_PER_M:g} mm",
+        "bar_mm": at_most(MOST_OPEN_M),
         "draft": both(afloat.draft_m), "freeboard": both(afloat.freeboard_m),
         "trim": "level" if abs(afloat.trim_deg) < 0.05 else
                 f"{abs(afloat.trim_deg):.1f} degrees, {deeper} deeper",

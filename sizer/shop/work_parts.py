@@ -7,18 +7,19 @@ from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.outfit import PINS_AFT_M
 from sizer.shop.outfit_boards import PEDAL, STRAP
 from sizer.shop.pedals import BOLT_MM
-from sizer.shop.said import both, listed
+from sizer.shop.said import both, both_sides, listed, marked
 from sizer.shop.stem_lashing import bevels_passed
+from sizer.shop.sundries import DUST_MASK, VAPOUR_MASK
 from sizer.shop.thigh import PAD_WORDS
-from sizer.units import MM_PER_M
+from sizer.shop.trade_sizes import bolt_name
 
 OUTFIT = "Footbrace and thigh braces"  # the sheet's title
 CUT = ("seat plate", "slat", "webbing strap")  # a seat's pieces, as its items name them
 FADE_M = 0.100  # of the stem's corners, until the keel's slopes have run out; our judgement
 PANELS = ("Make both panels of the skin's cloth: draw the corners that the sheet Float bags tells, "
-          f"cut {HEM_M * MM_PER_M:g} mm outside of them, fold that twice to a hem "
-          f"{0.5 * HEM_M * MM_PER_M:g} mm wide, sew it down; an eyelet at every corner and every "
-          f"{EYELET_STEP_M * MM_PER_M:g} mm between, in the hem's middle.")
+          f"cut {both(HEM_M)} outside of them, fold that twice to a hem "
+          f"{both(0.5 * HEM_M)} wide, sew it down; an eyelet at every corner and every "
+          f"{both(EYELET_STEP_M)} between, in the hem's middle.")
 
 
 def made_words(bench, start_x_m):
@@ -38,7 +39,7 @@ def made_words(bench, start_x_m):
             "slivers": _slivers(bench.stems), "rail_caps": _rail_caps(bench),
             "bow_gear": bow_gear_words(bench), "panels": PANELS,
             "pedals_out": pedals_out_words(bench), "laps": _laps(bench.stems),
-            "beyond": _beyond(bench)}
+            "beyond": _beyond(bench), "dust_mask": DUST_MASK, "vapour_mask": VAPOUR_MASK}
 
 
 def _ends_round(bench):
@@ -75,8 +76,8 @@ def _rail_caps(bench):
     """The foam over the ends of rails that press on a float bag's panel."""
     if not over_rails(bench.bag_ties, bench.foot_rails):
         return ""
-    return ("A cap of foam, " + " x ".join(f"{side * MM_PER_M:g}" for side in CAP_M)
-            + " mm, glued over each rail's forward end, which presses on the bag's panel. ")
+    return ("A cap of foam, " + both_sides(*CAP_M)
+            + ", glued over each rail's forward end, which presses on the bag's panel. ")
 
 
 def bow_gear_words(bench):
@@ -85,8 +86,8 @@ def bow_gear_words(bench):
     if not any(one.x_m < start for one in bench.gear_ties):
         return ""
     return (" Gear ahead of the footbrace goes in past it: pedals and strap come out first (a "
-            f"spanner for M{BOLT_MM[0]}), and go in again, tried with both shoes as when they were "
-            "built, each time it is loaded or taken out.")
+            f"spanner for {bolt_name(BOLT_MM)}), and go in again, tried with both shoes as when "
+            "they were built, each time it is loaded or taken out.")
 
 
 def _oiled_later(bench):
@@ -105,7 +106,7 @@ def _glued_boards(bench, start_x_m):
     if hips:
         told.append(
             f"the hip pads' boards, a board a side on the inner face of {hips.spacer}, from tape "
-            f"{both(hips.fore_x_m - start_x_m)} to {both(hips.aft_x_m - start_x_m)}, but none "
+            f"{marked(hips.fore_x_m - start_x_m)} to {marked(hips.aft_x_m - start_x_m)}, but none "
             f"where sitting in the dry frame left the hips less than {both(LEAST_SIDE_M)} a side "
             "from it: board, foam and the room that the hips keep take that much")
     return f"{'; '.join(told)}. "

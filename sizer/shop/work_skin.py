@@ -3,14 +3,16 @@
 from sizer.shop.blocks import BLOCKS_A_STOOL, STOOLS_AT, right_way_up_words, upside_down
 from sizer.shop.coaming import under_lip_m
 from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
-from sizer.shop.said import both, listed
-from sizer.shop.skin import COATS
+from sizer.shop.said import at_most, both, both_far, both_range, listed
+from sizer.shop.skin import COATS, STITCHES
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.sundries import TACK_STEP_M
-from sizer.units import MM_PER_M
+from sizer.shop.trade_sizes import cord_text
+from sizer.units import MM_PER_M, both_mass
 
 LOOP_OUT_M = 0.080  # of an end loop's bight beyond the stem; our judgement
 TURN_UP_M = 0.040  # of the deck's cloth inside the coaming's wall, to turn up; our judgement
+SNIPS_M, SNIP_OFF_M = 0.050, 0.010  # apart there, and from the wall; our judgement
 LINE_OFF_M = 0.050  # that a deck line may be pulled off the deck: a hand, no arm; our judgement
 
 
@@ -24,8 +26,8 @@ def skinned_words(job, bench):
     return {
         "opening_cut": "Draw the coaming's wall on the deck's cloth, then a second line "
                        f"{both(TURN_UP_M)} inside it; cut on that one, never on the first, and "
-                       "snip from it towards the wall every 50 mm at the ends, to 10 mm from the "
-                       "wall. [j]",
+                       f"snip from it towards the wall every {both(SNIPS_M)} at the ends, to "
+                       f"{both(SNIP_OFF_M)} from the wall. [j]",
         "turned": _turned(bought.coaming),
         "upside_down": _upside_down(boat), "right_way_up": right_way_up_words(boat),
         "skin_way": sewn.way, "seams": sewn.where, "stem_slits": _stem_slits(sewn),
@@ -34,10 +36,10 @@ def skinned_words(job, bench):
         "tack_step": both(TACK_STEP_M),
         "cloth_wide": both(cloth.cloth_width_m), "girth": both(cloth.girth_m),
         "seam_m": f"{both(sewn.seam_m)} and {both(sewn.coaming_m)} round the coaming",
-        "thread": f"{sewn.thread_m:.0f} m, doubled",
+        "thread": f"{both_far(sewn.thread_m)}, doubled", "stitches": STITCHES,
         "skin_touches": found.touched,
-        "coating": f"{coat.quantity:.2f} kg as it dries (more as it is bought, by sort: the sheet "
-                   "Skin)",
+        "coating": f"{both_mass(coat.quantity, 2)} as it dries (more as it is bought, by sort: the "
+                   "sheet Skin)",
         "coats": str(COATS),
         **_deck_line(boat, bench, sewn.lengths)}
 
@@ -53,9 +55,9 @@ def _stem_slits(sewn):
 
 def _turned(rim):
     """How the cloth's edge lies between the coaming's deck line and its lip."""
-    room = sorted({round(one * MM_PER_M) for one in under_lip_m(rim.wall_m)})
-    high = " to ".join(f"{one}" for one in room)
-    return (f"up the wall's outside to the lip, {high} mm; there the edge is folded in towards the "
+    low, high = sorted(round(one * MM_PER_M) for one in under_lip_m(rim.wall_m))
+    high = both_range(low, high) if low < high else both(low / MM_PER_M)
+    return (f"up the wall's outside to the lip, {high}; there the edge is folded in towards the "
             "wall and down again as far, what is longer cut off; a stitch through both layers in "
             "each hole")
 
@@ -74,11 +76,11 @@ def _deck_line(boat, bench, lengths):
     line = next(one for one in bench.materials.items if one.what == DECK_LINE)
     over = "the seam and both cloths" if lengths > 1 else "the cloth"
     return {
-        "deck_line": f"{both(line.quantity)} of {DECK_LINE_MM} mm cord",
+        "deck_line": f"{both_far(line.quantity, 1)} of {cord_text(DECK_LINE_MM)} cord",
         "line_run": "One length a side: from the bow's end loop, a bowline, "
                     "through every point of that side, to the stern's: drawn tight by hand, a "
                     "round turn and two half hitches, ends seized",
-        "line_off": both(LINE_OFF_M),
+        "line_off": at_most(LINE_OFF_M),
         "line_points": str(line_points(boat)), "points_through": over,
-        "loop_cord": f"{LOOP_CORD_MM} mm cord", "loop_out": both(LOOP_OUT_M),
+        "loop_cord": f"{cord_text(LOOP_CORD_MM)} cord", "loop_out": both(LOOP_OUT_M),
         "line_frames": f"{bench.frames[0].name} to {bench.frames[-1].name}"}

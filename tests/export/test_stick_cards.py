@@ -1,4 +1,4 @@
-"""The sticks' cards read back: every number on them, in mm and in feet, inches and sixteenths.
+"""The sticks' cards read back: every number on them, in mm and in inches, marks to 1/32.
 
 Numbers wanted are taken from the sticks themselves, lengths in inches worked out here.
 """
@@ -24,7 +24,7 @@ from sizer.shop.twists import hardest_twist
 
 BASES = ("day-boat", "long-tourer")
 LENGTH = re.compile(r"(-?\d+\.\d) mm \(((?:\d+' )?(?:\d+ ?)?(?:\d+/\d+)?)\"\)")
-MARK = re.compile(r"(\d+\.\d) ((?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+))\" (.+)")
+MARK = re.compile(r"(\d+\.\d) ((?:\d+ )?(?:\d+/\d+|\d+)) (.+)")
 
 
 def mm_of(text):
@@ -56,7 +56,7 @@ def cards(job, bench):
 def rows_of(text):
     """The table's rows: (mm, inches text, rest)."""
     body = text.split("turns, °", 1)[1].split("Forward end,")[0]
-    rows = re.split(r"(?<=[\d\"\-)a-z]) (?=\d+\.\d (?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+)\" "
+    rows = re.split(r"(?<=[\d\"\-)a-z]) (?=\d+\.\d (?:\d+ )?(?:\d+/\d+|\d+) "
                     r"(?:end|F\d+|scarf|taper))", body.strip())
     return [MARK.fullmatch(row.strip()).groups() for row in rows]
 
@@ -83,7 +83,7 @@ def test_every_mark_is_on_the_card_in_the_order_of_the_tape(bench, cards):
         assert len(rows) == len(wanted), stick.name
         for (mm, inches, what), (along, kind) in zip(rows, wanted, strict=True):
             assert float(mm) == pytest.approx(along, abs=0.0501)
-            assert mm_of(inches) == pytest.approx(along, abs=25.4 / 32 + 1e-6)
+            assert mm_of(inches) == pytest.approx(along, abs=25.4 / 64 + 1e-6)  # to 1/32 in
             assert what.startswith(kind)
 
 

@@ -88,8 +88,9 @@ def test_screws_and_laths_are_bought_for_every_joint_of_a_riser(job, bench, kind
     hung = [one for one in bench.risers if one.kind == "hung"]
     cheeks = 2 * 2 * (len(bench.risers) - len(hung)) + 2 * (2 + 2 * 2) * len(hung)
     items = {one.what: one for one in bench_items(bench)}
-    assert items["screw 4 x 50"].quantity == math.ceil(1.15 * cheeks)
-    assert items["screw 4 x 35"].quantity == math.ceil(1.15 * 4 * (len(bench.risers) - len(hung)))
+    assert items["screw 4 x 50 (#8 x 2 in)"].quantity == math.ceil(1.15 * cheeks)
+    assert items["screw 4 x 35 (#8 x 1 1/4 in)"].quantity == math.ceil(
+        1.15 * 4 * (len(bench.risers) - len(hung)))
     high = sum(post.head_m for post in bench.posts) + 2.0 * sum(one.height_m for one in hung)
     assert items["lath to stay the stems and the legs of hung frames"].quantity > high
     assert hung or kind != "hung"

@@ -36,7 +36,7 @@ def sticks(boat):
 
 @pytest.fixture(scope="module")
 def listed(boat, sticks):
-    return materials(boat, sticks, more=seat_items(boat, RAIL_THICKS_M[0]))
+    return materials(boat, sticks, more=seat_items(boat, RAIL_THICKS_M[0], frame_patterns(boat)))
 
 
 @pytest.mark.parametrize("base", ["day-boat", "long-tourer", "steady-boat", "teaching-boat"])

@@ -71,8 +71,8 @@ def test_no_paper_offers_a_place_that_the_gap_bars(job, bench):
     tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m
     ends = [1000.0 * (tape + one) for one in (rails.soles_m[0], rails.soles_m[-1])]
     said = _places(bench, up)
-    told = re.search(r"soles from tape (\d+) mm .*? to (\d+) mm", said).groups()
-    assert list(map(float, told)) == pytest.approx(ends, abs=0.51)
+    told = re.search(r"soles from tape (\d+\.\d) mm .*? to (\d+\.\d) mm", said).groups()
+    assert list(map(float, told)) == pytest.approx(ends, abs=0.051)
     row = {name: 1000.0 * (x - up.strongback_start_x_m)
            for name, x, _ in places(bench.seat, job.fitted.assessed.boat)}
     assert [row["footbrace, farthest"], row["footbrace, nearest"]] == pytest.approx(ends)
@@ -134,8 +134,8 @@ def test_the_backbands_tie_is_as_long_as_from_its_eye_to_the_gunwale(job, bench)
     ahead = job.fitted.assessed.boat.seat_x_m - band.tie_x_m
     assert np.hypot(np.hypot(out, ahead), band.z_m - band.tie_z_m) == pytest.approx(band.tie_m)
     what = [one.what for one in bench.materials.items]
-    assert "cord 4 mm for the backband's ties" in what
-    assert "elastic cord 5 mm for the backband" in what
+    assert "cord 4 mm (5/32 in) for the backband's ties" in what
+    assert "elastic cord 5 mm (3/16 in) for the backband" in what
 
 
 def test_a_thigh_braces_board_is_bored_and_nicked_where_its_drawing_is(bench):

@@ -12,6 +12,7 @@ from sizer.shop.bench_marks import risers_in_seat
 from sizer.shop.frames import frame_patterns
 from sizer.shop.outfit import backband, tie_round_m
 from sizer.shop.risers import KINDS, risers
+from sizer.shop.seat import seat_built
 from sizer.shop.seat_parts import boards
 from sizer.shop.work import filled
 from tests.conftest import BASE_NAMES
@@ -79,6 +80,11 @@ def test_the_backbands_ties_are_as_long_as_their_way_round_the_plywood(base_line
                             "paddler": {"weight_kg": 91, "stature_mm": 1830,
                                         "hip_width_mm": 405}}), base_lines["load-carrier"])
     band = backband(job.fitted.assessed.boat)
-    frame = next(one for one in frame_patterns(job.fitted.assessed.boat) if one.name == band.frame)
-    assert tie_round_m(band, frame) == pytest.approx(0.487, abs=0.004)
+    assert tie_round_m(band, frame_patterns(job.fitted.assessed.boat)) == pytest.approx(
+        0.487, abs=0.004)
     assert band.tie_m == pytest.approx(0.454, abs=0.002)  # straight through it
+    cord = next(one for one in seat_built(job.fitted.assessed).items
+                if one.what.startswith("cord 4 mm"))
+    assert cord.quantity == pytest.approx(2 * (0.487 + 0.500), abs=0.008)  # half a metre for knots
+    assert any("cases a tie of the backband" in one.what
+               for one in seat_built(job.fitted.assessed).items)

@@ -603,7 +603,7 @@ def test_both_sides_are_compared_from_wood_that_stands_before_any_ridge(base, mi
                            high - job.setting_up.baseline_height_m - tip[1]))
     assert "bare bow stem's tip" in told["gunwales"]
     for key in ("gunwales", "reassemble", "lash"):
-        assert f"{1000.0 * away:.0f} mm" in told[key]
+        assert f"{1000.0 * away:.1f} mm" in told[key]
 
 
 @pytest.mark.parametrize("base", BASE_NAMES)

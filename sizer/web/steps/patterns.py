@@ -10,7 +10,7 @@ from sizer.scenes.long_views import fair_marks
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench import bench_of
 from sizer.shop.settings import shop_words
-from sizer.units import MM_PER_M, mark_figure, mark_text, of_metres
+from sizer.units import INCH_PARTS, MM_PER_M, inches_text, mark_figure, mark_text, of_metres
 from sizer.web.keeping import shop_now
 from sizer.web.look import (
     note_html,
@@ -151,10 +151,16 @@ def _sticks(bench, unit):
                    numbers=(1, 3, 4, 6), stack=True, plain=(5, 7)))
 
 
+def _sizes(item, unit):
+    if unit != "in":
+        return map(of_metres(mark_text, unit), item.size_m)
+    return item.inches(lambda mm: f"{inches_text(mm, INCH_PARTS)} in", " in")
+
+
 def _materials(bench, unit):
     with st.expander("Materials to buy"):
         rows = [[escape(item.group), escape(item.what),
-                 " × ".join(map(whole, map(of_metres(mark_text, unit), item.size_m))),
+                 " × ".join(map(whole, _sizes(item, unit))),
                  whole(escape(" ".join(item.bought(unit)))),
                  f'<span class="sz-why">{escape(item.allowance)}</span>']
                 for item in bench.materials.items]
