@@ -5,7 +5,7 @@ paddler weighs can be worked out of that, of the cautions' figures too, and is t
 since an owner who does not know the load cannot know an overladen boat.
 """
 
-from sizer.export.feet import PASSES
+from sizer.export.feet import MADE_BY, PASSES
 from sizer.export.fit_words import (
     STATUS_WORDS,
     capital,
@@ -69,7 +69,7 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
         f"{assessed.boat.design.name}, fitted",
         [picture, words(f"Scale 1 : {one_to}. Toned: the water with the load below."),
          words(overall_words(job), face=BOLD),
-         words(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"),
+         words(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"), words(MADE_BY),
          *heading("Size"), *map(words, size_words(assessed.boat)),
          *heading("Fitted for"), words(whom_words(job)), *map(words, load_words(job)),
          *heading("Float bags"), words(_bags(job)),
@@ -155,7 +155,7 @@ def _checks(job):
     rows = [(one.name, *_figures(one), MARKS[one.status] + STATUS_WORDS[one.status], _tells(one))
             for one in checks]
     return table(("check", "this boat", "asked for", "result", "what it means, what mends it"),
-                 rows, (4.4, 3.2, 4.4, 2.8, 6.8), INNER_MM, CHECKS_PT)
+                 rows, (4.0, 2.9, 4.1, 2.2, 8.4), INNER_MM, CHECKS_PT)
 
 
 def _figures(check):
