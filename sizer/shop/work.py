@@ -41,6 +41,11 @@ def steps():
     return tuple(Step(**row) for row in tomllib.loads(text)["step"])
 
 
+def called(key):
+    """A step in words, by its title."""
+    return f"the step “{next(one.title for one in steps() if one.key == key)}”"
+
+
 def filled(figures):
     """The Steps with a boat's figures, {name: words}; KeyError, where a name in them has none."""
     return tuple(replace(step, **{one: getattr(step, one).format_map(figures) for one in TEXTS})

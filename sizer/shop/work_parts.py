@@ -9,6 +9,7 @@ from sizer.shop.pedals import BOLT_MM
 from sizer.shop.said import both, listed
 from sizer.shop.stem_lashing import bevels_passed
 from sizer.shop.thigh import PAD_WORDS
+from sizer.shop.work import called
 from sizer.units import MM_PER_M
 
 OUTFIT = "Footbrace and thigh braces"  # the sheet's title
@@ -69,11 +70,14 @@ def _slivers(stems):
 
 
 def _rail_caps(bench):
-    """The foam over the ends of rails that press on a float bag's panel."""
+    """The foam over the ends of rails that press on a float bag's panel, and the way to them."""
     if not over_rails(bench.bag_ties, bench.foot_rails):
         return ""
-    return ("A cap of foam, " + " x ".join(f"{side * MM_PER_M:g}" for side in CAP_M)
-            + " mm, glued over each rail's forward end, which presses on the bag's panel. ")
+    return (f"Pedals and strap out first, as in {called('outfit')}: no hand gets past them. Then a "
+            "cap of foam, " + " x ".join(f"{side * MM_PER_M:g}" for side in CAP_M)
+            + " mm, glued over each rail's forward end, which presses on the bag's panel; when it "
+            "holds, pedals in again at the same holes, all bolts tight, every pin with its ring, "
+            "pulled at. ")
 
 
 def bow_gear_words(bench):

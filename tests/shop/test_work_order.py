@@ -363,6 +363,17 @@ def test_the_bow_bag_goes_past_pedals_that_are_out_and_tried_again():
     assert "{pedals_out}" in outfit.do, "tried before the skin"
 
 
+def test_pedals_are_out_while_caps_go_over_the_rails_ends(middle_job, middle_bench):
+    """No hand gets past them, and nobody sits in the boat before they are in again."""
+    bench = middle_bench("teaching-boat")
+    assert any(one.panel == bench.foot_rails.fore for one in bench.bag_ties)
+    do = next(one for one in filled(told_figures(middle_job("teaching-boat"), bench))
+              if one.key == "foam").do
+    told = [do.index(words) for words in (
+        "Pedals and strap out first", "cap of foam", "pedals in again", "in and out ten times")]
+    assert told == sorted(told)
+
+
 @pytest.mark.parametrize("base", BASE_NAMES)
 def test_the_pedals_leave_the_boat_one_by_one_as_their_whole_bar_never_could(
         base, middle_job, middle_bench):
