@@ -14,6 +14,7 @@ from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD, PEDAL, STRAP
 from sizer.shop.said import both, listed
 from sizer.shop.seat_parts import HARD_WOOD, TIE_SPARE_M
+from sizer.shop.stick_loops import BAND_TURNS, loop_words
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import (
     AT_GUNWALE,
@@ -62,9 +63,10 @@ def outfit_sheet(on, bench):
               "is well rounded there and the cord cased in leather or hose; "
               f"{both(tie_m + TIE_SPARE_M)} with the knots; a longer band shortens each by about "
               "half of what it is longer. "
-              "Bowline in the eye of the band's end; a round turn and two half hitches on the "
-              f"gunwale, close ahead of {band.frame} and clear of its lashing, the last one "
-              "slipped: a pull at its short end loosens it. "
+              f"Round each gunwale, close ahead of {band.frame} and clear of its lashing, a loop: "
+              f"{loop_words(BAND_TURNS)}, before the skin; no tie itself goes round a stick. "
+              "Bowline in the eye of the band's end; a round turn and two half hitches on that "
+              "loop, the last one slipped: a pull at its short end loosens it. "
               f"{_tie_room(bench)}A light elastic cord, {outfit.ELASTIC_MM} mm, "
               f"round {band.behind}'s {outfit.ELASTIC_TIED} keeps it up. [p]", TEXT_PT),
         *heading("Thigh braces"), *_thigh_braces(on, bench),

@@ -8,10 +8,11 @@ from sizer.export.gear_words import gear_words
 from sizer.export.pages import beside, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
-from sizer.shop.bag_ties import HEM_M, HOSE_M, LOOP_M, over_rails
+from sizer.shop.bag_ties import HEM_M, HOSE_M, over_rails
 from sizer.shop.lashing import TURNS
 from sizer.shop.outfit import RAIL_OVER_M
 from sizer.shop.said import both
+from sizer.shop.stick_loops import LOOP_TURNS, NO_THICKER, loop_words
 from sizer.units import MM_PER_M
 
 TEXT_PT, TABLE_PT = 7.2, 7.0
@@ -66,9 +67,14 @@ def _before(job, bench):
                 "close behind each stem's head, hold a smooth ring under the ridge; the gunwales "
                 "spread from there, no pull draws them aft. Reeve each nose line from the panel's "
                 "frame through the last frame's window, through the ring and back; tie both ends "
-                f"off. At every letter tie a loop, {LOOP_M * MM_PER_M:.0f} mm of 4 mm cord, round "
-                "the stick, beside its lashing, on the bag's side, its bight just inside the "
-                "stick.", TEXT_PT)
+                "off. At every letter tie a loop beside the stick's lashing, on the bag's side: "
+                f"{loop_words(LOOP_TURNS)}; a bag pulls at each with {_pulls(bench)} at most, the "
+                f"boat on end. {NO_THICKER}", TEXT_PT)
+
+
+def _pulls(bench):
+    """The most that a loop of a panel's is pulled."""
+    return f"{max(one.pulls_loop_kg for one in bench.bag_ties):.0f} kg"
 
 
 def _told(job, bench, inner_mm):
@@ -98,8 +104,8 @@ def _figures(job, bench, one):
         f"{one.nose_line_m:.1f} m of 4 mm cord; inner end {both(one.short_of_panel_m)} short of "
         "the panel",
         f"panel at {one.panel}, off the centre line / over the strongback, mm: tied at {tied}; "
-        f"{_panel(one)}; {one.eyelets} eyelets; laced with {one.cord_m:.1f} m of 4 mm cord, its "
-        f"{one.loops} loops out of that")
+        f"{_panel(one)}; {one.eyelets} eyelets; laced with {one.cord_m:.1f} m of 4 mm cord to "
+        f"{one.loops} loops")
 
 
 def _panel(tie):

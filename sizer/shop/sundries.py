@@ -29,6 +29,7 @@ from sizer.shop.risers import (
 from sizer.shop.said import both, both_far, both_sides
 from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
+from sizer.shop.stick_loops import loops_cord
 from sizer.shop.thigh import LASHINGS, LONG_M, PAD_WORDS, POST_SCREWS
 from sizer.shop.thigh import THICK_M as BRACE_M
 
@@ -251,6 +252,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                    f"{both(one.long_m)} long; valve on {both(HOSE_M)} hose")
     turns = waxed_cord(RING_LASHINGS * len(ties), "the bags' rings").quantity
     yield waxed_cord(len(ties), "the bags' rings", turns)
+    yield loops_cord(ties, stowed)
     yield Item("fittings", f"smooth ring, {RING_MM} mm inside", len(ties), "pieces", (),
                "bags' nose lines")
     yield Item("fittings", f"eyelet, {EYELET_MM} mm inside",
