@@ -8,12 +8,12 @@ def gear_words(bench):
     if not bench.gear_ties:
         return "Gear: none is reckoned with; the bags fill both ends."
     return (f"Gear is reckoned to lie so, at the bottom: {_packs_words(bench)}. There, before the "
-            "skin, a loop as the panels' round the stick told, a side, on the sides of the two "
-            "frames that look to each other, and a line crosswise through all four. Gear goes in "
-            "from the cockpit, in waterproof bags, under that line, beside the soft float bag, by "
-            "a blunt stick where no arm reaches; the line through the bags' own handles, so that "
-            "nothing slides along the boat, drawn taut at its ends, no slack for a foot, tied "
-            "off; panel laced over both. Try it once before the skin, through the coaming alone. "
+            "skin, loops as the panels' round that stick, a side, on the frames' sides that look "
+            "to each other, a line of 4 mm cord crosswise through all four. Gear goes in from the "
+            "cockpit, in waterproof bags, under that line, beside the soft float bag, by a blunt "
+            "stick where no arm reaches; the line through the bags' own handles, so that nothing "
+            "slides along the boat, drawn taut, no slack for a foot, tied off; panel laced over "
+            "both. Try it once before the skin, through the coaming alone. "
             f"{room_words(bench)}")
 
 
@@ -22,7 +22,7 @@ def _packs_words(bench):
     return "; ".join(
         f"{kg_words(one.mass_kg)} between {listed(one.frames)}, its middle {both(one.x_m)} aft of "
         f"the bow, no longer than {both(one.long_m)}, loops round the {one.stick}, "
-        f"{one.cord_m:.1f} m of 4 mm cord, its ends led to {one.led_to}" for one in bench.gear_ties)
+        f"{one.cord_m:.1f} m of cord, its ends led to {one.led_to}" for one in bench.gear_ties)
 
 
 def kg_words(mass_kg):

@@ -95,6 +95,11 @@ class BagTie:
         return self.long_m + max(self.lead_m - NOSE_ROOM_M, 0.0)
 
     @property
+    def half_l(self):
+        """The least of each of two bags side by side in its place, in whole litres."""
+        return ceil(round(self.litres) / 2)
+
+    @property
     def pulls_loop_kg(self):
         """At each of its panel's loops, were the boat to stand on end in the water."""
         return self.litres * KG_PER_L / self.loops

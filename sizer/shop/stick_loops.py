@@ -29,11 +29,11 @@ def loop_words(turns):
     """How a loop of so many turns is made."""
     return (f"{turns} turns of waxed cord round the stick and a rod {ROD_MM} mm thick along its "
             "inner face, side by side, none crossing on the outer face, reef knot inboard, the "
-            f"rod drawn out (bears {bears_kg(turns):.0f} kg, our judgement)")
+            f"rod drawn out (bears {bears_kg(turns):.0f} kg [j])")
 
 
 NO_THICKER = (f"Between the stems no cord thicker than these {CORD_MM[1]:g} mm crosses a stick's "
-              "outer face: under the skin it stands up and wears through, keel and chines first.")
+              "outer face: it wears through the skin, at keel and chines first.")
 
 
 def loops_cord(ties, stowed):

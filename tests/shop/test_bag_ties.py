@@ -1,9 +1,13 @@
 """Where the float bags' nose lines turn, against the stems, the bags' room and the cord told."""
 
+import io
+
 import numpy as np
 import pytest
+from pypdf import PdfReader
 from shapely.geometry import LineString
 
+from sizer.export.customer import customer_pdf
 from sizer.export.plan_work import told_figures
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
@@ -109,3 +113,15 @@ def test_nothing_thicker_than_a_lashing_crosses_a_stick_under_the_skin(base, mid
     steps = " ".join(step.do for step in filled(told_figures(job, bench)))
     assert "loops round the gunwales" in steps
     assert "no cord thicker than these 1.2 mm" in steps
+
+
+@pytest.mark.parametrize("base", ["day-boat", "load-carrier"])
+def test_two_bags_of_half_the_litres_fill_what_one_would(base, middle_job, middle_bench):
+    """Told to who builds and who owns, who buys another pair later."""
+    job, bench = middle_job(base), middle_bench(base)
+    text = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
+        customer_pdf(job, bench))).pages).split())
+    for one in bench.bag_ties:
+        whole = round(one.litres)
+        assert whole <= 2 * one.half_l <= whole + 1
+        assert f"{one.half_l} litres or more in the {one.end}" in text
