@@ -32,7 +32,7 @@ from sizer.shop.thigh import (
 from sizer.shop.work_room import forward_left_m
 from sizer.units import MM_PER_M
 
-TEXT_PT = 8.2
+TEXT_PT = 8.1
 THIGH_SHARE, HIPS_SHARE = 0.21, 0.13  # of a page, for their pictures; our drawing
 NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
              "frames is left for them, clear of the backband's ties and the coaming's lashings. "
@@ -63,8 +63,8 @@ def outfit_sheet(on, bench):
               "is well rounded there and the cord cased in leather or hose; "
               f"{both(tie_m + TIE_SPARE_M)} with the knots; a longer band shortens each by about "
               "half of what it is longer. "
-              f"Round each gunwale, close ahead of {band.frame} and clear of its lashing, a loop: "
-              f"{loop_words(BAND_TURNS)}, before the skin; no tie itself goes round a stick. "
+              f"Round each gunwale, before the skin, close ahead of {band.frame} and clear of its "
+              f"lashing, a loop: {loop_words(BAND_TURNS)}; no tie itself goes round a stick. "
               "Bowline in the eye of the band's end; a round turn and two half hitches on that "
               "loop, the last one slipped: a pull at its short end loosens it. "
               f"{_tie_room(bench)}A light elastic cord, {outfit.ELASTIC_MM} mm, "

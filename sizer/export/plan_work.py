@@ -7,7 +7,7 @@ from reportlab.platypus import Table
 from sizer.drawing.marks import box
 from sizer.drawing.record import Drawing
 from sizer.export.feet import MADE_BY
-from sizer.export.launch_sheet import first_weight_words
+from sizer.export.launch_sheet import first_weight_words, weight_off_words
 from sizer.export.pages import Picture, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
@@ -19,7 +19,7 @@ from sizer.units import MM_PER_M
 
 WORK = "Order of work"  # its title
 SHARES = (0.9, 12.0, 6.0, 3.0)  # of the width: number and box, do, check, why
-BODY_PT = 7.2
+BODY_PT = 7.1
 BOX_MM = 4.0  # side of the box to tick
 PAD = (("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", 0.5), ("BOTTOM", 0.5))
 DANGER = HexColor("#e8e8e8")
@@ -27,7 +27,8 @@ DANGER = HexColor("#e8e8e8")
 
 def told_figures(job, bench):
     """{name: words} of every {name} in the steps, the launch sheet's among them."""
-    return {**figures(job, bench), "first_weight": first_weight_words(job)}
+    return {**figures(job, bench), "first_weight": first_weight_words(job),
+            "weight_off": weight_off_words(job)}
 
 
 def work_sheet(on, bench, numbered):

@@ -12,7 +12,7 @@ from sizer.drawing.measured import balloons, label, mm_text, words_width_m
 from sizer.drawing.record import LINE_HEIGHT, Drawing, joined, text_corners_m
 from sizer.units import MM_PER_M, feet_inches_text
 
-SMALLER = (1.0, 0.83)  # of the letters' height, tried in order before a number is led out
+SMALLER = (1.0, 0.83, 0.7)  # of the letters' height, tried in order before a number is led out
 GAP = 3.0  # between two sheets, over the letters' height; our drawing
 CLEAR = 0.3  # of a number from a part's edge, over its height; our drawing
 LINE = 1.4  # from one line of words in a piece to the next, over the letters' height; our drawing

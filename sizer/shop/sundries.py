@@ -57,11 +57,11 @@ SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
 PEDAL_SCREWS = 8  # of one: four through the plate, four through the cheek; our drawing
 STOP_SCREWS = 3  # of one; our drawing
 SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
-# What screws hold a riser and a post by, two a joint: (joint, size, of a riser with ledges, of one
-# that hangs, of a post).
-SCREWS = (("cheek to foot, hanger and leg to bar and foot", CHEEK_SCREW_MM, 4, 12, 0),
-          ("ledge to cheek", LEDGE_SCREW_MM, 4, 0, 0),
-          ("foot down, foot to post", FOOT_SCREW_MM, 2, 2, 4))
+# What screws hold a riser and a post by, two a joint: (joints, more where one hangs, size, of a
+# riser with ledges, of one that hangs, of a post).
+SCREWS = ((("cheek to foot",), ("hanger and leg to bar and foot",), CHEEK_SCREW_MM, 4, 12, 0),
+          (("ledge to cheek",), (), LEDGE_SCREW_MM, 4, 0, 0),
+          (("foot down, foot to post",), (), FOOT_SCREW_MM, 2, 2, 4))
 SAW_M = 0.010  # of stock for each short piece beyond its length; our judgement
 STAY_SCREWS = 2  # of a lath that stays a stem or a leg: one at each end; our drawing
 FORM_SCREWS = 8  # of a layer of the coaming's form, clear of its edge; our judgement
@@ -137,8 +137,10 @@ def rim_lashings(rim):
 
 def bench_items(marks):
     """Items of the strongback, its risers and posts, for BenchMarks."""
+    hung = [one.height_m for one in marks.risers if one.leg_m is not None]
+    hangs = bool(hung)
     yield Item("strongback", CLAMP, RISER_CLAMPS * len(marks.risers), "pieces", (),
-               "to borrow; a frame to both cheeks or hangers of its riser")
+               f"to borrow; a frame to both cheeks{' or hangers' * hangs} of its riser")
     yield Item("strongback", "string for the centre line", marks.strongback_m + STRING_SPARE_M,
                "m", (), f"{both_far(STRING_SPARE_M)} to tie")
     yield Item("strongback", "lath, straight: width, thickness, length", LATHS, "pieces", LATH_M,
@@ -148,7 +150,7 @@ def bench_items(marks):
     boards = {}
     for riser in marks.risers:
         ledge = 0.0 if riser.ledge_m is None else LEDGE_M + float(np.ptp(riser.ledge_m))
-        cheek = "ledges, cheeks, hangers", round(riser.wide_m, 4)
+        cheek = f"ledges, cheeks{', hangers' * hangs}", round(riser.wide_m, 4)
         boards[cheek] = boards.get(cheek, 0.0) + 2.0 * (riser.long_m + ledge)
         if riser.leg_m is not None:
             leg = "legs", LEG_M
@@ -163,20 +165,19 @@ def bench_items(marks):
     yield Item("strongback", "square stock for feet and posts: width, depth",
                (feet + posts) * (1.0 + SPARE_SHARE), "m", FOOT_M,
                f"posts take {both_sides(STOCK_M, STOCK_M)} too")
-    hung = [one.height_m for one in marks.risers if one.leg_m is not None]
     stayed = 2.0 * sum(hung) + sum(one.head_m for one in marks.posts)
-    yield Item("strongback", "lath to stay the stems and the legs of hung frames",
+    yield Item("strongback", f"lath to stay the stems{' and the legs of hung frames' * hangs}",
                STAY_SHARE * stayed, "m", (), "any, to borrow; half as long again as they are high")
     screws = STAY_SCREWS * (2 * len(hung) + len(marks.posts))
     yield Item("strongback", f"screw {screw_text(LEDGE_SCREW_MM)} for the stays",
                ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
                f"laths: {screws}, {more_text(SPARE_SHARE)}")
-    for joint, size, riser, hanging, post in SCREWS:
+    for joints, more, size, riser, hanging, post in SCREWS:
         screws = (riser * (len(marks.risers) - len(hung)) + hanging * len(hung)
                   + post * len(marks.posts))
         yield Item("strongback", f"screw {screw_text(size)}",
                    ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
-                   f"{joint}: {screws}, {more_text(SPARE_SHARE)}")
+                   f"{', '.join((*joints, *more * hangs))}: {screws}, {more_text(SPARE_SHARE)}")
 
 
 def _both_long(piece_m):

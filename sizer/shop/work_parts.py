@@ -73,11 +73,10 @@ def _rail_caps(bench):
     """The foam over the ends of rails that press on a float bag's panel, and the way to them."""
     if not over_rails(bench.bag_ties, bench.foot_rails):
         return ""
-    return (f"Pedals and strap out first, as in {called('outfit')}: no hand gets past them. Then a "
+    return (f"Pedals and strap out first, as in {called('outfit')}: no hand gets past them. A "
             "cap of foam, " + " x ".join(f"{side * MM_PER_M:g}" for side in CAP_M)
-            + " mm, glued over each rail's forward end, which presses on the bag's panel; when it "
-            "holds, pedals in again at the same holes, all bolts tight, every pin with its ring, "
-            "pulled at. ")
+            + " mm, glued over each rail's forward end, which presses on the bag's panel; then "
+            "pedals in again, same holes, all bolts tight, all pins with rings. ")
 
 
 def bow_gear_words(bench):

@@ -12,7 +12,6 @@ from sizer.shop.gear_ties import gear_loops_words
 from sizer.shop.heel_mat import cords_words, mat_words
 from sizer.shop.outfit import HOLE_STEP_M
 from sizer.shop.said import both, listed
-from sizer.shop.stick_loops import NO_THICKER
 from sizer.units import KG_PER_LB
 
 BESIDE_M = 0.012  # of a floor from its notches, where it is measured; our drawing
@@ -28,7 +27,7 @@ def room_words(job, bench):
     return {"brace_left": brace_left_words(bench.foot_rails),
             "floors": floor_words(bench.frames),
             "panel_pull": f"{PULL_KG:.0f} kg ({PULL_KG / KG_PER_LB:.0f} lb)",
-            "no_thicker": NO_THICKER, "gear_loops": gear_loops_words(bench.gear_ties),
+            "gear_loops": gear_loops_words(bench.gear_ties),
             "heel_cords": cords_words(bench.heel_mat, start),
             "heel_mat": mat_words(bench.heel_mat, start)}
 

@@ -29,8 +29,10 @@ def test_panels_are_named_apart_however_near_they_stand(job, bench):
         assert abs(text.at_m[0] - tie.panel_x_m) < text.width_m, "still over its panel"
 
 
-def test_no_leader_of_a_ring_runs_through_a_panels_words(job, bench):
-    drawing = bags_from_above(job.fitted.assessed.boat, bench, 0.0, 0.0022 * 25)
+@pytest.mark.parametrize("base", ["teaching-boat", "load-carrier"])
+def test_no_leader_of_a_ring_runs_through_a_panels_words(base, middle_job, middle_bench):
+    job, bench = middle_job(base), middle_bench(base)
+    drawing = bags_from_above(job.fitted.assessed.boat, bench, 0.0, 0.0022 * 40)
     leaders = [LineString(one.points_m) for one in drawing.strokes
                if isinstance(one, Path) and one.pen == "extension" and len(one.points_m) == 2
                and np.ptp(one.points_m[:, 0]) < 1e-9]

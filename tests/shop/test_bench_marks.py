@@ -91,7 +91,10 @@ def test_screws_and_laths_are_bought_for_every_joint_of_a_riser(job, bench, kind
     assert items["screw 4 x 50"].quantity == math.ceil(1.15 * cheeks)
     assert items["screw 4 x 35"].quantity == math.ceil(1.15 * 4 * (len(bench.risers) - len(hung)))
     high = sum(post.head_m for post in bench.posts) + 2.0 * sum(one.height_m for one in hung)
-    assert items["lath to stay the stems and the legs of hung frames"].quantity > high
+    lath, = (one for what, one in items.items() if what.startswith("lath to stay the stems"))
+    assert lath.quantity > high
+    told = " ".join(f"{one.what} {one.allowance}" for one in items.values())
+    assert all((word in told) == bool(hung) for word in ("hung", "hanger", "legs"))
     assert hung or kind != "hung"
 
 
