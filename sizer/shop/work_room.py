@@ -78,13 +78,20 @@ def floor_m(pattern):
     return min(found)
 
 
+def hand_frames(job, bench):
+    """(Stations of the frames under the rim, that of the one behind it) of a Job and its Bench:
+    where hands bear weight."""
+    back = job.fitted.assessed.boat.opening.back_x_m
+    under = [one.over for one in bench.materials.coaming.notches]
+    return ([one for one in job.setting_up.stations if one.name in under],
+            next((one for one in job.setting_up.stations if one.faces_x_m[0] >= back),
+                 job.setting_up.stations[-1]))
+
+
 def boarding_words(job, bench):
     """{name: words} of a Job and its Bench."""
     boat, back = job.fitted.assessed.boat, job.fitted.assessed.boat.opening.back_x_m
-    under = [one.over for one in bench.materials.coaming.notches]
-    beside = [one for one in job.setting_up.stations if one.name in under]
-    behind = next((one for one in job.setting_up.stations if one.faces_x_m[0] >= back),
-                  job.setting_up.stations[-1])
+    beside, behind = hand_frames(job, bench)
     places = [*(f"the gunwales at {one.name}, {both(back - one.x_m)} ahead of the opening's back"
                 for one in beside),
               f"the gunwales at {behind.name}, {both(behind.faces_x_m[0] - back)} behind it"]

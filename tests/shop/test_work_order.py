@@ -485,3 +485,17 @@ def test_the_boat_is_swamped_with_nobody_in_it_until_wet_exits_were_practised(
         middle_job("day-boat"), middle_bench("day-boat"))) if one.key == "launch")
     assert launch.do.index("NOBODY IN IT") < launch.do.index("wet exits") < launch.do.index(
         "swamped with the paddler in only after these")
+
+
+@pytest.mark.parametrize("base", ["day-boat", "teaching-boat"])
+def test_frames_that_bear_a_hand_or_a_weight_are_marked_on_the_deck(base, middle_job, middle_bench):
+    """Before the launch, whose steps and sheet name them."""
+    job, bench = middle_job(base), middle_bench(base)
+    made = {step.key: step for step in filled(told_figures(job, bench))}
+    order = list(made)
+    marked = re.search(r"where (.*?) stand under it", made["lines"].do)[1]
+    hands = made["boarding"].do.split("Hands bear weight only")[1].split("In:")[0]
+    named = {*re.findall(r"at (F\d+)", hands),
+             *re.findall(r"on the deck at (F\d+)", made["launch"].do)}
+    assert named == set(re.findall(r"F\d+", marked))
+    assert order.index("coat") < order.index("lines") < order.index("boarding")
