@@ -10,7 +10,7 @@ from shapely.geometry import LineString, Polygon
 from sizer.drawing.record import Path, Text, text_corners_m
 from sizer.scenes.bag_views import bags_from_above
 from sizer.scenes.footbrace_views import pedals_view, rail_view
-from sizer.scenes.outfit_views import LARGER, thigh_view
+from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 
 
 @pytest.fixture(scope="module", params=["long-tourer", "small-cruiser", "surf-runner"])
@@ -27,6 +27,17 @@ def test_panels_are_named_apart_however_near_they_stand(job, bench):
         assert not Polygon(text_corners_m(one)).intersects(Polygon(text_corners_m(other)))
     for text, tie in zip(named, bench.bag_ties, strict=True):
         assert abs(text.at_m[0] - tie.panel_x_m) < text.width_m, "still over its panel"
+
+
+def test_the_room_between_the_boards_is_named(middle_job, middle_bench):
+    """The figure over both pictures is no other width that the sheet tells."""
+    job, bench = middle_job("teaching-boat"), middle_bench("teaching-boat")
+    for view, half in (
+            (hip_view, bench.hip_pads.face_m(bench.hip_pads.hips_z_m)),
+            (thigh_view, bench.thigh.edge_m(bench.thigh.wall_middle_m)[0])):
+        words = [one.text for one in view(job.fitted.assessed, bench, 0.0, 0.03).strokes
+                 if isinstance(one, Text)]
+        assert any(one.startswith(f"between the boards {2000.0 * half:.0f} (") for one in words)
 
 
 @pytest.mark.parametrize("base", ["teaching-boat", "load-carrier"])

@@ -499,3 +499,12 @@ def test_frames_that_bear_a_hand_or_a_weight_are_marked_on_the_deck(base, middle
              *re.findall(r"on the deck at (F\d+)", made["launch"].do)}
     assert named == set(re.findall(r"F\d+", marked))
     assert order.index("coat") < order.index("lines") < order.index("boarding")
+
+
+def test_step_and_launch_sheet_ask_for_the_same_weight(middle_job, middle_bench):
+    job, bench = middle_job("teaching-boat"), middle_bench("teaching-boat")
+    check = next(one for one in filled(told_figures(job, bench)) if one.key == "weigh").check
+    sheet = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
+        launch_pdf(job))).pages).split())
+    off = re.search(r"More than (.+?\)) off", check)[1]
+    assert f"± {off}" in sheet
