@@ -4,13 +4,14 @@ from sizer.export.pages import Picture, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.construction import construction
 from sizer.scenes.sheets_to_scale import timber_to_scale
+from sizer.shop.bag_ties import not_sold_words
 from sizer.shop.items import SHEETS
 from sizer.shop.sundries import PADDLER
 from sizer.shop.tools import TOOLS, USED_UP
 from sizer.units import MM_PER_M, feet_inches_text
 
 TABLE_PT, BUYING_PT = 8.0, 7.0
-BUYING_PAD_PT = 0.6  # over and under the letters of that table; our drawing
+BUYING_PAD_PT = 0.4  # over and under the letters of that table; our drawing
 TIMBER_SCALES = (15, 20, 25, 30, 40)
 TIMBER_MM = 2.0  # height of the letters on lengths of timber; our drawing
 BALLOON_MM = 2.4  # height of a balloon's figures; our drawing
@@ -59,6 +60,7 @@ def buying_sheet(on, bench):
               "the words name them. Prices: the shop's own; hours: Order of work.", TABLE_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
               (2.4, 6.6, 2.6, 3.4, 4.4, 9.6), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
+        words(not_sold_words(bench.bag_ties), BUYING_PT),
         words("Not bought, sawn from the sheets: "
               f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
         words(f"To go out with, one each: {out}.", BUYING_PT),

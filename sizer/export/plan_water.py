@@ -5,24 +5,20 @@ from functools import partial
 import numpy as np
 
 from sizer.export.gear_words import gear_words
-from sizer.export.pages import beside, scaled_picture, table, words
+from sizer.export.pages import CLOSE_SCALES, beside, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
 from sizer.shop.bag_ties import HEM_M, HOSE_M, over_rails
 from sizer.shop.lashing import TURNS
 from sizer.shop.outfit import RAIL_OVER_M
-from sizer.shop.said import both, listed
+from sizer.shop.said import both
 from sizer.shop.stick_loops import LOOP_TURNS, NO_THICKER, loop_words
 from sizer.units import MM_PER_M
 
-TEXT_PT, TABLE_PT = 6.8, 6.7
+TEXT_PT, TABLE_PT = 7.0, 7.0
 ROWS = ("bag", "boat inside", "ring and line", "panel")
+SCALES = (*CLOSE_SCALES, 50)  # of the boat from above: the longest goes beside words on Letter
 LEFT_SHARE, GAP_MM = 0.54, 5.0  # of the page, for the boat, and beside it; our drawing
-NOT_SOLD = (  # our judgement
-    "Where none so large is sold: one made to order, as long, and as wide and high as the boat "
-    "inside, told below; or two side by side, each as long, of half the litres or more ({}), both "
-    "noses on the one nose line, hauled in together, blown up by turns, one panel over both, both "
-    "hoses out at the ridge. Never one smaller bag, nor one behind another: nothing holds it.")
 IN_THE_BOAT = (  # how a bag goes in; our judgement
     "In the finished boat: one end of the nose line to the bag's nose; haul the bag in empty by "
     "the other, through the frames' openings, until its nose is as far from the ring, and its "
@@ -30,7 +26,7 @@ IN_THE_BOAT = (  # how a bag goes in; our judgement
     "comes nearer to the ring, a shorter or otherwise tapered one leaves room unfilled. Tie "
     "off tight to the panel's loop round the keel (A), no slack for a foot. "
     "Blow it up; look with a lamp that it lies unfolded; let air out again until a hand goes in "
-    "between it and the frame.",
+    "between it and the frame. Two for one (What to buy): both noses on its line, one panel.",
     "Lace the panel over the soft bag, by feel, a hand through the frame's opening: eyelet, loop, "
     "eyelet, from A up both sides, on through the eyelets where no stick has a loop, drawn tight, "
     "no gap that a fist goes through; tie off to A. The valve's "
@@ -48,7 +44,7 @@ def bags_sheet(on, bench, shares):
     width, height = on.room_mm
     wide = LEFT_SHARE * width
     one_to, plan = scaled_picture(partial(bags_from_above, on.boat, bench, up.strongback_start_x_m),
-                                  (wide - GAP_MM, shares[0] * height))
+                                  (wide - GAP_MM, shares[0] * height), scales=SCALES)
     across, held = on.pictured(panels, on.job, bench, share=shares[1])
     return on.sheet(
         beside([plan], list(_before(on.job, bench)), wide, on.inner_mm), held,
@@ -84,12 +80,10 @@ def _told(job, bench, inner_mm):
     yield words(f"A loop: {loop_words(LOOP_TURNS)}; a bag pulls at each with {_pulls(bench)} at "
                 f"most, the boat on end. {NO_THICKER} "
                 "Cloth and no net: feet are near it, and none may go through. "
-                f"{_rails_through(bench)}Never tie to a lashing, nor to the skin. [p]; panel, hose "
-                "[j].", TEXT_PT)
+                f"{_rails_through(bench)}Never tie to a lashing, nor to the skin. [p], [j]",
+                TEXT_PT)
     for row, told in enumerate(IN_THE_BOAT, start=1):
         yield words(f"{row}. {told}", TEXT_PT)
-    halves = listed([f"{one.half_l} litres in the {one.end}" for one in bench.bag_ties])
-    yield words(NOT_SOLD.format(halves), TEXT_PT)
     yield words(gear_words(bench), TEXT_PT)
     yield table(("", *(f"{one.end.capitalize()} bag" for one in bench.bag_ties)),
                 list(zip(ROWS, *(_figures(job, bench, one) for one in bench.bag_ties),

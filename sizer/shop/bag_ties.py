@@ -25,6 +25,7 @@ from shapely.geometry import Polygon
 from sizer.hull.sections import half_section_at
 from sizer.hydro.ends import BAG_SHARE, L_PER_M3, volume_m3
 from sizer.hydro.watertight import Chamber
+from sizer.shop.said import listed
 
 CORD_SPARE_M = 1.0  # of each cord for knots; our judgement
 RING_MM = 20  # inside, of the ring that a nose line runs through; our judgement
@@ -172,6 +173,16 @@ def _bays(boat, end, front, back, stations):
         low, high = sorted((x, next_x))
         yield (f"{name} to {other}",
                float(BAG_SHARE * volume_m3(boat.sections, Chamber(low, high)) * L_PER_M3))
+
+
+def not_sold_words(ties):
+    """What does where no bag so large is sold as one of some BagTies asks; our judgement."""
+    halves = listed([f"{one.half_l} litres in the {one.end}" for one in ties])
+    return ("Where no float bag so large is sold: one made to order, as long, and as wide and high "
+            "as the boat inside (the sheet Float bags); or two side by side, each as long, of half "
+            f"the litres or more ({halves}), both noses on the one nose line, blown up by turns "
+            "until both lie full length, both hoses out at the ridge, one panel over both. Never "
+            "one smaller bag, nor one behind another: nothing holds it. [j]")
 
 
 def over_rails(ties, rails):

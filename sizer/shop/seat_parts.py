@@ -57,7 +57,7 @@ def seat_items(boat, rail_thick_m):
                  f"{both(TIE_SPARE_M)} on each for knots"),
             Item("seat", f"elastic cord {ELASTIC_MM} mm for the backband", ELASTIC_M, "m", (),
                  "with its knots"),
-            Item("seat", "footbrace, pair, bought: only INSTEAD of the made one", 1, "pieces",
+            Item("seat", "footbrace, pair, bought, INSTEAD of a made one", 1, "pieces",
                  (), "no sheet fits it; close what its pedals leave open"),
             Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,
                  "pieces", (*section, rail),
