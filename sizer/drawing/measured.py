@@ -72,13 +72,17 @@ def balloons(numbered, row, letters_m, span):
     rows = np.arange(len(ordered))
     places = np.clip(places, span[0] + rows * step, span[1] - rows[::-1] * step)
     for (number, at), place in zip(_uncrossed(ordered, places, row), places, strict=True):
-        centre = np.array([float(place), row])
-        way = np.subtract(at, centre)
-        rim = centre + BALLOON * letters_m * way / np.hypot(*way)
-        yield Circle("ink", tuple(centre.tolist()), BALLOON * letters_m)
-        yield Circle("ink", (float(at[0]), float(at[1])), 0.15 * letters_m)
-        yield line("extension", rim, at)
-        yield label(centre, str(number), letters_m, "middle", pen="number")
+        yield from balloon(number, (float(place), row), at, letters_m)
+
+
+def balloon(number, centre, at, letters_m):
+    """A number in a circle, and a line from it to the spot that it numbers."""
+    way = np.subtract(at, centre)
+    rim = centre + BALLOON * letters_m * way / np.hypot(*way)
+    yield Circle("ink", tuple(map(float, centre)), BALLOON * letters_m)
+    yield Circle("ink", (float(at[0]), float(at[1])), 0.15 * letters_m)
+    yield line("extension", rim, at)
+    yield label(centre, str(number), letters_m, "middle", pen="number")
 
 
 def _uncrossed(ordered, places, row):

@@ -5,7 +5,7 @@ paddler weighs can be worked out of that, of the cautions' figures too, and is t
 since an owner who does not know the load cannot know an overladen boat.
 """
 
-from sizer.export.feet import PASSES
+from sizer.export.feet import MADE_BY, PASSES
 from sizer.export.fit_words import (
     STATUS_WORDS,
     capital,
@@ -36,6 +36,7 @@ from sizer.hydro.flooded import LEAVE
 from sizer.scenes.long_views import owners_drawing
 from sizer.shop.aboard import pad_words
 from sizer.shop.bench import bags_l
+from sizer.shop.said import listed
 from sizer.units import KG_PER_LB, MM_PER_M, temperature_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
@@ -69,10 +70,10 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
         f"{assessed.boat.design.name}, fitted",
         [picture, words(f"Scale 1 : {one_to}. Toned: the water with the load below."),
          words(overall_words(job), face=BOLD),
-         words(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"),
+         words(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"), words(MADE_BY),
          *heading("Size"), *map(words, size_words(assessed.boat)),
          *heading("Fitted for"), words(whom_words(job)), *map(words, load_words(job)),
-         *heading("Float bags"), words(_bags(job)),
+         *heading("Float bags"), words(_bags(job, bench)),
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in job.cautions),
          *heading("Using it"), *(words(one, USE_PT) for one in use_words(job, bench)),
@@ -141,12 +142,15 @@ def whom_words(job):
             "even of that weight, longer, shorter or broader, fit the boat again.")
 
 
-def _bags(job):
+def _bags(job, bench):
     wrong = job.mishaps
     leave = "" if wrong.swamped.can_be_paddled else f" Swamped, it cannot be paddled: {LEAVE}"
     bow, stern = bags_l(wrong.swamped)
+    halves = listed([f"{one.half_l} litres or more in the {one.end}" for one in bench.bag_ties])
     return (f"{bow:.0f} litres in the bow and {stern:.0f} in the stern fill the ends: buy these, "
-            f"and tie them in.{leave}")
+            "and tie them in. Where none so large is sold, two side by side in one end, each of "
+            f"{halves}, or one made to order: the builder has how long, and how they are "
+            f"tied.{leave}")
 
 
 def _seat(seat):
@@ -167,7 +171,7 @@ def _checks(job):
     rows = [(one.name, *_figures(one), MARKS[one.status] + STATUS_WORDS[one.status], _tells(one))
             for one in checks]
     return table(("check", "this boat", "asked for", "result", "what it means, what mends it"),
-                 rows, (4.4, 3.2, 4.4, 2.8, 6.8), INNER_MM, CHECKS_PT)
+                 rows, (4.0, 2.9, 4.1, 2.2, 8.4), INNER_MM, CHECKS_PT)
 
 
 def _figures(check):

@@ -145,7 +145,9 @@ def _sat(job, said):
             ("thighs to what is over them", "a flat hand goes in", ""),
             ("hips, undressed, to the bare wood starb.", beside, ""),
             ("hips, the same to port", beside, ""),
-            ("soles, on the tape", said(sole), "")]
+            ("soles, on the tape", said(sole), ""),
+            ("in and out ten times, the last ones quickly", "no hand on the legs", ""),
+            ("where legs, feet or hips hung up", "nowhere", "")]
     return _abreast(("measure", "asked", "measured"), rows, 2, (5.4, 5, 2.4))
 
 

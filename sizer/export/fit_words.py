@@ -100,7 +100,7 @@ def gave_way_words(fitted):
     if names:
         return f"What gave way, off by {COUNTS} or more: {', '.join(names)}."
     most = max(fitted.sought, key=lambda one: one.steps_off)
-    off, counts = (_sought(value, most.aim.unit) for value in (abs(most.off), most.aim.scale))
+    off, counts = _apart(most).removeprefix("-"), _sought(most.aim.scale, most.aim.unit)
     return (f"Nothing gave way: nothing is off by {COUNTS}. Nearest to that comes "
             f"{most.aim.title}: off by {off if off != counts else 'a hair less'}, where {counts} "
             "count.")

@@ -9,10 +9,10 @@ def gear_words(bench):
     if not bench.gear_ties:
         return "Gear: none is reckoned with; the bags fill both ends."
     return (f"Gear is reckoned to lie so, at the bottom: {_packs_words(bench)}. There, before the "
-            f"skin, a loop of {TIE_CORD} round the stick told a side on the sides of the two "
-            "frames that look to each other, and a line crosswise through all four. Gear goes in "
-            "from the cockpit, in waterproof bags, under that line, beside the soft float bag, by "
-            "a blunt stick where no arm reaches; the line through the bags' own handles, so that "
+            "skin, loops as the panels' round that stick, a side, on the frames' sides that look "
+            f"to each other, a line of {TIE_CORD} crosswise through all four. Gear goes in from "
+            "the cockpit, in waterproof bags, under that line, beside the soft float bag, by a "
+            "blunt stick where no arm reaches; the line through the bags' own handles, so that "
             "nothing slides along the boat, drawn taut at its ends, no slack for a foot, tied off; "
             "panel laced over both. Try it once before the skin, through the coaming alone. "
             f"{room_words(bench)}")

@@ -66,6 +66,17 @@ def first_weight_words(job):
             "over.")
 
 
+def trial_frame(job):
+    """Name of the frame that the trial's weights lie over."""
+    assessed = job.fitted.assessed
+    return trial_weights(assessed, *expected(assessed)["gm_m"]).place.frame
+
+
+def weight_off_words(job):
+    """How far the boat may be off its weight, as the sheet's own figure has it."""
+    return both_mass(expected(job.fitted.assessed)["boat_kg"][1])
+
+
 def _first(weights):
     """The first weight, and how far it heels the boat."""
     heel, kg = weights.first

@@ -7,6 +7,7 @@ from sizer.export.gear_words import kg_words, room_words
 from sizer.export.lengths import sized
 from sizer.shop.aboard import bare_words, counted_words
 from sizer.shop.bag_ties import PULL_KG
+from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.foot_rails import places_words
 from sizer.shop.said import listed
 from sizer.shop.work_parts import bow_gear_words, pedals_out_words
@@ -19,18 +20,21 @@ BULKY = ("Camping gear is mostly two or three times as large as its weight in wa
 
 
 def use_words(job, bench):
-    """A paragraph for each thing to know."""
+    """A paragraph for each thing to know, what this boat's own checks ask first."""
+    yield from _own_rules(job.fitted.checks)
     yield from _gear(job, bench)
     yield ("Getting in and out, only as an instructor has shown you: "
            f"{boarding_words(job)['boarding']} The rim is no handrail: it is tied down at its "
            "notches alone, breaks or comes loose under a hand, and rolls the boat. No weight on "
            "skin between sticks.")
+    yield _spray_deck(bench.materials.coaming)
     yield ("Float bags: both blown up firm before you get in, by their hoses: from the seat no "
            "hand reaches the bow's; let air out there when boat or bags lie in the sun, or they "
            "burst. Their panels stay laced, all round and without a gap that a fist or a foot goes "
            "through; laced again after gear went in. "
            f"Now and then pull at each panel with {PULL_KG:.0f} kg "
            f"({PULL_KG / KG_PER_LB:.0f} lb): cloth, lacing and loops hold. "
+           f"{_past_pedals(bench)}"
            "Never pull at a hose. To open a panel: let the bag's air out by the hose, undo the "
            "lacing at its knot by the keel; to close it: the bag soft, eyelet, loop, eyelet, from "
            "the keel up both sides, knot it, blow the bag up.")
@@ -40,6 +44,41 @@ def use_words(job, bench):
            "A cut, dry and clean, takes a round patch of the skin's cloth and its coating, inside "
            "and out; no trip before it is dry [p]. Store the boat dry, bags soft, panels open, out "
            "of the sun, hung or laid at two frames, by no rim [p].")
+
+
+def _own_rules(checks):
+    """What the boat's checks that do not pass ask of who uses it; a rule of several told once."""
+    rules = {}
+    for one in checks:
+        if one.rule:
+            rules.setdefault(one.rule, []).append(one.name)
+    for rule, names in rules.items():
+        yield f"This boat's own checks ask ({listed(names)}: see Checks): {rule}."
+
+
+def _past_pedals(bench):
+    """What must come out before a hand gets to a panel ahead of the footbrace."""
+    start = bench.seat.footbrace.start_x_m + bench.foot_rails.soles_m[0]
+    ends = [one.end for one in bench.bag_ties if one.panel_x_m < start]
+    if not ends:
+        return ""
+    return (f"The {listed(ends)}'s is reached only with pedals and strap out, as told below, and "
+            "they go in again before anybody sits in the boat. ")
+
+
+def _spray_deck(rim):
+    """How a spray deck is worn, and what a new one is ordered by."""
+    size = " x ".join(map(sized, rim.lip_size_m))
+    return ("Spray deck: none afloat before the boat's first launch found it tight and steady and "
+            "you have practised wet exits, on grass first, then in warm shallow water with an "
+            "instructor. Seated, it goes on at the back of the rim first, then in front, then at "
+            "the sides [p]; its loop lies outside, in front: feel for it with eyes shut, each "
+            "time, and have your company look. It comes off with one hand, either one, in the "
+            "gloves you wear, pulled forward and up by the loop: try it ashore before each trip; "
+            "what one hand does not take off is not worn. A new one is ordered by the rim "
+            f"as it stands, measured: about {size} over the lip, {sized(rim.lip_girth_m)} round "
+            f"it, {sized(rim.wall_girth_m)} round the wall under it, the lip "
+            f"{sized(LIP_HEIGHT_M)} high; tried so before it is worn afloat.")
 
 
 def _gear(job, bench):

@@ -4,6 +4,7 @@ from sizer.export.pages import Picture, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.construction import construction
 from sizer.scenes.sheets_to_scale import timber_to_scale
+from sizer.shop.bag_ties import not_sold_words
 from sizer.shop.items import SHEETS
 from sizer.shop.sundries import NONE, PADDLER, PROTECTION
 from sizer.shop.tools import TOOLS, USED_UP
@@ -11,7 +12,7 @@ from sizer.shop.trade_sizes import section_text
 from sizer.units import MM_PER_M, feet_inches_text
 
 TABLE_PT, BUYING_PT = 8.0, 7.5
-BUYING_PAD_PT = 0.6  # over and under the letters of that table; our drawing
+BUYING_PAD_PT = 0.4  # over and under the letters of that table; our drawing
 TIMBER_SCALES = (15, 20, 25, 30, 40)
 TIMBER_MM = 2.0  # height of the letters on lengths of timber; our drawing
 BALLOON_MM = 2.4  # height of a balloon's figures; our drawing
@@ -62,6 +63,7 @@ def buying_sheet(on, bench):
               "plywood as it is sold. Prices: the shop's own; hours: Order of work.", TABLE_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
               (2.5, 7.2, 3.7, 2.4, 3.8, 9.4), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
+        words(not_sold_words(bench.bag_ties), BUYING_PT),
         words("Not bought, sawn from the sheets: "
               f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
         words(f"To protect whoever works: {worn}.", BUYING_PT),

@@ -14,6 +14,7 @@ from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD, PEDAL, STRAP
 from sizer.shop.said import at_most, both, listed, marked
 from sizer.shop.seat_parts import CASING_M, HARD_WOOD, TIE_SPARE_M
+from sizer.shop.stick_loops import BAND_TURNS, loop_words
 from sizer.shop.sundries import OUTFIT_SCREW, PEDAL_SCREWS, STOP_SCREWS
 from sizer.shop.thigh import (
     AT_GUNWALE,
@@ -64,9 +65,10 @@ def outfit_sheet(on, bench):
               f"{both(CASING_M)} of it; "
               f"{both(tie_m + TIE_SPARE_M)} with the knots; a longer band shortens each by about "
               "half of what it is longer. "
-              "Bowline in the eye of the band's end; a round turn and two half hitches on the "
-              f"gunwale, close ahead of {band.frame} and clear of its lashing, the last one "
-              "slipped: a pull at its short end loosens it. "
+              f"Round each gunwale, before the skin, close ahead of {band.frame} and clear of its "
+              f"lashing, a loop: {loop_words(BAND_TURNS)}; no tie itself goes round a stick. "
+              "Bowline in the eye of the band's end; a round turn and two half hitches on that "
+              "loop, the last one slipped: a pull at its short end loosens it. "
               f"{_tie_room(bench)}A light elastic cord, {cord_text(outfit.ELASTIC_MM)}, "
               f"round {band.behind}'s {outfit.ELASTIC_TIED} keeps it up. [p]", TEXT_PT),
         *heading("Thigh braces"), *_thigh_braces(on, bench),

@@ -5,34 +5,35 @@ from functools import partial
 import numpy as np
 
 from sizer.export.gear_words import gear_words
-from sizer.export.pages import beside, scaled_picture, table, words
+from sizer.export.pages import CLOSE_SCALES, beside, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
-from sizer.shop.bag_ties import HEM_M, HOSE_M, LOOP_M, over_rails
+from sizer.shop.bag_ties import HEM_M, HOSE_M, over_rails
 from sizer.shop.lashing import TURNS
 from sizer.shop.outfit import RAIL_OVER_M, TIE_CORD
 from sizer.shop.said import both, both_far
+from sizer.shop.stick_loops import LOOP_TURNS, NO_THICKER, loop_words
 from sizer.units import MM_PER_M
 
 TEXT_PT, TABLE_PT = 7.5, 7.5
 ROWS = ("bag", "boat inside", "ring and line", "panel")
+SCALES = (*CLOSE_SCALES, 50)  # of the boat from above: the longest goes beside words on Letter
 LEFT_SHARE, GAP_MM = 0.54, 5.0  # of the page, for the boat, and beside it; our drawing
 IN_THE_BOAT = (  # how a bag goes in; our judgement
     "In the finished boat: one end of the nose line to the bag's nose; haul the bag in empty by "
     "the other, through the frames' openings, until its nose is as far from the ring, and its "
-    "inner end from the panel, as told below: its litres are reckoned so; a longer bag's nose "
-    "comes nearer to the ring, one shorter or otherwise tapered leaves room unfilled. Tie "
+    "inner end from the panel, as told below, as its litres are reckoned; a longer bag's nose "
+    "comes nearer to the ring, a shorter or otherwise tapered one leaves room unfilled. Tie "
     "off tight to the panel's loop round the keel (A), no slack for a foot. "
     "Blow it up; look with a lamp that it lies unfolded; let air out again until a hand goes in "
-    "between it and the frame.",
+    "between it and the frame. Two for one (What to buy): both noses on its line, one panel.",
     "Lace the panel over the soft bag, by feel, a hand through the frame's opening: eyelet, loop, "
     "eyelet, from A up both sides, on through the eyelets where no stick has a loop, drawn tight, "
     "no gap that a fist goes through; tie off to A. The valve's "
     f"hose, {both(HOSE_M)} or more from the bag's inner end, comes out between the two eyelets at "
     "the ridge, flat along the lacing, its cap tied to it.",
     "Only now blow it up firm, by the hose, and press the panel all over: the bag is felt behind "
-    "it, no lacing is slack. Air goes in and out by the hose, before anybody sits in the boat: "
-    "from the seat no hand reaches the bow's.",
+    "it, no lacing is slack. Air goes in and out by the hose, before anybody sits in the boat.",
 )
 
 
@@ -43,13 +44,13 @@ def bags_sheet(on, bench, shares):
     width, height = on.room_mm
     wide = LEFT_SHARE * width
     one_to, plan = scaled_picture(partial(bags_from_above, on.boat, bench, up.strongback_start_x_m),
-                                  (wide - GAP_MM, shares[0] * height))
+                                  (wide - GAP_MM, shares[0] * height), scales=SCALES)
     across, held = on.pictured(panels, on.job, bench, share=shares[1])
-    left = [plan, words(f"From above, 1 : {one_to}, bow on the left. Below, 1 : {across}: each "
-                        "panel on its frame, from astern, tied at the letters; the lacing, larger; "
-                        f"from above, bow up, {_tied(bench)}.", TEXT_PT)]
-    return on.sheet(beside(left, list(_before(on.job, bench)), wide, on.inner_mm), held,
-                    *_told(on.job, bench, on.inner_mm))
+    return on.sheet(
+        beside([plan], list(_before(on.job, bench)), wide, on.inner_mm), held,
+        words(f"Above, 1 : {one_to}, bow on the left. Then, 1 : {across}: each panel on its frame, "
+              "from astern, tied at the letters; the lacing, larger; from above, bow up, "
+              f"{_tied(bench)}.", TEXT_PT), *_told(on.job, bench, on.inner_mm))
 
 
 def _tied(bench):
@@ -66,15 +67,21 @@ def _before(job, bench):
                 "close behind each stem's head, hold a smooth ring under the ridge; the gunwales "
                 "spread from there, no pull draws them aft. Reeve each nose line from the panel's "
                 "frame through the last frame's window, through the ring and back; tie both ends "
-                f"off. At every letter tie a loop, {both(LOOP_M)} of {TIE_CORD}, round "
-                "the stick, beside its lashing, on the bag's side, its bight just inside the "
-                "stick.", TEXT_PT)
+                "off. At every letter tie a loop, as told below, beside the stick's lashing, on "
+                "the bag's side.", TEXT_PT)
+
+
+def _pulls(bench):
+    """The most that a loop of a panel's is pulled."""
+    return f"{max(one.pulls_loop_kg for one in bench.bag_ties):.0f} kg"
 
 
 def _told(job, bench, inner_mm):
-    yield words("Cloth and no net: feet are near it, and none may go through. "
-                f"{_rails_through(bench)}Never tie to a lashing, nor to the skin. [p]; panel, hose "
-                "[j].", TEXT_PT)
+    yield words(f"A loop: {loop_words(LOOP_TURNS)}; a bag pulls at each with {_pulls(bench)} at "
+                f"most, the boat on end. {NO_THICKER} "
+                "Cloth and no net: feet are near it, and none may go through. "
+                f"{_rails_through(bench)}Never tie to a lashing, nor to the skin. [p], [j]",
+                TEXT_PT)
     for row, told in enumerate(IN_THE_BOAT, start=1):
         yield words(f"{row}. {told}", TEXT_PT)
     yield words(gear_words(bench), TEXT_PT)
@@ -91,15 +98,16 @@ def _figures(job, bench, one):
                      for letter, y, z in tied_at(one))
     return (
         f"{one.litres:.0f} litres or more, blown up {both(one.long_m)} long, "
-        f"{both(one.longest_m)} at most. Room, litres: {_rooms(bench.gear_ties, one)}",
+        f"{both(one.longest_m)} at most. Room, litres: "
+        f"{_rooms(bench.gear_ties, one)}",
         f"wide x high, mm: {inside}",
         f"ring {both(one.ring_in_m)} in from the {one.end}, {both(one.lead_m)} of line to the "
         f"bag's nose, {both(abs(one.nose_x_m - _tip_m(job, one)))} in; through {one.nose}, "
         f"{both_far(one.nose_line_m, 1)} of {TIE_CORD}; inner end "
         f"{both(one.short_of_panel_m)} short of the panel",
         f"panel at {one.panel}, off the centre line / over the strongback, mm: tied at {tied}; "
-        f"{_panel(one)}; {one.eyelets} eyelets; laced with {both_far(one.cord_m, 1)} of "
-        f"{TIE_CORD}, its {one.loops} loops out of that")
+        f"{_panel(one)}; {one.eyelets} eyelets; {one.loops} loops; laced with "
+        f"{both_far(one.cord_m, 1)} of {TIE_CORD}")
 
 
 def _panel(tie):

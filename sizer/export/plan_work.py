@@ -7,14 +7,16 @@ from reportlab.platypus import Table
 from sizer.drawing.marks import box
 from sizer.drawing.record import Drawing
 from sizer.export.feet import MADE_BY
-from sizer.export.launch_sheet import first_weight_words
+from sizer.export.launch_sheet import first_weight_words, trial_frame, weight_off_words
 from sizer.export.pages import Picture, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
 from sizer.shop.cost import cost_of
 from sizer.shop.money import USUAL
+from sizer.shop.said import listed
 from sizer.shop.work import MARKED, filled
 from sizer.shop.work_figures import figures
+from sizer.shop.work_room import hand_frames
 from sizer.units import MM_PER_M
 
 WORK = "Order of work"  # its title
@@ -27,7 +29,16 @@ DANGER = HexColor("#e8e8e8")
 
 def told_figures(job, bench):
     """{name: words} of every {name} in the steps, the launch sheet's among them."""
-    return {**figures(job, bench), "first_weight": first_weight_words(job)}
+    return {**figures(job, bench), "first_weight": first_weight_words(job),
+            "weight_off": weight_off_words(job),
+            "marked_frames": listed(_marked(job, bench))}
+
+
+def _marked(job, bench):
+    """Names of the frames that must be found under the skin: for hands, and for a trial's weight.
+    """
+    beside, behind = hand_frames(job)
+    return list(dict.fromkeys([*(one.name for one in (*beside, behind)), trial_frame(job)]))
 
 
 def work_sheet(on, bench, numbered):

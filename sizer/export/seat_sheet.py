@@ -26,6 +26,8 @@ DETAIL_MM = (INNER_MM - 1.0, 46.0)  # for the section drawn large
 DETAIL_SMALL_MM = 36.0  # its height where room is short; our drawing
 TEXT_PT = 8.5
 PLACES_PT = 8.0  # of the table of places
+LISTED = ("All of it is in the plan set's sheet What to buy too, the waxed cord in one line with "
+          "all other: it is bought once.")
 SAME_M = 1e-4  # nearer in width both ends of a board are told as one
 SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20)  # one to so many
 
@@ -51,7 +53,8 @@ def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True, detail_mm=DETAIL_MM[1]
         *(words(text, TEXT_PT) for text in seat.says),
         *heading("Where it stands"), _places(job, seat), words(_height(job, seat), TEXT_PT),
         *heading("Backband and footbrace"), *(words(text, TEXT_PT) for text in _outfit(seat)),
-        *((*heading("What it takes"), _items(seat)) if items else ()),
+        *((*heading("What it takes"), _items(seat), words(LISTED, TEXT_PT))
+          if items else ()),
          words(" ".join([*([] if items else [_cut(seat)]), *_pieces(seat)]), 8.0))
 
 

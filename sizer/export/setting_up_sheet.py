@@ -157,12 +157,21 @@ def _risers(on, bench):
             f"the other, its arms {marked(post.arms_m)} higher. The bare plywood's tip, its "
             f"point farthest out, stands {marked(bare[post.stem][0])} high, the inner corner of "
             f"its head {marked(bare[post.stem][1])}; the ridge on it is {marked(post.head_m)} "
-            "high at the boat's end. Stay the stem's head with a lath to the strongback; where the "
-            "lowest stick's long tip comes to lie on an arm, saw that down. Against the post's "
+            "high at the boat's end. Stay the stem's head with a lath to the strongback. "
+            f"{_tips(post, marked)}Against the post's "
             f"{face} face, from {' to '.join(foot)} on the tape, lies a foot of its stock, "
             f"{both(FOOT_LONG_M)} across the beam: two screws "
             f"{screw_text(FOOT_SCREW_MM)} through the post into it, two down, one each side.",
             WORDS_PT)
+
+
+def _tips(post, marked):
+    """What is done where a stick's long tip comes to lie on a StemPost's arms."""
+    if not post.tips:
+        return ""
+    left = f"to {marked(post.tip_arms_m)}" if post.tip_arms_m > 0.0 else "off"
+    return (f"The {listed(list(post.tips))}'s long tip comes to lie there: before that, saw both "
+            f"arms {left}. ")
 
 
 def _from_the_side(bench, inner):

@@ -40,6 +40,9 @@ class Row:
     fails_above: Callable | None = None
     small: str = "a larger or wider boat of this base, or a larger base"  # what mends too little
     large: str = "a smaller base"  # what mends too much; {pad} is half of what is over the need
+    # What who uses a boat that misses it by too little or too much keeps to; "" where nothing does
+    rule_small: str = ""
+    rule_large: str = ""
     mishap: bool = False  # read off the heeled or flooded boat, which costs more
     sought: bool = True  # False where stouter sticks mend it, and no other shape of the boat
 
@@ -160,6 +163,11 @@ class Check:
         low = self.window_si[0]
         pad = 0.5 * (self.value_si - low) * MM_PER_M if np.isfinite(low) else 0.0
         return getattr(self.row, self.too).format(pad=both_text(pad))
+
+    @property
+    def rule(self):
+        """What who uses the boat keeps to because of it; "" where nothing is missed."""
+        return getattr(self.row, f"rule_{self.too}") if self.too else ""
 
 
 def codes_of(value, window):

@@ -7,6 +7,7 @@ a check looks it up here by its key.
 import numpy as np
 
 from sizer.design.woods import CAREFUL_BEND_RATIO, EASY_BEND_RATIO
+from sizer.fit import owner_rules
 from sizer.fit.check import (
     CLEAN_ODDS,
     Row,
@@ -80,7 +81,8 @@ def checks_within(facts, limits, spread):
 def _room(key, title, value, need, most_spare, meaning, large, small):
     """A place where the body must go in, and is held no longer where it is too loose."""
     return Row(key, title, "mm", NOTICED_M, value, meaning, BODY_SOURCE, fails_below=need,
-               wanted_to=lambda f: need(f) + most_spare(f), small=small, large=large)
+               wanted_to=lambda f: need(f) + most_spare(f), small=small, large=large,
+               rule_small=owner_rules.WAY_OUT)
 
 
 _PAD_LEGS = ("take up {pad} under the deck, board and foam together, lower the foredeck, or "
@@ -108,11 +110,13 @@ _BODY = (
           "raise the heels on a pad, or take a smaller base", "a higher foredeck or a deeper boat"),
     Row("feet-wide", "feet side by side", "mm", NOTICED_M, lambda f: f.space.foot_width_m,
         "clear width for two shoes at the footbrace", BODY_SOURCE,
-        fails_below=lambda f: f.room.foot_width_m, small="smaller shoes, or a wider base"),
+        fails_below=lambda f: f.room.foot_width_m, small="smaller shoes, or a wider base",
+        rule_small=owner_rules.WAY_OUT),
     Row("legs", "legs clear of the frames", "mm", NOTICED_M, lambda f: f.space.leg_clear_m,
         "least distance from hips to heels to the inner edge of the frames that they pass",
         BODY_SOURCE, fails_below=lambda f: LEG_CLEAR_M,
-        small="another seat place, a deeper boat, or frames moved in the base"),
+        small="another seat place, a deeper boat, or frames moved in the base",
+        rule_small=owner_rules.WAY_OUT),
     Row("brace-far", "room ahead of the footbrace", "mm", NOTICED_M,
         lambda f: f.space.footbrace_m[1] - f.room.foot_rest_ahead_m,
         "what the frames leave the footbrace to go forward from where the soles are; it ends short "
@@ -129,16 +133,19 @@ _BODY = (
         "length of the cockpit to get in and, above all, out; prove it by wet exits", BODY_SOURCE,
         fails_below=lambda f: f.room.opening_length_m,
         wanted_to=lambda f: np.maximum(MOST_OPENING_M[0], f.room.opening_length_m),
-        small="a longer opening", large="a spray deck made to measure"),
+        small="a longer opening", large="a spray deck made to measure",
+        rule_small=owner_rules.WAY_OUT),
     Row("way-out-wide", "opening wide enough", "mm", NOTICED_M, lambda f: f.shape.opening_width_m,
         "width of the cockpit past the hips, so that nothing holds you on the way out",
         BODY_SOURCE, fails_below=lambda f: f.room.opening_width_m,
         wanted_to=lambda f: np.maximum(MOST_OPENING_M[1], f.room.opening_width_m),
-        small="a wider opening", large="a spray deck made to measure"),
+        small="a wider opening", large="a spray deck made to measure",
+        rule_small=owner_rules.WAY_OUT),
     Row("seat-clear", "seat clear of the skin", "mm", NOTICED_M, lambda f: f.space.seat_clear_m,
         "least distance from the seat to the skin with the paddler on it, its sag taken off",
         JUDGEMENT, fails_below=lambda f: LEAST_CLEAR_M,
-        small="a thicker or shorter seat, or another kind of seat in the base"),
+        small="a thicker or shorter seat, or another kind of seat in the base",
+        rule_small=owner_rules.SEAT_CLEAR),
     Row("seat-bears", "sticks under the seat bear", "times", NOTICED_STRENGTH,
         lambda f: f.space.seat_bears,
         "how often the stick under the seat that is nearest to breaking, the plates that lie on it "
@@ -147,7 +154,8 @@ _BODY = (
         f"1 a poor piece breaks, under {BREAKS_BELOW:g} most do", BEARS_SOURCE,
         fails_below=lambda f: BREAKS_BELOW, wanted_from=lambda f: SURE_TO_BEAR,
         small="deeper sticks or stronger wood under the seat, thicker plates or slats, in the "
-              "base, or a base for heavier paddlers", sought=False),
+              "base, or a base for heavier paddlers",
+        rule_small=owner_rules.SEAT_BEARS, sought=False),
 )
 
 _WATER = (
@@ -157,47 +165,53 @@ _WATER = (
         "blown about and never sits on its lines, a heavy one leaves no reserve", JUDGEMENT,
         fails_below=lambda f: LOAD_SHARE[0], wanted_from=lambda f: LOAD_SHARE[1],
         wanted_to=lambda f: f.use.most_load_share, small="a smaller boat or base",
-        large="less gear, or a larger boat or base"),
+        large="less gear, or a larger boat or base", rule_small=owner_rules.WIND,
+        rule_large=owner_rules.LOADED),
     Row("freeboard", "side-deck freeboard", "mm", NOTICED_M, lambda f: f.water.freeboard_m,
         "lowest side deck over the water; less and waves come aboard sooner, more and wind catches "
         "it and the paddler reaches down", PRACTICE,
         fails_below=lambda f: f.use.least_freeboard_m,
         wanted_to=lambda f: f.use.most_freeboard_m * f.stature_m / STATURE_M,
-        small="less gear, or a deeper or larger boat", large="a shallower or smaller boat"),
+        small="less gear, or a deeper or larger boat", large="a shallower or smaller boat",
+        rule_small=owner_rules.LOADED, rule_large=owner_rules.WIND),
     Row("rim", "rim freeboard", "mm", NOTICED_M, lambda f: f.water.rim_freeboard_m,
         "lower end of the cockpit rim over the water; below it an open cockpit fills", JUDGEMENT,
         fails_below=lambda f: f.use.least_rim_freeboard_m,
-        small="less gear, or a deeper boat"),
+        small="less gear, or a deeper boat", rule_small=owner_rules.CALM),
     Row("lines", "draft against the drawn waterline", "mm", NOTICED_M,
         lambda f: f.water.lines_off_m,
         "how much deeper than the drawn waterline, scaled with the depth, the boat floats with the "
         "day's load; negative floats high", JUDGEMENT, wanted_from=lambda f: DRAWN_LINES_M[0],
         wanted_to=lambda f: DRAWN_LINES_M[1], small="a smaller boat or base",
-        large="a larger boat or base"),
+        large="a larger boat or base", rule_small=owner_rules.WIND, rule_large=owner_rules.LOADED),
     Row("trim", "trim", "deg", 0.2, lambda f: f.water.trim_deg,
         "how far from level the boat floats with the seat where it is; positive is stern deeper",
         JUDGEMENT, fails_below=lambda f: -TRIM_DEG[1], wanted_from=lambda f: -TRIM_DEG[0],
         wanted_to=lambda f: TRIM_DEG[0], fails_above=lambda f: TRIM_DEG[1],
         small="weight moved aft, or another seat place",
-        large="weight moved forward, or another seat place"),
+        large="weight moved forward, or another seat place", rule_small=owner_rules.STOWED,
+        rule_large=owner_rules.STOWED),
     Row("gm", "initial steadiness (GM)", "mm", NOTICED_M, lambda f: f.water.gm_m,
         "metacentric height with the usual seated posture: the boat's first resistance to heeling; "
         "much of it is stiff and jerky in waves", CENTRE_SOURCE,
         fails_below=lambda f: f.use.least_gm_m,
         wanted_to=lambda f: f.use.most_gm_m,
         small="a wider boat, a lower seat, or a steadier base",
-        large="a narrower boat, or a use on sheltered water"),
+        large="a narrower boat, or a use on sheltered water", rule_small=owner_rules.TENDER,
+        rule_large=owner_rules.STIFF),
     Row("gm-bare", "steadiness without the gear (GM)", "mm", NOTICED_M,
         lambda f: f.water.bare_gm_m,
         "metacentric height with the paddler alone: gear low in a boat steadies it, and is not "
         "always aboard", CENTRE_SOURCE,
         wanted_from=lambda f: f.use.least_gm_m,
         small="its gear, or bags of water as heavy, low in it whenever it is paddled; a wider "
-              "boat, or a steadier base"),
+              "boat, or a steadier base",
+        rule_small=owner_rules.WITH_GEAR),
     Row("reserve", "load reserve", "kg", NOTICED_KG, lambda f: f.water.reserve_kg,
         "a margin and no load to carry: what more would bring the side deck to "
         f"{both_text(RESERVE_FREEBOARD_M * MM_PER_M)} over the water", JUDGEMENT,
-        fails_below=lambda f: f.use.least_reserve_kg, small="less gear, or a larger boat"),
+        fails_below=lambda f: f.use.least_reserve_kg, small="less gear, or a larger boat",
+        rule_small=owner_rules.LOADED),
 )
 
 
@@ -216,7 +230,8 @@ _BUILD = (
         ("depth", "depth against the base's"), ("crown", "deck crown against the base's"))),
     Row("suits", "base suits the use", "of 1", 1.0, lambda f: f.shape.suits,
         "whether the base names this use among those that it suits", FILE_SOURCE,
-        wanted_from=lambda f: 1.0, small="a base that suits it, or another use"),
+        wanted_from=lambda f: 1.0, small="a base that suits it, or another use",
+        rule_small=owner_rules.NOT_DRAWN_FOR_IT),
     Row("bend", "radius of the tightest bend", "radius/thickness", 10.0,
         lambda f: f.shape.bend_ratio,
         f"of a stringer, in thicknesses of that stick; under {EASY_BEND_RATIO:.0f} choose clear "
@@ -241,34 +256,38 @@ _MISHAP = (
     Row("range", "range of stability", "deg", NOTICED_DEG, lambda f: f.mishap.range_deg,
         "heel to which a paddler who keeps the upper body upright is still righted; beyond it the "
         "boat capsizes by itself", RIGHTING_SOURCE, wanted_from=lambda f: f.use.least_range_deg,
-        small="a wider or deeper boat", mishap=True),
+        small="a wider or deeper boat", rule_small=owner_rules.CALM, mishap=True),
     Row("rim-angle", "heel where the rim goes under", "deg", NOTICED_DEG,
         lambda f: f.mishap.rim_deg,
         "water comes over the cockpit rim from there on when the spray deck is off",
         RIGHTING_SOURCE, wanted_from=lambda f: f.use.least_rim_deg,
-        small="a wider or deeper boat, or a narrower opening", mishap=True),
+        small="a wider or deeper boat, or a narrower opening", rule_small=owner_rules.CALM,
+        mishap=True),
     Row("knock", "knock taken upright", "mm rad", 0.003, lambda f: f.mishap.arm_area_mrad,
         "the work of a wave or a slip that capsizes or fills the boat, paddler upright: the area "
         "under the righting arm, told as how high the same work would lift boat and paddler",
         RIGHTING_SOURCE,
         wanted_from=lambda f: f.use.least_arm_area_mrad, small="a wider or deeper boat",
-        mishap=True),
+        rule_small=owner_rules.CALM, mishap=True),
     Row("flooded", "rim and side deck to spare, swamped", "mm", NOTICED_M,
         lambda f: f.mishap.flooded_spare_m,
         "what rim and side deck keep over what is asked of them in calm water, swamped, with the "
         "paddler in the seat and float bags in both ends", FLOODED_SOURCE,
-        fails_below=lambda f: 0.0, small="less aboard, or a larger base", mishap=True),
+        fails_below=lambda f: 0.0, small="less aboard, or a larger base",
+        rule_small=owner_rules.SWAMPED, mishap=True),
     Row("swamped-out", "swamped, steady beside you (GM)", "mm", NOTICED_M,
         lambda f: f.mishap.swamped_out_gm_m,
         "metacentric height swamped, with nobody in it and both ends full of float bags: a boat "
         "that stays upright can be held on to and emptied, one that does not rolls over at a touch",
         FLOODED_SOURCE, wanted_from=lambda f: 0.0,
-        small="gear stowed lower or left ashore, or a wider base", mishap=True),
+        small="gear stowed lower or left ashore, or a wider base", rule_small=owner_rules.SWAMPED,
+        mishap=True),
     Row("wave", "knock taken on a wave", "mm rad", 0.003, lambda f: f.mishap.wave_arm_area_mrad,
         "the same work on a crest or in a trough of the boat's own length, whichever takes less, "
         "paddler upright, spray deck on; stiff, light or low-ended boats bear least",
         WAVE_SOURCE, wanted_from=lambda f: WAVE_SHARE * f.use.least_arm_area_mrad,
-        small="calmer water, or a base that is less wide or has fuller ends", mishap=True),
+        small="calmer water, or a base that is less wide or has fuller ends",
+        rule_small=owner_rules.CALM, mishap=True),
 )
 
 ROWS = (*_BODY, *_WATER, *_BUILD, *_MISHAP)

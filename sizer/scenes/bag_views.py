@@ -29,10 +29,10 @@ def bags_from_above(boat, bench, start_x_m, letters_m):
         low = -half - 1.5 * letters_m
         strokes += measured((one.front_x_m, low), (one.back_x_m, low), letters_m,
                             lambda value, one=one: f"{one.end} bag, {one.litres:.0f} l, "
-                            f"{both_text_short(value)} long", -1.2)
+                            f"{both_text_short(value)}", -1.2)
         strokes += _line_and_ring(boat, one, half, letters_m)
         strokes += [line("edge", (one.panel_x_m, -0.95 * half), (one.panel_x_m, 0.95 * half)),
-                    label((place, half + 2.9 * letters_m), said, letters_m, "middle")]
+                    label((place, half + 4.6 * letters_m), said, letters_m, "middle")]
     return Drawing("bags", tuple(strokes))
 
 
@@ -42,9 +42,9 @@ def _line_and_ring(boat, one, half, letters):
     end, across = (0.0 if one.end == "bow" else boat.length_m), 0.6 * letters
     yield line("here", (one.panel_x_m, 0.0), (one.ring_x_m, 0.0))
     yield line("here", (one.ring_x_m, -across), (one.ring_x_m, across))
-    yield line("extension", (one.ring_x_m, across), (one.ring_x_m, half + 4.2 * letters))
-    yield label((end, half + 4.6 * letters),
-                f"ring, {both_text_short(one.ring_in_m)} in from the {one.end}", letters,
+    yield line("extension", (one.ring_x_m, across), (one.ring_x_m, half + 2.5 * letters))
+    yield label((end, half + 2.9 * letters),
+                f"ring, {both_text_short(one.ring_in_m)} in", letters,
                 "start" if one.end == "bow" else "end")
 
 

@@ -52,12 +52,16 @@ def thigh_view(assessed, bench, baseline_m, letters_m):
         strokes += [label((right, up), text, letters_m),
                     line("extension", spot, (right - 0.4 * letters_m, up))]
     edge = float(board[0, 0])
-    strokes += measured((-edge, high), (edge, high), letters_m, both_text_short, 1.2)
+    strokes += measured((-edge, high), (edge, high), letters_m, _between, 1.2)
     across = Drawing("across", tuple(strokes)).moved((0.0, baseline_m))
     from_above = thigh_board(one, letters_m / LARGER).scaled(LARGER)
     return joined("thigh braces", [across, from_above.moved((
         across.box_m[2] + 4.0 * letters_m - from_above.box_m[0],
         0.5 * (across.box_m[1] + across.box_m[3] - from_above.box_m[1] - from_above.box_m[3])))])
+
+
+def _between(value_m):
+    return f"between the boards {both_text_short(value_m)}"
 
 
 def _board(one, x_m):
@@ -101,7 +105,7 @@ def hip_view(assessed, bench, baseline_m, letters_m):
                     line("extension", shape.mean(axis=0), (right - 0.4 * letters_m, up))]
     face = one.face_m(one.hips_z_m)
     high = float(boat.sections.z_m.max()) - letters_m
-    strokes += measured((-face, high), (face, high), letters_m, both_text_short, 1.2)
+    strokes += measured((-face, high), (face, high), letters_m, _between, 1.2)
     strokes += [line("extension", (side * face, one.hips_z_m), (side * face, high))
                 for side in (1.0, -1.0)]
     return Drawing("hip pads", tuple(strokes)).moved((0.0, baseline_m))

@@ -31,7 +31,8 @@ def seat_detail(seat, boat, frames, baseline_m, letters_m):
     if seat.kind == "sling":
         return None
     if seat.kind == "panel":
-        return _view(_panel(seat, boat), seat.boards, baseline_m, letters_m, (SIT_APART_M,))
+        return _view(_panel(seat, boat), seat.boards, baseline_m, letters_m,
+                     ((SIT_APART_M, seat.top_m),))
     views, left = [], 0.0
     for frame in (one for one in frames if one.name in seat.stands_on):
         laid = boards(boat, frame.x_m)
@@ -112,14 +113,12 @@ def _clipped(shape, window, pen):
 
 
 def _view(strokes, laid, baseline, letters, also=()):
-    """Strokes with the figures of the boards' edges, and of half-breadths asked for, over them."""
+    """Strokes with the figures of the boards' edges, and of other spots on their tops, over them.
+    """
     drawn = Drawing("", tuple(strokes)).moved((0.0, baseline))
     spots = [spot for board in laid for spot in board.section_m[:-3:-1]]
-    for half in also:
-        board = min(laid, key=lambda one: abs(half - np.clip(
-            half, one.section_m[-1, 0], one.section_m[-2, 0])))
-        spots.append(_on_top(board, half))
-    spots = sorted(spots, key=lambda spot: spot[0]) + np.array([0.0, baseline])
+    spots = sorted([*spots, *map(np.array, also)], key=lambda spot: spot[0])
+    spots = spots + np.array([0.0, baseline])
     over = drawn.box_m[3] + letters
     step = words_width_m("0000.0", letters)
     places = apart(spots[:, 0].tolist(), step)
@@ -133,7 +132,3 @@ def _view(strokes, laid, baseline, letters, also=()):
              for up, text in ((2.4, "off"), (0.8, "up"))]
     return Drawing("", (*drawn.strokes, *marks, *names))
 
-
-def _on_top(board, half):
-    inner, outer = board.section_m[-1], board.section_m[-2]
-    return inner + (outer - inner) * (half - inner[0]) / (outer[0] - inner[0])

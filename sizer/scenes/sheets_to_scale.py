@@ -4,11 +4,11 @@ from functools import lru_cache
 
 import numpy as np
 import shapely
-from shapely.geometry import Polygon
-from shapely.ops import unary_union
+from shapely.geometry import Point, Polygon
+from shapely.ops import nearest_points, unary_union
 
 from sizer.drawing.marks import box, line
-from sizer.drawing.measured import balloons, label, mm_text, words_width_m
+from sizer.drawing.measured import BALLOON, balloon, balloons, label, mm_text, words_width_m
 from sizer.drawing.record import LINE_HEIGHT, Drawing, joined, text_corners_m
 from sizer.units import MM_PER_M, feet_inches_text
 
@@ -38,7 +38,8 @@ def sheets_to_scale(layouts, numbers, letters_m, wide_m=np.inf):
 
 def _sheet(layout, sheet, numbers, letters):
     long, wide = sheet.size_m
-    inside, led = [], []
+    inside, led, beside = [], [], []
+    free = shapely.box(0.0, 0.0, long, wide)
     for placed, woods in zip(sheet.placements, _woods(sheet), strict=True):
         number = str(numbers[placed.piece])
         found = next(filter(None, (_within(*wood, number, share * letters)
@@ -48,8 +49,18 @@ def _sheet(layout, sheet, numbers, letters):
         else:
             spot = woods[0][0].representative_point()
             led.append((number, (spot.x, spot.y)))
-    marks = [*inside, *balloons(led, wide + 2.2 * letters, letters, (0.0, long))]
-    top = wide + (4.0 * letters if led else 0.0)
+    free = free.difference(unary_union([*(wood for (wood, _), _ in _woods(sheet)),
+                                        *(Polygon(text_corners_m(one)) for one in inside)]))
+    for number, spot in led:
+        room = free.buffer(-BALLOON * letters - CLEAR * letters)
+        if room.is_empty:
+            beside.append((number, spot))
+            continue
+        at, _ = nearest_points(room, Point(spot))
+        inside += balloon(number, (at.x, at.y), spot, letters)
+        free = free.difference(at.buffer(BALLOON * letters))
+    marks = [*inside, *balloons(beside, wide + 2.2 * letters, letters, (0.0, long))]
+    top = wide + (4.0 * letters if beside else 0.0)
     return Drawing(sheet.kind, (
         box("guide", 0.0, 0.0, long, wide), *sheet.drawing.on("cut").strokes, *marks,
         label((0.0, top + letters), f"{layout.thickness_m * MM_PER_M:g} mm, {sheet.kind}, "

@@ -25,18 +25,19 @@ from shapely.geometry import Polygon
 from sizer.hull.sections import half_section_at
 from sizer.hydro.ends import BAG_SHARE, L_PER_M3, volume_m3
 from sizer.hydro.watertight import Chamber
+from sizer.shop.said import listed
 
 CORD_SPARE_M = 1.0  # of each cord for knots; our judgement
 RING_MM = 20  # inside, of the ring that a nose line runs through; our judgement
 RING_LASHINGS = 2  # of waxed cord, what a lashing takes, in a ring's turns; our judgement
 PASSES = 2  # of the cord over the panel's edge, which it is laced along; our judgement
 CAP_M = (0.060, 0.060)  # of foam over the end of a rail that presses on a panel; our drawing
-LOOP_M = 0.40  # of cord in a loop round a stick, which the panel is laced to; our judgement
 EYELET_STEP_M = 0.100  # along the panel's hem; our judgement
 HEM_M = 0.040  # of cloth beyond the panel's edge, folded twice to half of it; our judgement
 PANEL_IN_M = 0.033  # of a panel's edge from the skin's line: inside of every stick; our drawing
 SAME_M = 1e-6  # nearer to the centre line a corner is on it
 HOSE_M = 0.300  # of a bag's valve, from its inner end out through the lacing; our judgement
+KG_PER_L = 1.03  # of sea water, what a litre of air lifts at the most
 PULL_KG = 20.0  # at a laced panel, which it bears; our judgement
 NOSE_ROOM_M = 0.040  # of a line between bag and ring, at the least, for its knot; our judgement
 
@@ -61,7 +62,7 @@ class BagTie:
     cloth_m: tuple[float, float]  # width and height of the panel's cloth, with its hem
     eyelets: int  # in its hem, one at every corner among them
     loops: int  # round sticks, that it is laced to
-    cord_m: float  # of the panel's lacing and its loops
+    cord_m: float  # of the panel's lacing
     nose_line_m: float  # of cord from the panel's frame through the ring and back
 
     @property
@@ -93,6 +94,16 @@ class BagTie:
     def longest_m(self):
         """Of a longer bag, its nose as near to the ring as a knot lets it."""
         return self.long_m + max(self.lead_m - NOSE_ROOM_M, 0.0)
+
+    @property
+    def half_l(self):
+        """The least of each of two bags side by side in its place, in whole litres."""
+        return ceil(round(self.litres) / 2)
+
+    @property
+    def pulls_loop_kg(self):
+        """At each of its panel's loops, were the boat to stand on end in the water."""
+        return self.litres * KG_PER_L / self.loops
 
     @property
     def short_of_panel_m(self):
@@ -129,7 +140,7 @@ def _tie(boat, stem, litres, zone, stations):
                   _to_starboard(ring),
                   tuple((np.ptp(ring, axis=0) + 2.0 * HEM_M).tolist()),
                   sum(ceil(one / EYELET_STEP_M - SAME_M) for one in edges.tolist()), loops,
-                  PASSES * float(spans) + CORD_SPARE_M + LOOP_M * loops,
+                  PASSES * float(spans) + CORD_SPARE_M,
                   2.0 * abs(inner - turn) + CORD_SPARE_M)
 
 
@@ -162,6 +173,16 @@ def _bays(boat, end, front, back, stations):
         low, high = sorted((x, next_x))
         yield (f"{name} to {other}",
                float(BAG_SHARE * volume_m3(boat.sections, Chamber(low, high)) * L_PER_M3))
+
+
+def not_sold_words(ties):
+    """What does where no bag so large is sold as one of some BagTies asks; our judgement."""
+    halves = listed([f"{one.half_l} litres in the {one.end}" for one in ties])
+    return ("Where no float bag so large is sold: one made to order, as long, and as wide and high "
+            "as the boat inside (the sheet Float bags); or two side by side, each as long, of half "
+            f"the litres or more ({halves}), both noses on the one nose line, blown up by turns "
+            "until both lie full length, both hoses out at the ridge, one panel over both. Never "
+            "one smaller bag, nor one behind another: nothing holds it. [j]")
 
 
 def over_rails(ties, rails):

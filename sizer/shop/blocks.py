@@ -19,6 +19,7 @@ STOOLS_AT = (0.25, 0.75)  # of the length, about where it lies upside down; our 
 BLOCKS_A_STOOL = 2
 OVER_DECK_M = 0.050  # of the blocks under its gunwales over the deck's rise; our judgement
 OFF_FLOOR_M = 0.100  # that its rim stays off the floor then; our judgement
+WEDGES_M = 0.020  # of two wedges, one from either side, driven half-way; our judgement
 TO_LIFT_OFF = 3  # under the keel, where no riser stands under a frame; our judgement
 
 
@@ -87,7 +88,8 @@ def block_items(boat, marks):
                f"to borrow; {BLOCKS_A_STOOL} a trestle")
     if prop := seat_prop(boat):
         yield Item("strongback", "block under the keel, seated: height", 1, "pieces",
-                   (round(prop.high_m, 3),), "to borrow; lower by two wedges")
+                   (round(prop.block_m, 3),),
+                   f"to borrow; two wedges on it, {both(WEDGES_M)}")
     if all(one.kind == "hung" for one in marks.risers):
         yield Item("strongback", "block under the keel, to lift off", TO_LIFT_OFF,
                    "pieces", (), "to borrow; as high as the keel is there")
@@ -101,6 +103,11 @@ class SeatProp:
     aft_frame: str
     tape_m: float  # on the strongback, to its middle
     high_m: float  # of the keel's outer face over the strongback
+
+    @property
+    def block_m(self):
+        """Height of the block, which leaves room for the wedges."""
+        return self.high_m - WEDGES_M
 
 
 def seat_prop(boat):
@@ -120,5 +127,6 @@ def prop_words(boat):
     prop = seat_prop(boat)
     return "" if prop is None else (
         f"Under the keel between {prop.fore_frame} and {prop.aft_frame}, at tape "
-        f"{marked(prop.tape_m)}, wedge a block on the strongback, {marked(prop.high_m)} high, "
-        "until it just bears: no water holds the keel up here. ")
+        f"{marked(prop.tape_m)}, where its outer face is {marked(prop.high_m)} over the "
+        f"strongback, a block {marked(prop.block_m)} high, two wedges on it, driven from either "
+        "side until they just bear: no water holds the keel up here. ")

@@ -93,7 +93,8 @@ def _notes(rim):
            f"in its own plane, which rises {tells} at {abs(rim.slope_deg):.1f} degrees. Solid: "
            "inside of the wall, sawn. Broken, no cut: centre line, widest place, outside of the "
            f"wall, {WALL_M * MM_PER_M:g} mm thick, outside of the lip, {LIP_M * MM_PER_M:g} mm out "
-           f"from it and {LIP_HEIGHT_M * MM_PER_M:g} high, frames' faces.")
+           f"from it and {LIP_HEIGHT_M * MM_PER_M:g} high, frames' faces; where one ends at "
+           "a page's edge, no page is missing.")
     for one in rim.strips:
         yield (f"{one.name.capitalize()}: {one.count} strips {one.width_m * MM_PER_M:.0f} x "
                f"{one.thickness_m * MM_PER_M:g} mm, {one.length_m * MM_PER_M:.0f} mm long, ends "

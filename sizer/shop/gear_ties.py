@@ -19,7 +19,7 @@ import numpy as np
 
 from sizer.hydro.ends import L_PER_M3, end_zones
 from sizer.hydro.solids import GEAR_KGPM3
-from sizer.shop.bag_ties import CORD_SPARE_M, LOOP_M
+from sizer.shop.bag_ties import CORD_SPARE_M
 from sizer.shop.stations import setting_up
 
 REACH_M = 0.65  # of an arm from the opening's end into the boat; our judgement
@@ -88,7 +88,8 @@ class GearTie(GearPack):
     near: str  # of them, the one nearer to the paddler
     stick: str  # that the loops go round
     led_to: str  # frame where the line's ends are tied off, within an arm's reach of the opening
-    cord_m: float  # of loops and line
+    cord_m: float  # of the line
+    loops: int  # round sticks, that it goes through
 
     @property
     def most_l(self):
@@ -112,7 +113,7 @@ def _tie(boat, pack):
     reached = _reached(boat, near)
     led = SIDES * abs(reached.x_m - near.x_m)
     return GearTie(**vars(pack), near=near.name, stick=chine, led_to=reached.name,
-                   cord_m=float(over + led) + CORD_SPARE_M + SIDES * len(pair) * LOOP_M)
+                   cord_m=float(over + led) + CORD_SPARE_M, loops=SIDES * len(pair))
 
 
 def _reached(boat, near):
@@ -130,6 +131,6 @@ def _reached(boat, near):
 def gear_loops_words(ties):
     """What is tied for GearTies before the skin; nothing where there is no gear."""
     return "".join(
-        f"For the gear{f' in the {one.end}' * bool(one.end)} loops round the {one.stick} at "
+        f"For the gear{f' in the {one.end}' * bool(one.end)} such loops round the {one.stick} at "
         f"{one.frames[0]} and {one.frames[1]}, a line through all four, its ends led to "
         f"{one.led_to}. " for one in ties)

@@ -63,8 +63,8 @@ def cords_words(mat, start_x_m):
     """What is tied for a HeelMat before the skin; `start_x_m` of the strongback, for the tape."""
     fore, aft = (both(one - start_x_m) for one in (mat.fore_x_m + HOLE_IN_M,
                                                    mat.aft_x_m - HOLE_IN_M))
-    return (f"For the heel mat a cord knotted tight round the {mat.stick}, a side at tape {fore} "
-            f"and {aft}, ends {ENDS_M * MM_PER_M:.0f} mm, taped up. ")
+    return (f"For the heel mat a waxed cord tied tight round the {mat.stick}, knot inboard, a side "
+            f"at tape {fore} and {aft}, ends {ENDS_M * MM_PER_M:.0f} mm, taped up. ")
 
 
 def mat_words(mat, start_x_m):

@@ -101,9 +101,9 @@ def hip_pads(assessed, patterns, spacers, seat):
 
 def room_words(pads):
     """What the room beside the hips is made of, from HipPads: the one sum that papers tell."""
-    return (f"beside the hips {both(pads.room_m + HIP_SIDE_M)} a side, level at the boards' "
-            f"middle, from the bare spacer to the undressed body: {both(HIP_SIDE_M)} "
-            f"clothing and room to roll, {both(pads.taken_m)} board "
+    return (f"beside the hips {both(pads.room_m + HIP_SIDE_M)} a side, level, where the hips are "
+            "widest, half-way along the boards, from the bare spacer to the undressed body: "
+            f"{both(HIP_SIDE_M)} clothing and room to roll, {both(pads.taken_m)} board "
             f"({both(THICK_M)} thick) and foam (at most {both(pads.pad_m)} thick), which "
             f"lean, {both(FREE_M)} free")
 

@@ -63,8 +63,8 @@ def seat_items(boat, rail_thick_m, frames):
                  (CASING_M,), f"round {band.frame}'s plywood, where it lies on the edge"),
             Item("seat", f"elastic cord {cord_text(ELASTIC_MM)} for the backband", ELASTIC_M, "m",
                  (), "with its knots"),
-            Item("seat", "footbrace, pair: OR its parts", 1, "pieces", (),
-                 "bought; close what its pedals leave open"),
+            Item("seat", "footbrace, pair, bought, INSTEAD of a made one", 1, "pieces",
+                 (), "no sheet fits it; close what its pedals leave open"),
             Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,
                  "pieces", (*section, rail),
                  f"one a side, ends past both frames; {rough_text(*section)}"))

@@ -175,10 +175,10 @@ class Seams:
                                     [(one, one.long_m) for one in self.stems]))
         return ("Round the stems the cloth's edges are longer than the boat, each side by "
                 f"{lost}: no pull takes that out. The cloth drawn lengthwise and tacked, slit its "
-                f"middle from its end to where the stem rises, {slit} down from its top along its "
-                "edge; draw each half flat along its own side past the stem, pin both together "
-                f"close to the stem's edge, sew there, trim to {both(STEM_LAP_M)}, fold that to "
-                "one side and sew it down flat.")
+                f"middle from its end, {slit} down from the stem's top along the stem's edge; draw "
+                "each half flat along its own side past the stem, pin both together close to the "
+                f"stem's edge, sew there, trim to {both(STEM_LAP_M)}, fold that to one side and "
+                "sew it down flat.")
 
     @property
     def trimmed(self):

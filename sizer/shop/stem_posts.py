@@ -1,8 +1,9 @@
 """The posts that hold bow and stern stem up before the sticks do.
 
 A post stands under the stem's edge, just beyond the keel's mouth: a slot in its top, as wide as the
-stem is thick, takes the edge, and its two arms hold the stem upright under the lowest stick, but
-for that stick's long tip ahead of its landing: there they are sawn down when it comes. A lath from
+stem is thick, takes the edge, and its two arms hold the stem upright under the lowest stick. Where
+that stick's long tip, ahead of its landing, comes to lie on them, they are sawn down before it
+comes. A lath from
 the stem's head to the strongback stays it on the centre line. Its foot lies against its outer face,
 out of the way of the nearest frame's riser; only where the beam ends too near there, and that frame
 is far off, against its inner one.
@@ -37,6 +38,8 @@ class StemPost:
     slot_m: float  # width
     head_m: float  # of the stem's moulded head
     foot_outside: bool  # on its outer face; else on the one that looks to the boat's middle
+    tips: tuple[str, ...]  # sticks whose long tips come to lie on the arms
+    tip_arms_m: float  # height of the arms that clears them
 
     @property
     def tape_m(self):
@@ -72,16 +75,33 @@ def _post(boat, up, stem):
     edge = np.interp(over, *stem.profile_m.T)
     dips = np.interp(over, over[[-1, 0]], edge[[-1, 0]]) - edge  # under a straight floor
     floors = edge[[0, -1]] - dips.max() + up.baseline_height_m
-    return StemPost(stem.name, x, x - up.strongback_start_x_m, *floors.tolist(),
-                    max(min(arms[at], ARMS_M), 0.0), stem.thickness_m + SLOT_SPARE_M,
+    high = max(min(arms[at], ARMS_M), 0.0)
+    tips = {name: low for name, low in _tips_m(stem, inboard) if low < high}
+    return StemPost(stem.name, x, x - up.strongback_start_x_m, *floors.tolist(), high,
+                    stem.thickness_m + SLOT_SPARE_M,
                     float(stem.profile_m[0, 1]) + up.baseline_height_m,
-                    inboard - 2.0 * STOCK_M >= reach)
+                    inboard - 2.0 * STOCK_M >= reach, tuple(tips),
+                    min(tips.values(), default=high))
+
+
+def _tips_m(stem, inner_m):
+    """(name, height of the arms that clears it) of each stick that lies there in the end."""
+    span, floor = _place(stem, inner_m)
+    for one in stem.beside:
+        over = one.band().intersection(span)
+        if not over.is_empty:
+            yield one.stringer, max(over.bounds[1] - CLEAR_M - floor, 0.0)
+
+
+def _place(stem, inner_m):
+    """All over a post whose inner face is there, and its slot's higher floor."""
+    return (box(inner_m - STOCK_M, -1.0, inner_m, 2.0),
+            float(np.interp(inner_m - STOCK_M, *stem.profile_m.T)))
 
 
 def _arms_m(stem, inner_m):
     """How high the arms may stand over the slot's higher floor, under whatever lies beside."""
-    span = box(inner_m - STOCK_M, -1.0, inner_m, 2.0)
-    floor = float(np.interp(inner_m - STOCK_M, *stem.profile_m.T))
+    span, floor = _place(stem, inner_m)
     met = (one.square_band().intersection(span) for one in stem.beside)
     lows = [piece.bounds[1] for piece in met if not piece.is_empty]
     return min([ARMS_M, *(low - CLEAR_M - floor for low in lows)])

@@ -28,9 +28,10 @@ from sizer.shop.risers import (
     SOLD_THICK_M,
     THICK_M,
 )
-from sizer.shop.said import both, both_far
+from sizer.shop.said import both, both_far, both_sides
 from sizer.shop.seat_parts import HARD_WOOD
-from sizer.shop.stem_posts import FOOT_LONG_M
+from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
+from sizer.shop.stick_loops import loops_cord
 from sizer.shop.thigh import LASHINGS, LONG_M, PAD_WORDS, POST_SCREWS
 from sizer.shop.thigh import THICK_M as BRACE_M
 from sizer.shop.trade_sizes import bit_text, bolt_text, cord_text, inside_text, screw_text
@@ -66,11 +67,11 @@ PEDAL_SCREWS = 8  # of one: four through the plate, four through the cheek; our 
 STOP_SCREWS = 3  # of one; our drawing
 SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
 OUTFIT_SCREW = screw_text((OUTFIT_SCREW_MM, SCREW_MM))
-# What screws hold a riser and a post by, two a joint: (joint, size, of a riser with ledges, of one
-# that hangs, of a post).
-SCREWS = (("cheek to foot, hanger and leg to bar and foot", CHEEK_SCREW_MM, 4, 12, 0),
-          ("ledge to cheek", LEDGE_SCREW_MM, 4, 0, 0),
-          ("foot down, foot to post", FOOT_SCREW_MM, 2, 2, 4))
+# What screws hold a riser and a post by, two a joint: (joints, more where one hangs, size, of a
+# riser with ledges, of one that hangs, of a post).
+SCREWS = ((("cheek to foot",), ("hanger and leg to bar and foot",), CHEEK_SCREW_MM, 4, 12, 0),
+          (("ledge to cheek",), (), LEDGE_SCREW_MM, 4, 0, 0),
+          (("foot down, foot to post",), (), FOOT_SCREW_MM, 2, 2, 4))
 SAW_M = 0.010  # of stock for each short piece beyond its length; our judgement
 STAY_SCREWS = 2  # of a lath that stays a stem or a leg: one at each end; our drawing
 FORM_SCREWS = 8  # of a layer of the coaming's form, clear of its edge; our judgement
@@ -146,8 +147,10 @@ def rim_lashings(rim):
 
 def bench_items(marks):
     """Items of the strongback, its risers and posts, for BenchMarks."""
+    hung = [one.height_m for one in marks.risers if one.leg_m is not None]
+    hangs = bool(hung)
     yield Item("strongback", CLAMP, RISER_CLAMPS * len(marks.risers), "pieces", (),
-               "to borrow; a frame to both cheeks or hangers of its riser")
+               f"to borrow; a frame to both cheeks{' or hangers' * hangs} of its riser")
     yield Item("strongback", "string for the centre line", marks.strongback_m + STRING_SPARE_M,
                "m", (), f"{both_far(STRING_SPARE_M)} to tie")
     yield Item("strongback", "lath, straight: width, thickness, length", LATHS, "pieces", LATH_M,
@@ -157,7 +160,7 @@ def bench_items(marks):
     boards = {}
     for riser in marks.risers:
         ledge = 0.0 if riser.ledge_m is None else LEDGE_M + float(np.ptp(riser.ledge_m))
-        cheek = "ledges, cheeks, hangers", round(riser.wide_m, 4)
+        cheek = f"ledges, cheeks{', hangers' * hangs}", round(riser.wide_m, 4)
         boards[cheek] = boards.get(cheek, 0.0) + 2.0 * (riser.long_m + ledge)
         if riser.leg_m is not None:
             leg = "legs", LEG_M
@@ -171,21 +174,21 @@ def bench_items(marks):
                 for one in marks.posts)
     yield Item("strongback", "square stock for feet and posts: width, depth",
                (feet + posts) * (1.0 + SPARE_SHARE), "m", FOOT_M,
-               f"{both(SOLD_SQUARE_M)} serves: Setting up")
-    hung = [one.height_m for one in marks.risers if one.leg_m is not None]
+               f"posts take {both_sides(STOCK_M, STOCK_M)} too; {both(SOLD_SQUARE_M)} serves: "
+               "Setting up")
     stayed = 2.0 * sum(hung) + sum(one.head_m for one in marks.posts)
-    yield Item("strongback", "lath to stay the stems and the legs of hung frames",
+    yield Item("strongback", f"lath to stay the stems{' and the legs of hung frames' * hangs}",
                STAY_SHARE * stayed, "m", (), "any, to borrow; half as long again as they are high")
     screws = STAY_SCREWS * (2 * len(hung) + len(marks.posts))
     yield Item("strongback", f"screw {screw_text(LEDGE_SCREW_MM)} for the stays",
                ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
                f"laths: {screws}, {more_text(SPARE_SHARE)}")
-    for joint, size, riser, hanging, post in SCREWS:
+    for joints, more, size, riser, hanging, post in SCREWS:
         screws = (riser * (len(marks.risers) - len(hung)) + hanging * len(hung)
                   + post * len(marks.posts))
         yield Item("strongback", f"screw {screw_text(size)}",
                    ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
-                   f"{joint}: {screws}, {more_text(SPARE_SHARE)}")
+                   f"{', '.join((*joints, *more * hangs))}: {screws}, {more_text(SPARE_SHARE)}")
 
 
 def _both_long(piece_m):
@@ -266,6 +269,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                    f"{both(one.long_m)} long; valve on {both(HOSE_M)} hose")
     turns = waxed_cord(RING_LASHINGS * len(ties), "the bags' rings").quantity
     yield waxed_cord(len(ties), "the bags' rings", turns)
+    yield loops_cord(ties, stowed)
     yield Item("fittings", f"smooth ring, {inside_text(RING_MM)} inside", len(ties), "pieces", (),
                "bags' nose lines")
     yield Item("fittings", f"eyelet, {inside_text(EYELET_MM)} inside",

@@ -12,6 +12,7 @@ from sizer.shop.stem_lashing import bevels_passed
 from sizer.shop.sundries import DUST_MASK, VAPOUR_MASK
 from sizer.shop.thigh import PAD_WORDS
 from sizer.shop.trade_sizes import bolt_name
+from sizer.shop.work import called
 
 OUTFIT = "Footbrace and thigh braces"  # the sheet's title
 CUT = ("seat plate", "slat", "webbing strap")  # a seat's pieces, as its items name them
@@ -73,11 +74,13 @@ def _slivers(stems):
 
 
 def _rail_caps(bench):
-    """The foam over the ends of rails that press on a float bag's panel."""
+    """The foam over the ends of rails that press on a float bag's panel, and the way to them."""
     if not over_rails(bench.bag_ties, bench.foot_rails):
         return ""
-    return ("A cap of foam, " + both_sides(*CAP_M)
-            + ", glued over each rail's forward end, which presses on the bag's panel. ")
+    return (f"Pedals and strap out first, as in {called()['at_outfit']}: no hand gets past them. "
+            f"A cap of foam, {both_sides(*CAP_M)}, glued over each rail's forward end, which "
+            "presses on the bag's panel; then pedals in again, same holes, all bolts tight, all "
+            "pins with rings. ")
 
 
 def bow_gear_words(bench):

@@ -88,14 +88,21 @@ def floor_m(pattern):
     return min(found)
 
 
+def hand_frames(job):
+    """(Stations of the frames under the rim, that of the one behind it) of a Job: where hands bear
+    weight."""
+    boat, stations = job.fitted.assessed.boat, job.setting_up.stations
+    under = [one.over for one in coaming(boat).notches]
+    return ([one for one in stations if one.name in under],
+            next((one for one in stations if one.faces_x_m[0] >= boat.opening.back_x_m),
+                 stations[-1]))
+
+
 def boarding_words(job):
     """{name: words} of a Job: getting in and out afloat, as the order of work and whoever else must
     know it are told."""
-    boat = job.fitted.assessed.boat
-    back, stations = boat.opening.back_x_m, job.setting_up.stations
-    under = [one.over for one in coaming(boat).notches]
-    beside = [one for one in stations if one.name in under]
-    behind = next((one for one in stations if one.faces_x_m[0] >= back), stations[-1])
+    boat, stations = job.fitted.assessed.boat, job.setting_up.stations
+    back, (beside, behind) = boat.opening.back_x_m, hand_frames(job)
     places = [*(f"the gunwales at {one.name}, {both(back - one.x_m)} ahead of the opening's back"
                 for one in beside),
               f"the gunwales at {behind.name}, {both(behind.faces_x_m[0] - back)} behind it"]

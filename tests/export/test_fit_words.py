@@ -137,6 +137,7 @@ def test_what_is_off_is_the_difference_of_the_figures_beside_it():
                                             0.0004),))
     (_, wanted, reached, off, _), = sought_rows(fitted)
     assert (wanted, reached, off) == ("0 mm", "2 mm", "2 mm")
+    assert "off by 2 mm, where 3 mm count" in gave_way_words(fitted)
 
 
 def test_what_is_off_by_a_hair_less_than_counts_is_not_told_as_that():

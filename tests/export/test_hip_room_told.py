@@ -14,8 +14,9 @@ from sizer.shop.hip_pads import beside_hips
 from sizer.shop.spacers import face_m, leaning_at
 
 SUM = re.compile(
-    r"eside the hips (\d+) mm \([^)]*\) a side, level at the boards' middle, from the bare "
-    r"spacer to the undressed body: (\d+) mm \([^)]*\) clothing and room to roll, (\d+) mm "
+    r"eside the hips (\d+) mm \([^)]*\) a side, level, where the hips are widest, "
+    r"half-way along the boards, from the bare spacer to the undressed body: (\d+) mm "
+    r"\([^)]*\) clothing and room to roll, (\d+) mm "
     r"\([^)]*\) board \((\d+) mm \([^)]*\) thick\) and foam \(at most (\d+) mm \([^)]*\) "
     r"thick\), which lean, (\d+) mm \([^)]*\) free")
 BASES = ["day-boat", "teaching-boat", "small-cruiser"]

@@ -4,12 +4,16 @@ import io
 import re
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from pypdf import PdfReader
 
 from sizer.export.customer import customer_pdf
+from sizer.export.feet import MADE_BY
 from sizer.export.owners_use import use_words
+from sizer.fit.checks import BY_KEY
 from sizer.hydro.particulars import float_upright
+from tests.export.test_fit_words import check_of
 
 
 @pytest.fixture(scope="module", params=["day-boat", "load-carrier"])
@@ -82,3 +86,52 @@ def test_the_owner_is_told_how_pedals_and_panels_open_and_close(job, bench, used
     assert panel == sorted(panel)
     assert "A cut, dry and clean" in used
     assert "Store the boat dry" in used
+
+
+def test_a_caution_becomes_a_rule_of_use_for_the_owner(job, bench):
+    """Once for all checks that ask for the same; a boat that passes them has none."""
+    def told(*checks):
+        return " ".join(use_words(replace(job, fitted=replace(job.fitted, checks=checks)), bench))
+
+    trim = next(one for one in job.fitted.checks if one.key == "trim")
+    passing = replace(trim, value_si=0.0, window_si=(-1.0, -0.5, 0.5, 1.0))
+    bears = check_of("seat-bears", 1.22, 0.65, 1.26, np.inf, np.inf)
+    long, wide = (check_of(key, 0.44, 0.4, 0.45, 0.9, np.inf) for key in (
+        "way-out-long", "way-out-wide"))
+    assert "own checks ask" not in told(passing)
+    text = told(bears, long, wide, passing)
+    assert "own checks ask (sticks under the seat bear: see Checks): never drop" in text
+    assert text.count("try the way out ashore in everything") == 1
+    assert "(opening long enough and opening wide enough: see Checks)" in text
+
+
+def test_every_check_of_body_and_water_that_may_warn_has_its_rule():
+    """What only a builder mends has none: nothing that the owner does makes it safer."""
+    bare = {"brace-far", "brace-near", "factor-length", "factor-beam", "factor-depth",
+            "factor-crown", "bend", "side-deck", "frame-gap", "stringer-gap", "fair", "sawn",
+            "together"}
+    for key, row in BY_KEY.items():
+        least = row.fails_below is not None or row.wanted_from is not None
+        assert bool(row.rule_small) == (least and key not in bare), key
+
+
+def test_the_spray_deck_is_told_as_the_shopping_list_has_it(bench, used):
+    """Its rules with it: loop outside, one hand, none before wet exits."""
+    item, = (one for one in bench.materials.items if one.what.startswith("spray deck"))
+    for size in item.size_m:
+        assert f"{round(1000.0 * size)} mm (" in used.split("Spray deck:")[1]
+    lip, wall = re.findall(r"(\d+) mm", item.allowance)[:2]
+    assert f"{lip} mm (" in used
+    assert f"{wall} mm (" in used
+    for words in ("none afloat before", "wet exits", "loop lies outside", "with one hand"):
+        assert words in used, words
+
+
+def test_the_owner_is_told_that_pedals_bar_the_way_to_the_bows_panel(bench, used):
+    assert bench.bag_ties[0].panel_x_m < bench.seat.footbrace.start_x_m + 0.2
+    assert "The bow's is reached only with pedals and strap out" in used
+
+
+def test_the_sheet_has_a_line_for_who_made_it(job, bench):
+    pages = PdfReader(io.BytesIO(customer_pdf(job, bench))).pages
+    assert " ".join(MADE_BY.split()) in " ".join(pages[0].extract_text().split())

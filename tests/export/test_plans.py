@@ -19,7 +19,7 @@ from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry import box as shapely_box
 
 from sizer.cli import main
-from sizer.drawing.record import Path, Text
+from sizer.drawing.record import Circle, Path, Text
 from sizer.export import package
 from sizer.export.feet import foot
 from sizer.export.fitted_design import fitted_design_toml
@@ -553,6 +553,23 @@ def test_no_line_to_a_number_on_the_plywood_runs_over_another_part(made):
         end = Point(lead.coords[-1])
         others = [wood for wood in woods if not wood.contains(end)]
         assert not [wood for wood in others if wood.intersects(lead)]
+
+
+@pytest.mark.parametrize("base", ["teaching-boat", "load-carrier"])
+def test_a_number_led_out_of_its_part_stands_on_its_sheet_beside_every_part(base, middle_job,
+                                                                             middle_bench):
+    job, bench = middle_job(base), middle_bench(base)
+    cut = plywood_numbers(job.lines.design, bench.spacers, plywood_plates(bench.seat),
+                          bench.outfit_pieces)
+    shown = sheets_to_scale(bench.layouts, cut, 0.0022 * 15)
+    paths = [one for one in shown.strokes if isinstance(one, Path)]
+    sheets = [Polygon(one.points_m) for one in paths if one.pen == "guide" and one.closed]
+    sawn = [LineString(one.points_m) for one in paths if one.pen == "cut"]
+    rings = [Point(one.centre_m).buffer(one.radius_m) for one in shown.strokes
+             if isinstance(one, Circle) and one.radius_m > 0.022]
+    assert rings
+    assert all(any(sheet.contains(ring) for sheet in sheets) for ring in rings)
+    assert not any(ring.intersects(line) for ring in rings for line in sawn)
 
 
 def test_every_piece_of_timber_is_drawn_with_its_length(made):

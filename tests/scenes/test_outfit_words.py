@@ -5,12 +5,12 @@ from itertools import combinations
 
 import numpy as np
 import pytest
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 
 from sizer.drawing.record import Path, Text, text_corners_m
 from sizer.scenes.bag_views import bags_from_above
 from sizer.scenes.footbrace_views import pedals_view, rail_view
-from sizer.scenes.outfit_views import LARGER, thigh_view
+from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 
 
 @pytest.fixture(scope="module", params=["long-tourer", "small-cruiser", "surf-runner"])
@@ -27,6 +27,32 @@ def test_panels_are_named_apart_however_near_they_stand(job, bench):
         assert not Polygon(text_corners_m(one)).intersects(Polygon(text_corners_m(other)))
     for text, tie in zip(named, bench.bag_ties, strict=True):
         assert abs(text.at_m[0] - tie.panel_x_m) < text.width_m, "still over its panel"
+
+
+def test_the_room_between_the_boards_is_named(middle_job, middle_bench):
+    """The figure over both pictures is no other width that the sheet tells."""
+    job, bench = middle_job("teaching-boat"), middle_bench("teaching-boat")
+    for view, half in (
+            (hip_view, bench.hip_pads.face_m(bench.hip_pads.hips_z_m)),
+            (thigh_view, bench.thigh.edge_m(bench.thigh.wall_middle_m)[0])):
+        words = [one.text for one in view(job.fitted.assessed, bench, 0.0, 0.03).strokes
+                 if isinstance(one, Text)]
+        assert any(one.startswith(f"between the boards {2000.0 * half:.0f} (") for one in words)
+
+
+@pytest.mark.parametrize("base", ["teaching-boat", "load-carrier"])
+def test_no_leader_of_a_ring_runs_through_a_panels_words(base, middle_job, middle_bench):
+    job, bench = middle_job(base), middle_bench(base)
+    drawing = bags_from_above(job.fitted.assessed.boat, bench, 0.0, 0.0022 * 40)
+    leaders = [LineString(one.points_m) for one in drawing.strokes
+               if isinstance(one, Path) and one.pen == "extension" and len(one.points_m) == 2
+               and np.ptp(one.points_m[:, 0]) < 1e-9]
+    ringed = [one for one in leaders if any(abs(one.coords[0][0] - tie.ring_x_m) < 1e-9
+                                            for tie in bench.bag_ties)]
+    assert len(ringed) == 2
+    named = [Polygon(text_corners_m(one)) for one in drawing.strokes if isinstance(one, Text)
+             and not one.text.startswith("ring")]
+    assert not any(line.intersects(word) for line in ringed for word in named)
 
 
 def test_the_paddlers_sole_is_dimensioned_from_the_rails_fore_end(bench):

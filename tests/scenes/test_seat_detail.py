@@ -50,6 +50,8 @@ def test_every_edges_figures_are_a_boards_top(bench_and_boat, drawn):
             ray = LineString([(off / 1e3 + shift, -1.0), (off / 1e3 + shift, 1.0)])
             tops += [one.intersection(ray).bounds[3] for one in laid if one.intersects(ray)]
         assert min(abs(1e3 * (top + BASE_M) - up) for top in tops) < 0.3, (off, up)
+    if seat.kind == "panel":
+        assert (65.0, round(1e3 * (seat.top_m + BASE_M), 1)) in told, "the one height on papers"
 
 
 def test_it_is_drawn_at_a_quarter_or_larger_and_no_words_lie_on_others(bench_and_boat):

@@ -1,11 +1,15 @@
 """The rest of the strongback's marks."""
 
+import io
 import math
 from dataclasses import replace
 
+import numpy as np
 import pytest
+from pypdf import PdfReader
 
 from sizer.drawing.record import Text
+from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.scenes.risers import hung_side
@@ -92,7 +96,10 @@ def test_screws_and_laths_are_bought_for_every_joint_of_a_riser(job, bench, kind
     assert items["screw 4 x 35 (#8 x 1 1/4 in)"].quantity == math.ceil(
         1.15 * 4 * (len(bench.risers) - len(hung)))
     high = sum(post.head_m for post in bench.posts) + 2.0 * sum(one.height_m for one in hung)
-    assert items["lath to stay the stems and the legs of hung frames"].quantity > high
+    lath, = (one for what, one in items.items() if what.startswith("lath to stay the stems"))
+    assert lath.quantity > high
+    told = " ".join(f"{one.what} {one.allowance}" for one in items.values())
+    assert all((word in told) == bool(hung) for word in ("hung", "hanger", "legs"))
     assert hung or kind != "hung"
 
 
@@ -111,3 +118,32 @@ def test_a_hung_frame_is_told_the_height_of_its_bare_wood(middle_job, middle_ben
                 if isinstance(one, Text)]
         assert f"plywood, its highest {sawn * 1000:.0f} high" in told
         assert sawn < lies - 0.003
+
+
+@pytest.mark.parametrize("base", ["teaching-boat", "load-carrier", "surf-runner"])
+def test_arms_in_a_long_tips_way_are_told_to_be_sawn_down_before_it_comes(base, middle_job,
+                                                                           middle_bench):
+    """Each stick's line carried on straight from its landing to the stem's edge, which its tip is
+    cut to: where it passes over the post under the arms' height, it is named."""
+    job, bench = middle_job(base), middle_bench(base)
+    text = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
+        setting_up_pdf(job, bench))).pages).split())
+    for post, stem in zip(bench.marks.posts, bench.stems, strict=True):
+        x = post.x_m if stem.end == "bow" else job.fitted.assessed.boat.length_m - post.x_m
+        floor = float(np.interp(x - 0.045, *stem.profile_m.T))
+        met = set()
+        for one in stem.beside:
+            way = (one.line_m[0] - one.line_m[1]) / np.linalg.norm(one.line_m[0] - one.line_m[1])
+            for ahead in np.linspace(0.0, 0.4, 401):
+                right, up = one.line_m[0] + ahead * way
+                if up < np.interp(right, *stem.profile_m.T):
+                    break  # past the stem's edge
+                if x - 0.045 < right < x and up < floor + post.arms_m:
+                    met.add(one.stringer)
+        assert met <= set(post.tips)
+        for name in post.tips:
+            assert post.tip_arms_m < post.arms_m
+            assert f"The {name}'s long tip comes to lie there: before that, saw" in text
+    assert ("saw both arms" in text) == any(post.tips for post in bench.marks.posts)
+    if base == "teaching-boat":
+        assert bench.marks.posts[0].tips == ("chine",)

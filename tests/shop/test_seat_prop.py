@@ -49,10 +49,12 @@ def test_the_step_of_the_dry_trial_tells_it_and_only_where_the_keel_bears(job, m
         assert "no water holds the keel up" not in step
         return
     assert prop_words(boat) in step
-    tape, high = re.search(r"at tape (\d+\.\d) mm .*?, wedge a block on the strongback, "
-                           r"(\d+\.\d) mm", step).groups()
+    tape, high, block = re.search(
+        r"at tape (\d+\.\d) mm .*?, where its outer face is (\d+\.\d) mm .*?, a block "
+        r"(\d+\.\d) mm .*?, two wedges on it", step).groups()
     assert (float(tape), float(high)) == pytest.approx(
         (prop.tape_m * MM_PER_M, prop.high_m * MM_PER_M), abs=0.051)
+    assert float(high) - float(block) == pytest.approx(20.0, abs=0.101), "room for the wedges"
 
 
 def test_the_seat_tells_how_often_it_bears_its_paddler(job, middle_bench):

@@ -524,6 +524,17 @@ def test_the_bow_bag_goes_past_pedals_that_are_out_and_tried_again():
     assert "{pedals_out}" in outfit.do, "tried before the skin"
 
 
+def test_pedals_are_out_while_caps_go_over_the_rails_ends(middle_job, middle_bench):
+    """No hand gets past them, and nobody sits in the boat before they are in again."""
+    bench = middle_bench("teaching-boat")
+    assert any(one.panel == bench.foot_rails.fore for one in bench.bag_ties)
+    do = next(one for one in filled(told_figures(middle_job("teaching-boat"), bench))
+              if one.key == "foam").do
+    told = [do.index(words) for words in (
+        "Pedals and strap out first", "cap of foam", "pedals in again", "in and out ten times")]
+    assert told == sorted(told)
+
+
 @pytest.mark.parametrize("base", BASE_NAMES)
 def test_the_pedals_leave_the_boat_one_by_one_as_their_whole_bar_never_could(
         base, middle_job, middle_bench):
@@ -636,3 +647,26 @@ def test_the_boat_is_swamped_with_nobody_in_it_until_wet_exits_were_practised(
     assert "Swamp it on purpose there, bags in, NOBODY IN IT" in told["launch"]
     out = told["wet-exit-afloat"]
     assert out.index("upside down and out") < out.index("Swamped with you in it only after that")
+
+
+@pytest.mark.parametrize("base", ["day-boat", "teaching-boat"])
+def test_frames_that_bear_a_hand_or_a_weight_are_marked_on_the_deck(base, middle_job, middle_bench):
+    """Before the launch, whose steps and sheet name them."""
+    job, bench = middle_job(base), middle_bench(base)
+    made = {step.key: step for step in filled(told_figures(job, bench))}
+    order = list(made)
+    marked = re.search(r"where (.*?) stand under it", made["lines"].do)[1]
+    hands = made["boarding"].do.split("Hands bear weight only")[1].split("In:")[0]
+    named = {*re.findall(r"at (F\d+)", hands),
+             *re.findall(r"on the deck at (F\d+)", made["launch"].do)}
+    assert named == set(re.findall(r"F\d+", marked))
+    assert order.index("coat") < order.index("lines") < order.index("boarding")
+
+
+def test_step_and_launch_sheet_ask_for_the_same_weight(middle_job, middle_bench):
+    job, bench = middle_job("teaching-boat"), middle_bench("teaching-boat")
+    check = next(one for one in filled(told_figures(job, bench)) if one.key == "weigh").check
+    sheet = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
+        launch_pdf(job))).pages).split())
+    off = re.search(r"More than (.+?\)) off", check)[1]
+    assert f"± {off}" in sheet
