@@ -31,10 +31,10 @@ def told_figures(job, bench):
     """{name: words} of every {name} in the steps, the launch sheet's among them."""
     return {**figures(job, bench), "first_weight": first_weight_words(job),
             "weight_off": weight_off_words(job),
-            "marked_frames": listed(_marked(job, bench))}
+            "marked_frames": listed(_marked(job))}
 
 
-def _marked(job, bench):
+def _marked(job):
     """Names of the frames that must be found under the skin: for hands, and for a trial's weight.
     """
     beside, behind = hand_frames(job)
