@@ -222,6 +222,14 @@ def feet_inches_text(mm):
     return "-" * (mm < 0) + (f"{feet}' {inches}" if feet else inches)
 
 
+def tape_text(mm):
+    """A figure at the bench in inches and 1/32 with their mark, for a tape: 387.35 mm is 15 1/4";
+    in feet and sixteenths from FEET_FROM_IN inches on."""
+    if abs(mm) >= FEET_FROM_IN * MM_PER_IN:
+        return feet_inches_text(mm)
+    return f'{inches_text(mm)}"'
+
+
 def mark_figure(mm, unit):
     """A mark at the bench as a figure for a column of its unit: 387.4, 38.74 or 15 1/4."""
     return inches_text(mm) if unit == "in" else _decimals(mm, unit, 1)

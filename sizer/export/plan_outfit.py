@@ -1,6 +1,6 @@
 """The sheet of a plan set for what holds the paddler: footbrace, backband, braces and pads."""
 
-from sizer.drawing.measured import tenth_text
+from sizer.drawing.told import in_tenths as tenth_text
 from sizer.export.fit_words import capital
 from sizer.export.pages import heading, whole, words
 from sizer.hull.seat_bears import SURE_TO_BEAR

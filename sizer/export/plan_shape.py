@@ -5,7 +5,7 @@ from functools import partial
 from reportlab.platypus import PageBreak
 
 from sizer.design.records import MOULDED_POINT
-from sizer.drawing.measured import tenth_text
+from sizer.drawing.told import in_tenths as tenth_text
 from sizer.export.pages import (
     LETTERS_MM,
     heading,

@@ -11,8 +11,9 @@ from shapely.geometry import LineString, MultiPoint, Polygon, box
 from shapely.ops import unary_union
 
 from sizer.drawing.marks import apart, line
-from sizer.drawing.measured import label, tenth_text, words_width_m
+from sizer.drawing.measured import label, words_width_m
 from sizer.drawing.record import Drawing, Path, joined
+from sizer.drawing.told import in_tenths
 from sizer.hull.seat import SIT_APART_M
 from sizer.shop.boards import hull_at, sticks_at
 from sizer.shop.seat_parts import boards
@@ -126,8 +127,8 @@ def _view(strokes, laid, baseline, letters, also=()):
     marks = []
     for (half, high), place in zip(spots, places, strict=True):
         marks += [line("extension", (half, high), (place, over)),
-                  label((place, over + 2.4 * letters), tenth_text(half), letters, "middle"),
-                  label((place, over + 0.8 * letters), tenth_text(high), letters, "middle")]
+                  label((place, over + 2.4 * letters), in_tenths(half), letters, "middle"),
+                  label((place, over + 0.8 * letters), in_tenths(high), letters, "middle")]
     left = min(drawn.box_m[0], float(places[0]) - step) - 0.5 * letters
     names = [label((left, over + up * letters), text, letters, "end")
              for up, text in ((2.4, "off"), (0.8, "up"))]

@@ -9,12 +9,12 @@ from sizer.drawing.hull_lines import top_lines
 from sizer.drawing.marks import MIRROR, line
 from sizer.drawing.measured import measured
 from sizer.drawing.record import Drawing, Path, Text, joined
+from sizer.drawing.told import in_mm, size, told
 from sizer.hull.seat import SIT_APART_M
 from sizer.scenes.sections import section_at
 from sizer.shop.boards import hull_at
 from sizer.shop.seat_drawing import least_clear_m
 from sizer.shop.stations import setting_up
-from sizer.units import MM_PER_M
 
 BEYOND_M = 0.060  # of the plan beyond the seat's ends; our drawing
 
@@ -67,8 +67,8 @@ def _section(seat, boat, letters):
 def _clearance(seat, boat, low, letters):
     """The shortest way from the seat to the skin, and what is left of it with the paddler on it."""
     at, to = least_clear_m(seat, boat)
-    words = (f"clear of the skin {np.hypot(*np.subtract(at, to)) * MM_PER_M:.0f} mm, "
-             f"{seat.clear_of_skin_m * MM_PER_M:.0f} mm least with the paddler on it")
+    words = told("clear of the skin {}, {} least with the paddler on it", *(
+        size(one, form=in_mm) for one in (np.hypot(*np.subtract(at, to)), seat.clear_of_skin_m)))
     yield line("mark", at, to)
     yield line("mark", to, (to[0], low - letters))
     yield Text("text", (0.0, low - 2.0 * letters), letters, words)

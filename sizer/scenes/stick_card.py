@@ -12,8 +12,8 @@ import numpy as np
 
 from sizer.drawing.marks import apart, box, broken_edge, line
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
+from sizer.drawing.told import in_tenths, told
 from sizer.shop.stick_marks import beyond_m, stick_marks
-from sizer.units import MM_PER_M
 
 ACROSS = 3.0  # times the scale along it; our drawing
 ROW_LETTERS = 9.8  # of a row's height, and the stick's; our drawing
@@ -97,9 +97,9 @@ def _marks(stick, marks, row, wide, letters):
                        (mark.along_m, -wide / 2.0))
     frames = [mark for mark in shown if mark.kind == "frame"]
     others = [mark for mark in shown if mark.kind != "frame"]
-    yield from _labels(frames, [(mark.what.split(",")[0], _mm(mark)) for mark in frames],
+    yield from _labels(frames, [(mark.what.split(",")[0], _along(mark)) for mark in frames],
                        (start, start + row_m), wide / 2.0, 1.0, letters)
-    yield from _labels(others, [(_mm(mark), _short(mark)) for mark in others],
+    yield from _labels(others, [(_along(mark), _short(mark)) for mark in others],
                        (start, start + row_m), -wide / 2.0, -1.0, letters)
 
 
@@ -148,9 +148,9 @@ def _short(mark):
         side = "P" if "port" in mark.what else "S" if "starboard" in mark.what else ""
         return f"scarf {side}".strip()
     if mark.kind == "taper":
-        return f"{mark.width_m * MM_PER_M:.1f} wide"
+        return told("{} wide", in_tenths(mark.width_m))
     return "end"
 
 
-def _mm(mark):
-    return f"{mark.along_m * MM_PER_M:.1f}"
+def _along(mark):
+    return in_tenths(mark.along_m)

@@ -1,0 +1,67 @@
+"""Words with lengths in them, declared once and written in the unit that who reads them measures in.
+
+A Told is a text in millimetres that knows how it reads in inches too. Scenes, files and pages take
+it as any text and show millimetres; a page for a reader of inches asks for the other with `read`.
+"""
+
+from sizer.units import MM_PER_M, tape_text
+
+READERS = ("mm", "in")  # units of the papers' readers; the first everywhere but on their pages
+
+
+class Told(str):
+    """A text in millimetres with the same in inches."""
+
+    def __new__(cls, text, inches):
+        """Both texts of the same lengths."""
+        made = super().__new__(cls, text)
+        made.inches = inches
+        return made
+
+    def __getnewargs__(self):
+        """What it is made from, for copies."""
+        return str(self), self.inches
+
+
+UNIT = Told("mm", "inches")  # in a caption, of figures that are without theirs
+
+
+def read(text, unit):
+    """A text as it is written for a reader of one of READERS."""
+    return text.inches if unit == "in" and isinstance(text, Told) else str(text)
+
+
+def told(template, *parts):
+    """A template with {} for each part, Told or any text, in both."""
+    return Told(*(template.format(*(read(one, unit) for one in parts)) for unit in READERS))
+
+
+def row_of(parts, between=", "):
+    """Some texts in a row."""
+    return told(between.join("{}" for _ in parts), *parts)
+
+
+def figure(value_m, form):
+    """A length by the format of its millimetres, without the unit; inches to 1/32 with theirs."""
+    value_mm = float(value_m) * MM_PER_M
+    return Told(format(value_mm, form), tape_text(value_mm))
+
+
+def in_mm(value_m):
+    """As `figure`, in whole millimetres."""
+    return figure(value_m, ".0f")
+
+
+def in_tenths(value_m):
+    """As `figure`, to a tenth of a millimetre."""
+    return figure(value_m, ".1f")
+
+
+def in_full(value_m):
+    """As `figure`, in no more digits of a millimetre than a size has."""
+    return figure(value_m, "g")
+
+
+def size(*sides_m, form=in_full):
+    """A size with its unit: 20 x 40 mm, or 25/32" x 1 9/16"."""
+    return told("{}{}", row_of([form(one) for one in sides_m], " x "), Told(" mm", ""))
