@@ -1,4 +1,4 @@
-"""Words with lengths in them, declared once and written in the unit that who reads them measures in.
+"""Words with lengths in them, declared once and written in the unit that their reader measures in.
 
 A Told is a text in millimetres that knows how it reads in inches too. Scenes, files and pages take
 it as any text and show millimetres; a page for a reader of inches asks for the other with `read`.
@@ -23,12 +23,13 @@ class Told(str):
         return str(self), self.inches
 
 
-UNIT = Told("mm", "inches")  # in a caption, of figures that are without theirs
+# In a caption, of figures that are without their unit
+UNIT, WHOLE = Told("mm", "inches"), Told("whole mm", "inches")
 
 
 def read(text, unit):
-    """A text as it is written for a reader of one of READERS."""
-    return text.inches if unit == "in" and isinstance(text, Told) else str(text)
+    """A text, or what else goes into one, as it is written for a reader of one of READERS."""
+    return text.inches if unit == "in" and isinstance(text, Told) else text
 
 
 def told(template, *parts):

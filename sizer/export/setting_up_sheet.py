@@ -2,13 +2,13 @@
 
 from sizer.design.records import MOULDED_POINT
 from sizer.drawing.record import side_by_side
+from sizer.drawing.told import UNIT, WHOLE, size
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import CHECKS_WORDS, odds_met
 from sizer.export.lengths import columns_of, in_of, marked, mm_of, sized
 from sizer.export.pages import (
     SCALES,
     heading,
-    scaled_picture,
     table,
     whole,
     words,
@@ -96,8 +96,8 @@ def _picture(on, bench):
                 "plywood lies on the side that the small triangle points to, the riser on the "
                 f"other. Set up {set_up_words(marks.risers)}.", WORDS_PT)
     yield picture
-    yield words(f"Scale 1 : {one_to}, whole mm. From above: tape marks (minus: ahead of the "
-                "datum); thin: the feet of risers and posts. From the side: gunwale and keel "
+    yield words(f"Scale 1 : {one_to}, {on.read(WHOLE)}. From above: tape marks (minus: ahead of "
+                "the datum); thin: the feet of risers and posts. From the side: gunwale and keel "
                 "over the strongback.", WORDS_PT)
 
 
@@ -120,19 +120,19 @@ def _risers(on, bench):
                                          if kind in kinds))))
     if any(one.bar_m for one in marks.risers):
         yield words(HUNG_WORDS)
-    yield from _from_the_side(bench, on.inner_mm)
-    one_to, picture = on.pictured(risers_drawing, bench, base, less_mm=RISER_WORDS_MM,
+    yield from _from_the_side(on, bench)
+    one_to, picture = on.pictured(risers_drawing, bench, base, on.unit, less_mm=RISER_WORDS_MM,
                                   letters_mm=LETTERS_MM, scales=SCALES)
     yield picture
-    yield words(f"Scale 1 : {one_to}, mm, each seen on the frame's reference face; heights over "
-                "the strongback.")
+    yield words(f"Scale 1 : {one_to}, {on.read(UNIT)}, each seen on the frame's reference face; "
+                "heights over the strongback.")
     for unit, written in (("mm", mm_of), ("in", in_of)):
         yield whole(_risers_table(marks.risers, unit, written, on.inner_mm))
     bare = {one.name: [high + base for _, high in one.head_m] for one in bench.stems}
     for post in marks.posts:
         face, foot = ("outer" if post.foot_outside else "inner"), map(marked, post.foot_tape_m)
         yield words(
-            f"{post.stem}: post {STOCK_M * MM_PER_M:.0f} x {STOCK_M * MM_PER_M:.0f} mm, its face "
+            f"{post.stem}: post {on.read(size(STOCK_M, STOCK_M))}, its face "
             f"to the boat's middle at {marked(post.strongback_m)} on the tape. A slot "
             f"{marked(post.slot_m)} wide takes the stem's edge: its floor "
             f"{marked(post.inner_floor_m)} high at that face and {marked(post.outer_floor_m)} at "
@@ -142,12 +142,12 @@ def _risers(on, bench):
             "high at the boat's end. Stay the stem's head with a lath to the strongback; where the "
             "lowest stick's long tip comes to lie on an arm, saw that down. Against the post's "
             f"{face} face, from {' to '.join(foot)} on the tape, lies a foot of its stock, "
-            f"{FOOT_LONG_M * MM_PER_M:.0f} mm across the beam: two screws "
+            f"{on.read(size(FOOT_LONG_M))} across the beam: two screws "
             f"{screw_text(FOOT_SCREW_MM)} through the post into it, two down, one each side.",
             WORDS_PT)
 
 
-def _from_the_side(bench, inner):
+def _from_the_side(on, bench):
     """The lowest riser of each kind from the side with its screws."""
     pairs = [(riser, pattern.thickness_m) for riser, pattern in zip(
         bench.marks.risers, bench.frames, strict=True)]
@@ -155,10 +155,10 @@ def _from_the_side(bench, inner):
                    for hung in (False, True))
     shown = [(view, *min(some, key=lambda one: one[0].height_m))
              for view, some in ((riser_side, stand), (hung_side, hang)) if some]
-    one_to, picture = scaled_picture(
+    one_to, picture = on.scaled(
         lambda letters: side_by_side("from the side", [
             view(riser, thick, letters) for view, riser, thick in shown], 2.0 * letters),
-        (inner - 1.0, SIDE_MM), LETTERS_MM, SIDE_SCALES)
+        (on.inner_mm - 1.0, SIDE_MM), LETTERS_MM, SIDE_SCALES)
     yield whole(picture, words(
         f"{listed([riser.frame for _, riser, _ in shown])} from the side, 1 : {one_to}, screws "
         f"heavy; the others alike."))

@@ -53,8 +53,8 @@ def _sheet(layout, sheet, numbers, letters):
     top = wide + (4.0 * letters if led else 0.0)
     return Drawing(sheet.kind, (
         box("guide", 0.0, 0.0, long, wide), *sheet.drawing.on("cut").strokes, *marks,
-        label((0.0, top + letters), told(f"{layout.thickness_m * MM_PER_M:g} mm, {sheet.kind}, {{}} x {{}}",
-                               in_mm(long), in_mm(wide)), letters)))
+        label((0.0, top + letters), told("{} mm, {}, {} x {}", f"{layout.thickness_m * MM_PER_M:g}",
+                                         sheet.kind, in_mm(long), in_mm(wide)), letters)))
 
 
 @lru_cache(maxsize=16)  # a job's sheets, at every scale tried, for pages of every size

@@ -12,7 +12,7 @@ import numpy as np
 
 from sizer.drawing.marks import apart, box, broken_edge, line
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
-from sizer.drawing.told import in_tenths, told
+from sizer.drawing.told import READERS, in_tenths, read, told
 from sizer.shop.stick_marks import beyond_m, stick_marks
 
 ACROSS = 3.0  # times the scale along it; our drawing
@@ -21,8 +21,9 @@ NARROW = 0.85  # of a letter's usual width, for figures
 
 
 @lru_cache(maxsize=256)  # a job's, at the scales tried: the plan set has them and a file of its own
-def stick_card(stick, row_m, letters_m):
-    """The Drawing of a Stick, `row_m` of it in one row."""
+def stick_card(stick, row_m, letters_m, unit=READERS[0]):
+    """The Drawing of a Stick, `row_m` of it in one row, its figures in a reader's unit: marks move
+    along for the room that theirs takes."""
     wide = ACROSS * stick.stringer.width_m
     step = wide + ROW_LETTERS * letters_m
     marks = stick_marks(stick)
@@ -31,7 +32,8 @@ def stick_card(stick, row_m, letters_m):
         start, end = row * row_m, min((row + 1) * row_m, stick.length_m)
         shift = np.array([-start, -row * step])
         own = Drawing("", (*_body(stick, marks, (start, end), wide, letters_m),
-                           *_marks(stick, marks, (start, end, row_m), wide, letters_m)))
+                           *_marks(stick, marks, (start, end, row_m), wide, letters_m,
+                                  unit)))
         strokes += own.moved(shift).strokes
     return Drawing(stick.name, tuple(strokes))
 
@@ -80,7 +82,7 @@ def _widths(stick):
     return np.array(places), np.array(widths)
 
 
-def _marks(stick, marks, row, wide, letters):
+def _marks(stick, marks, row, wide, letters, unit):
     start, end, row_m = row
     last = end >= stick.length_m
     shown = [mark for mark in marks
@@ -97,10 +99,11 @@ def _marks(stick, marks, row, wide, letters):
                        (mark.along_m, -wide / 2.0))
     frames = [mark for mark in shown if mark.kind == "frame"]
     others = [mark for mark in shown if mark.kind != "frame"]
-    yield from _labels(frames, [(mark.what.split(",")[0], _along(mark)) for mark in frames],
-                       (start, start + row_m), wide / 2.0, 1.0, letters)
-    yield from _labels(others, [(_along(mark), _short(mark)) for mark in others],
-                       (start, start + row_m), -wide / 2.0, -1.0, letters)
+    yield from _labels(frames, [(mark.what.split(",")[0], in_tenths(mark.along_m))
+                                for mark in frames], (start, start + row_m), wide / 2.0, 1.0,
+                       letters, unit)
+    yield from _labels(others, [(in_tenths(mark.along_m), _short(mark)) for mark in others],
+                       (start, start + row_m), -wide / 2.0, -1.0, letters, unit)
 
 
 def _scarf(stick, middle, half, pen):
@@ -119,10 +122,11 @@ def _frame(crossing, wide, letters):
     yield line("here", (crossing.along_m, -wide / 2.0), (crossing.along_m, reach))
 
 
-def _labels(marks, words, row, edge, away, letters):
+def _labels(marks, words, row, edge, away, letters, unit):
     """Two lines of words at every mark, moved along where they would meet, with a line to each."""
     if not marks:
         return
+    words = [[read(one, unit) for one in pair] for pair in words]
     widths = [NARROW * LETTER_WIDTH * letters * (1.0 + max(map(len, pair))) for pair in words]
     wanted = [mark.along_m for mark in marks]
     places = _in_row(apart(wanted, max(widths)), row, widths)
@@ -151,6 +155,3 @@ def _short(mark):
         return told("{} wide", in_tenths(mark.width_m))
     return "end"
 
-
-def _along(mark):
-    return in_tenths(mark.along_m)
