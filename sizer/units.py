@@ -43,6 +43,7 @@ KG_PER_MASS_UNIT = {"kg": 1.0, "g": 0.001, "lb": KG_PER_LB, "st": KG_PER_STONE}
 LENGTH_UNITS = ("mm", "cm", "in")  # that lengths are read in; the first where none is chosen
 INCH_PARTS = 16  # that sizes are read to
 MARK_PARTS = 32  # that marks at the bench are read to
+NOTHING_MM = 0.05  # less is 0.0 mm as it is read
 # What one step of a size as it is read is: of `length_text`.
 READ_TO_MM = {"mm": 1.0, "cm": 1.0, "in": MM_PER_IN / INCH_PARTS}
 FEET_FROM_IN = 48  # longer sizes are read in feet and inches, as boats' lengths are; our choice
@@ -224,7 +225,9 @@ def feet_inches_text(mm):
 
 def tape_text(mm):
     """A figure at the bench in inches and 1/32 with their mark, for a tape: 387.35 mm is 15 1/4";
-    in feet and sixteenths from FEET_FROM_IN inches on."""
+    in feet and sixteenths from FEET_FROM_IN inches on; less than half of 1/32 is no nothing."""
+    if NOTHING_MM < abs(mm) < 0.5 * MM_PER_IN / MARK_PARTS:
+        return f'under 1/{2 * MARK_PARTS}"'
     if abs(mm) >= FEET_FROM_IN * MM_PER_IN:
         return feet_inches_text(mm)
     return f'{inches_text(mm)}"'

@@ -32,9 +32,10 @@ def read(text, unit):
     return text.inches if unit == "in" and isinstance(text, Told) else text
 
 
-def told(template, *parts):
-    """A template with {} for each part, Told or any text, in both."""
-    return Told(*(template.format(*(read(one, unit) for one in parts)) for unit in READERS))
+def told(template, *parts, **named):
+    """A template with {} or {name} for each part, Told or any text, in both."""
+    return Told(*(template.format(*(read(one, unit) for one in parts), **{
+        name: read(one, unit) for name, one in named.items()}) for unit in READERS))
 
 
 def row_of(parts, between=", "):

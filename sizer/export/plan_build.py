@@ -49,7 +49,7 @@ def coaming_sheet(on, bench):
                     TEXT_PT),
         section, words(f"Section in front, 1 : {near}, the opening on the right, "
                        f"{on.read(UNIT)}.", TEXT_PT),
-        *(words(note, TEXT_PT) for note in (*says, bench.coaming.notes[-1])))
+        *(words(on.read(note), TEXT_PT) for note in (*says, bench.coaming.notes[-1])))
 
 
 def skin_sheet(on, bench):

@@ -8,6 +8,7 @@ from sizer.design.records import MOULDED_POINT
 from sizer.drawing.told import UNIT, in_tenths, row_of, size, told
 from sizer.export.pages import (
     LETTERS_MM,
+    air,
     heading,
     table,
     whole,
@@ -42,7 +43,7 @@ def lines_sheet(on):
     across, body = on.pictured(body_plan_drawing, on.boat, less_mm=under)
     body.hAlign = "CENTER"
     return on.sheet(
-        long,
+        long, air(),
         words(f"Profile and half-breadth plan, 1 : {scale}; mm, and feet, "
               "inches, sixteenths. Lines are moulded lines, the inside of the skin (of a stick "
               f"{MOULDED_POINT}); the gunwale's is the sheer. "
@@ -148,6 +149,6 @@ def _own_notes(bench):
             yield f"{frame.name}: {one} and {other} share one pocket; its pattern tells how."
     stems = [one.notes for one in bench.drawings[len(bench.frames):]]
     alike = [note for note in stems[0] if all(note in other for other in stems)]
-    yield from (" ".join(note for note in one if note not in alike) for one in stems)
+    yield from (row_of([note for note in one if note not in alike], " ") for one in stems)
     if alike:
-        yield f"Each stem: {' '.join(alike)}"
+        yield told("Each stem: {}", row_of(alike, " "))

@@ -14,7 +14,7 @@ from sizer.export.pages import (
     words,
 )
 from sizer.export.tiles import USUAL_PAPER
-from sizer.scenes.risers import hung_side, riser_side, risers_drawing
+from sizer.scenes.risers import IN_A_ROW, hung_side, riser_side, risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import set_up_words
 from sizer.shop.items import bored_text, screw_text
@@ -121,8 +121,11 @@ def _risers(on, bench):
     if any(one.bar_m for one in marks.risers):
         yield words(HUNG_WORDS)
     yield from _from_the_side(on, bench)
-    one_to, picture = on.pictured(risers_drawing, bench, base, on.unit, less_mm=RISER_WORDS_MM,
-                                  letters_mm=LETTERS_MM, scales=SCALES)
+    one_to, _, picture = min(((scale, row, picture) for row in IN_A_ROW[on.unit]
+                              for scale, picture in [on.pictured(
+                                  risers_drawing, bench, base, on.unit, row,
+                                  less_mm=RISER_WORDS_MM, letters_mm=LETTERS_MM, scales=SCALES)]),
+                             key=lambda one: (one[0], -one[1]))
     yield picture
     yield words(f"Scale 1 : {one_to}, {on.read(UNIT)}, each seen on the frame's reference face; "
                 "heights over the strongback.")

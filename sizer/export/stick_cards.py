@@ -6,7 +6,7 @@ from functools import partial
 
 from reportlab.platypus import PageBreak
 
-from sizer.drawing.told import UNIT, in_tenths, row_of, told
+from sizer.drawing.told import READERS, UNIT, in_tenths, row_of, told
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import CHECKS_WORDS
 from sizer.export.pages import height_mm, table, words
@@ -80,7 +80,7 @@ def _card(on, bench, stick, name, inner, sizes):
     one_to, picture = on.scaled(
         lambda letters: stick_card(stick, (inner - BESIDE_MM) / letters_mm * letters, letters,
                                    on.unit),
-        (inner, picture_mm), letters_mm, _scales(stick, inner))
+        (inner, picture_mm), letters_mm, _scales(on, stick, letters_mm))
     count = "one stick" if one.count == 1 else "two sticks, port and starboard alike but mirrored"
     yield words(name, NAME_PT, BOLD)
     yield words(f"{one.wood}, {one.width_m * MM_PER_M:g} x {one.depth_m * MM_PER_M:g} mm "
@@ -98,16 +98,23 @@ def _card(on, bench, stick, name, inner, sizes):
     yield from _details(on, stick, words_pt)
     yield table([name for name, _ in COLUMNS], [_row(on, mark) for mark in stick_marks(stick)],
                 [share for _, share in COLUMNS], inner, table_pt, PAD_PT)
-    for said in (*_ends(stick), *_ties(stick), *_lap(bench, stick), *_bends(stick), *_pieces(stick),
-                 *map(on.read, _planed(bench, stick))):
+    for said in (*_ends(on, stick), *_ties(stick), *_lap(bench, stick), *_bends(stick),
+                 *_pieces(stick), *map(on.read, _planed(bench, stick))):
         yield words(said, words_pt)
 
 
-def _scales(stick, inner):
-    """SCALES at which the last row of a stick is no mere end of it."""
-    rows = {scale: stick.length_m * MM_PER_M / scale / (inner - BESIDE_MM) for scale in SCALES}
-    return [scale for scale, count in rows.items()
-            if count <= 1.0 or count % 1.0 > LEAST_ROW] or SCALES
+def _scales(on, stick, letters_mm):
+    """SCALES at which the last row of a stick is no mere end of it, and in inches, which are longer
+    to write, each row has room for its marks' figures."""
+    row_mm = on.inner_mm - BESIDE_MM
+    rows = {scale: stick.length_m * MM_PER_M / scale / row_mm for scale in SCALES}
+    found = [scale for scale, count in rows.items()
+             if count <= 1.0 or count % 1.0 > LEAST_ROW] or SCALES
+    if on.unit == READERS[0]:
+        return found
+    return [scale for scale in found if stick_card(
+        stick, row_mm * scale / MM_PER_M, letters_mm * scale / MM_PER_M, on.unit
+        ).width_m * MM_PER_M / scale <= on.inner_mm] or found
 
 
 def _details(on, stick, words_pt):
@@ -138,10 +145,10 @@ def _row(on, mark):
             _or(mark.face_deg, _deg), _or(mark.turn_deg, _turn))
 
 
-def _ends(stick):
+def _ends(on, stick):
     thick, _ = bent_thickness_m(stick.stringer)
     for name, end in (("Forward", stick.forward), ("After", stick.after)):
-        said = f"{name} end, on {end.on}: {end.words}."
+        said = f"{name} end, on {end.on}: {on.read(end.words)}."
         back = bevel_back_m(stick, end)
         if back is not None:
             said += (f" Bevel, {_deg(end.bevel_deg)}° off its inner face: {_both(back)} back over "

@@ -113,7 +113,7 @@ def _across(boat, bench, letters):
     strokes += measured((left, top + 1.2 * letters), (right, top + 1.2 * letters), letters)
     over = top + made.here.over_m
     strokes += [line("dimension", (-FEET_APART_M, top), (-FEET_APART_M, over)),
-                label((-FEET_APART_M + 0.5 * letters, 0.5 * (top + over)),
+                label((-FEET_APART_M + 0.5 * letters, 0.3 * top + 0.7 * over),
                       told("open {}", in_mm(made.here.over_m)), letters)]
     for beside, text in zip(_beside(rails), ("rail", "cheek"), strict=True):
         spot, place = beside.mean(axis=0), (right + 3.0 * letters, top + (

@@ -52,7 +52,8 @@ def thigh_view(assessed, bench, baseline_m, letters_m):
         strokes += [label((right, up), text, letters_m),
                     line("extension", spot, (right - 0.4 * letters_m, up))]
     edge = float(board[0, 0])
-    strokes += measured((-edge, high), (edge, high), letters_m, both_text_short, 1.2)
+    strokes += measured((-edge, high), (edge, high), letters_m, lambda value: (
+        f"between boards {both_text_short(value)}"), 1.2)
     across = Drawing("across", tuple(strokes)).moved((0.0, baseline_m))
     from_above = thigh_board(one, letters_m / LARGER).scaled(LARGER)
     return joined("thigh braces", [across, from_above.moved((
@@ -101,7 +102,8 @@ def hip_view(assessed, bench, baseline_m, letters_m):
                     line("extension", shape.mean(axis=0), (right - 0.4 * letters_m, up))]
     face = one.face_m(one.hips_z_m)
     high = float(boat.sections.z_m.max()) - letters_m
-    strokes += measured((-face, high), (face, high), letters_m, both_text_short, 1.2)
+    strokes += measured((-face, high), (face, high), letters_m, lambda value: (
+        f"between boards {both_text_short(value)}"), 1.2)
     strokes += [line("extension", (side * face, one.hips_z_m), (side * face, high))
                 for side in (1.0, -1.0)]
     return Drawing("hip pads", tuple(strokes)).moved((0.0, baseline_m))

@@ -17,16 +17,16 @@ from sizer.shop.risers import (
 )
 from sizer.units import MM_PER_M
 
-IN_A_ROW = 6
+IN_A_ROW = {"mm": (6,), "in": (6, 5, 4)}  # tried, by what their reader measures in
 SCREWS_UP_M = (0.013, 0.032)  # of a joint, over the lower edge of foot or bar; our drawing
 
 
-def risers_drawing(bench, baseline_m, unit, letters_m):
-    """The Drawing of a Bench's risers, in rows from the bow, with room for their words as a reader
-    reads them; the baseline stands so high over the strongback's top."""
+def risers_drawing(bench, baseline_m, unit, in_a_row, letters_m):
+    """The Drawing of a Bench's risers, so many in a row from the bow, with room for their words
+    as a reader reads them; the baseline stands so high over the strongback's top."""
     views = [_view(riser, pattern, baseline_m, letters_m).read(unit)
              for riser, pattern in zip(bench.marks.risers, bench.frames, strict=True)]
-    return in_rows("risers", views, IN_A_ROW, 2.0 * letters_m, letters_m)
+    return in_rows("risers", views, in_a_row, 2.0 * letters_m, letters_m)
 
 
 def _view(riser, pattern, baseline, letters):

@@ -232,7 +232,7 @@ def _fitted_out(job, bench):
                                      else one.over for one in rim.notches]),
         "rim_holes": RIM_HOLES, "rim_lashed": RIM_LASHED,
         "varnish_wait": f"{VARNISH_WAIT_H:.0f} hours",
-        "sewing_holes": f"{bench.materials.seams.holes} {SEWING_HOLES}",
+        "sewing_holes": told("{} {}", bench.materials.seams.holes, SEWING_HOLES),
         "coaming_order": "Before the skin.",
         "brace_holes": "" if thigh is None else told(
             "Bore it for the thigh braces too, {}. ", wall_holes_words(thigh, rim, boat.opening)),
