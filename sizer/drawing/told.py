@@ -4,7 +4,7 @@ A Told is a text in millimetres that knows how it reads in inches too. Scenes, f
 it as any text and show millimetres; a page for a reader of inches asks for the other with `read`.
 """
 
-from sizer.units import MM_PER_M, tape_text
+from sizer.units import INCH_PARTS, MM_PER_M, inches_text, tape_text
 
 READERS = ("mm", "in")  # units of the papers' readers; the first everywhere but on their pages
 
@@ -52,6 +52,12 @@ def figure(value_m, form):
 def in_mm(value_m):
     """As `figure`, in whole millimetres."""
     return figure(value_m, ".0f")
+
+
+def in_sizes(value_m):
+    """As `in_mm`; inches to a sixteenth, of cloth and of what no wood is cut to."""
+    value_mm = float(value_m) * MM_PER_M
+    return Told(f"{value_mm:.0f}", f'{inches_text(value_mm, INCH_PARTS)}"')
 
 
 def in_tenths(value_m):

@@ -40,7 +40,7 @@ NAME_PT, PAD_PT = 15.0, 0.6  # the latter over and under the letters of the tabl
 SIZES = (
     (10.5, 11.0, 92.0, 2.7), (9.5, 10.5, 70.0, 2.7), (9.0, 10.0, 66.0, 2.7),
     (8.8, 9.2, 62.0, 2.7), (8.4, 8.6, 56.0, 2.2), (8.2, 8.2, 52.0, 2.1), (8.0, 8.0, 48.0, 2.1),
-    (8.0, 8.0, 44.0, 2.1))
+    (8.0, 8.0, 44.0, 2.1), (8.0, 8.0, 44.0, 1.8), (7.6, 7.6, 44.0, 1.8))
 COLUMNS = (("tape, mm", 3.2), ("feet, inches", 4.6), ("what", 7.4), ("width or rise", 5.2),
            ("face, °", 2.5), ("turns, °", 2.7))
 LEAST_ROW = 0.12  # that is drawn, of a whole row; our drawing

@@ -66,9 +66,9 @@ def test_seat_footbrace_and_opening_are_the_fits(job, bench):
     assert band == pytest.approx(boat.design.cockpit.backband_height_m)
     opening = boat.opening
     for name, x, z in (
-            ("coaming in front, on the deck line; height of the rim's top",
+            ("coaming in front at the deck line, rim's height",
              opening.front_x_m, opening.rim_z_m[0]),
-            ("coaming behind, on the deck line; height of the rim's top",
+            ("coaming behind at the deck line, rim's height",
              opening.back_x_m, opening.rim_z_m[1])):
         assert marks[name].x_m == x
         assert marks[name].height_m == pytest.approx(z + up)
