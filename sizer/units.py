@@ -223,14 +223,14 @@ def feet_inches_text(mm):
     return "-" * (mm < 0) + (f"{feet}' {inches}" if feet else inches)
 
 
-def tape_text(mm):
-    """A figure at the bench in inches and 1/32 with their mark, for a tape: 387.35 mm is 15 1/4";
-    in feet and sixteenths from FEET_FROM_IN inches on; less than half of 1/32 is no nothing."""
-    if NOTHING_MM < abs(mm) < 0.5 * MM_PER_IN / MARK_PARTS:
-        return f'under 1/{2 * MARK_PARTS}"'
+def tape_text(mm, parts=MARK_PARTS):
+    """A figure at the bench in inches and 1/`parts` with their mark, for a tape: 387.35 mm is
+    15 1/4"; in feet and sixteenths from FEET_FROM_IN inches on; less than half a part is said."""
+    if NOTHING_MM < abs(mm) < 0.5 * MM_PER_IN / parts:
+        return f'under 1/{2 * parts}"'
     if abs(mm) >= FEET_FROM_IN * MM_PER_IN:
         return feet_inches_text(mm)
-    return f'{inches_text(mm)}"'
+    return f'{inches_text(mm, parts)}"'
 
 
 def mark_figure(mm, unit):

@@ -4,8 +4,9 @@ A Told is a text in millimetres that knows how it reads in inches too. Scenes, f
 it as any text and show millimetres; a page for a reader of inches asks for the other with `read`.
 """
 
-from sizer.units import INCH_PARTS, MM_PER_M, inches_text, tape_text
+from sizer.units import INCH_PARTS, MARK_PARTS, MM_PER_M, tape_text
 
+QUARTERS = 4  # of an inch
 READERS = ("mm", "in")  # units of the papers' readers; the first everywhere but on their pages
 
 
@@ -43,10 +44,11 @@ def row_of(parts, between=", "):
     return told(between.join("{}" for _ in parts), *parts)
 
 
-def figure(value_m, form):
-    """A length by the format of its millimetres, without the unit; inches to 1/32 with theirs."""
+def figure(value_m, form, parts=MARK_PARTS):
+    """A length by the format of its millimetres, without the unit; inches to 1/`parts`, with
+    theirs."""
     value_mm = float(value_m) * MM_PER_M
-    return Told(format(value_mm, form), tape_text(value_mm))
+    return Told(format(value_mm, form), tape_text(value_mm, parts))
 
 
 def in_mm(value_m):
@@ -55,9 +57,13 @@ def in_mm(value_m):
 
 
 def in_sizes(value_m):
-    """As `in_mm`; inches to a sixteenth, of cloth and of what no wood is cut to."""
-    value_mm = float(value_m) * MM_PER_M
-    return Told(f"{value_mm:.0f}", f'{inches_text(value_mm, INCH_PARTS)}"')
+    """As `in_mm`; inches to a sixteenth, of cloth."""
+    return figure(value_m, ".0f", INCH_PARTS)
+
+
+def in_quarters(value_m):
+    """As `in_mm`; inches to a quarter, of room that nothing is cut to."""
+    return figure(value_m, ".0f", QUARTERS)
 
 
 def in_tenths(value_m):

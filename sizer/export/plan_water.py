@@ -4,7 +4,7 @@ from functools import partial
 
 import numpy as np
 
-from sizer.drawing.told import Told, in_sizes, row_of, size, told
+from sizer.drawing.told import Told, in_quarters, in_sizes, row_of, size, told
 from sizer.export.gear_words import gear_words
 from sizer.export.pages import beside, table, words
 from sizer.export.pdf_canvas import BOLD
@@ -86,7 +86,7 @@ def _told(on, bench):
 
 def _figures(on, bench, one):
     """A bag's figures, one for each of ROWS."""
-    inside = row_of([told("{} {} x {}", name, in_sizes(wide), in_sizes(high))
+    inside = row_of([told("{} {} x {}", name, in_quarters(wide), in_quarters(high))
                      for name, wide, high in one.inside_m])
     tied = row_of([told("{} {} / {}", letter, in_sizes(y), in_sizes(z))
                    for letter, y, z in tied_at(one)])

@@ -50,7 +50,7 @@ def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True, detail_mm=DETAIL_MM[1]
               "undersides, where they are widest. Right: the section under the sitting bones, from "
               "astern.", TEXT_PT),
         *_detail(on, bench, detail_mm),
-        *(words(text, TEXT_PT) for text in seat.says),
+        *(words(on.read(text), TEXT_PT) for text in seat.says),
         *heading("Where it stands"), _places(job, seat),
         words(on.read(_height(job, seat)), TEXT_PT),
         *heading("Backband and footbrace"),

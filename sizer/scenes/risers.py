@@ -5,7 +5,7 @@ from shapely.affinity import scale
 
 from sizer.drawing.marks import box, line
 from sizer.drawing.record import Drawing, Path, Text, in_rows
-from sizer.drawing.told import in_mm, size, told
+from sizer.drawing.told import READERS, in_mm, size, told
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -24,12 +24,12 @@ SCREWS_UP_M = (0.013, 0.032)  # of a joint, over the lower edge of foot or bar; 
 def risers_drawing(bench, baseline_m, unit, in_a_row, letters_m):
     """The Drawing of a Bench's risers, so many in a row from the bow, with room for their words
     as a reader reads them; the baseline stands so high over the strongback's top."""
-    views = [_view(riser, pattern, baseline_m, letters_m).read(unit)
+    views = [_view(riser, pattern, baseline_m, unit, letters_m).read(unit)
              for riser, pattern in zip(bench.marks.risers, bench.frames, strict=True)]
     return in_rows("risers", views, in_a_row, 2.0 * letters_m, letters_m)
 
 
-def _view(riser, pattern, baseline, letters):
+def _view(riser, pattern, baseline, unit, letters):
     wood = np.asarray(scale(pattern.wood, pattern.right_sign, origin=(0.0, 0.0)).exterior.coords)
     strokes = [Path("guide", wood[:-1, :2] + (0.0, baseline), closed=True)]
     half = 0.5 * riser.foot_m
@@ -47,7 +47,8 @@ def _view(riser, pattern, baseline, letters):
     rows = [f"{riser.frame}: {riser.kind}", told("top {}", in_mm(riser.height_m)),
             told("{} to {} out", in_mm(riser.inner_m), in_mm(riser.outer_m))]
     if riser.leg_m is not None:
-        rows[1] = told("{}, plywood {}", rows[1], in_mm(riser.wood_top_m))
+        wood = told("plywood {}", in_mm(riser.wood_top_m))
+        rows[1:2] = [told("{}, {}", rows[1], wood)] if unit == READERS[0] else [rows[1], wood]
         strokes.append(box("mark", -half, riser.bar_m[0], half, riser.bar_m[1]))
         rows += [told("legs {} to {}", in_mm(riser.leg_m), in_mm(riser.leg_m + LEG_M)),
                  told("bar {} long", in_mm(riser.foot_m))]

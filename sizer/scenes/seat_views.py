@@ -6,8 +6,8 @@ from functools import lru_cache
 import numpy as np
 
 from sizer.drawing.hull_lines import top_lines
-from sizer.drawing.marks import MIRROR, line
-from sizer.drawing.measured import measured
+from sizer.drawing.marks import MIRROR, line, size_line, unit_of
+from sizer.drawing.measured import label, measured
 from sizer.drawing.record import Drawing, Path, Text, joined
 from sizer.drawing.told import in_mm, size, told
 from sizer.hull.seat import SIT_APART_M
@@ -57,7 +57,8 @@ def _section(seat, boat, letters):
     return Drawing("section", (
         *section_at(boat, seat.sit_x_m),
         *(line("guide", (left - 0.3 * letters, z), (wide, z)) for z in (0.0, top)),
-        *measured((left, 0.0), (left, top), letters),
+        size_line((left, 0.0), (left, top), unit_of(letters)),
+        label((left - letters, 0.5 * top), in_mm(top), letters, "end", pen="size"),
         *measured((0.0, top + 2.5 * letters), (SIT_APART_M, top + 2.5 * letters), letters),
         line("extension", (SIT_APART_M, top), (SIT_APART_M, top + 3.0 * letters)),
         line("extension", (0.0, low), (0.0, top + 3.0 * letters)),
