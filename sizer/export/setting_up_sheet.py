@@ -64,6 +64,7 @@ HUNG_WORDS = (
     "frame hangs by two clamps. To lift the boat off, the bar with its hangers comes off first. "
     "Our drawing.").format(bite=f"{CHEEK_SCREW_MM[1] - THICK_M * MM_PER_M:.0f}")
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
+RISER_LETTERS_MM = {"mm": LETTERS_MM, "in": 2.1}  # inches are longer; our drawing
 
 
 def setting_up_pdf(job, bench, paper=USUAL_PAPER):
@@ -124,7 +125,8 @@ def _risers(on, bench):
     one_to, _, picture = min(((scale, row, picture) for row in IN_A_ROW[on.unit]
                               for scale, picture in [on.pictured(
                                   risers_drawing, bench, base, on.unit, row,
-                                  less_mm=RISER_WORDS_MM, letters_mm=LETTERS_MM, scales=SCALES)]),
+                                  less_mm=RISER_WORDS_MM, letters_mm=RISER_LETTERS_MM[on.unit],
+                                  scales=SCALES)]),
                              key=lambda one: (one[0], -one[1]))
     yield picture
     yield words(f"Scale 1 : {one_to}, {on.read(UNIT)}, each seen on the frame's reference face; "
