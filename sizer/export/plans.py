@@ -24,8 +24,7 @@ SEAT_MM = (*((high, DETAIL_MM[1]) for high in (75.0, 62.0, 50.0)),
 # Of a page, the bags' two pictures; where the smaller leave too little too, the words go on over.
 BAGS_SHARES = ((0.36, 0.21), (0.30, 0.18), (0.26, 0.18), (0.26, 0.15), (0.24, 0.12), (0.22, 0.10),
                (0.36, 0.21))
-# That must be left of a page, for what blocks keep round them; inches fill more rows
-SPARE_MM = {"mm": 4.0, "in": 5.5}
+SPARE_MM = 3.0  # that must be left of a page, for what blocks keep round them
 
 
 def plans_pdf(job, bench, paper=USUAL_PAPER):
@@ -41,11 +40,11 @@ def plans_pdf(job, bench, paper=USUAL_PAPER):
         pieces_sheet(upright, bench, numbers),
         sticks_sheet(upright, bench, numbers),
         coaming_sheet(upright, bench),
-        on_one_page(job, SPARE_MM[upright.unit],
+        on_one_page(job, SPARE_MM,
                     (seat_sheet(upright, bench, high, items=False, detail_mm=detail)
                      for high, detail in SEAT_MM)),
         outfit_sheet(upright, bench),
-        on_one_page(job, SPARE_MM[upright.unit], (bags_sheet(lying, bench, one) for one in BAGS_SHARES)),
+        on_one_page(job, SPARE_MM, (bags_sheet(lying, bench, one) for one in BAGS_SHARES)),
         lashing_sheet(upright, bench),
         skin_sheet(upright, bench),
         buying_sheet(upright, bench),

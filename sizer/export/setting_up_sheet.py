@@ -2,7 +2,7 @@
 
 from sizer.design.records import MOULDED_POINT
 from sizer.drawing.record import side_by_side
-from sizer.drawing.told import UNIT, WHOLE, size
+from sizer.drawing.told import UNIT, WHOLE, in_mm, read, size
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import CHECKS_WORDS, odds_met
 from sizer.export.lengths import columns_of, in_of, marked, mm_of, sized
@@ -64,7 +64,7 @@ HUNG_WORDS = (
     "frame hangs by two clamps. To lift the boat off, the bar with its hangers comes off first. "
     "Our drawing.").format(bite=f"{CHEEK_SCREW_MM[1] - THICK_M * MM_PER_M:.0f}")
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
-RISER_LETTERS_MM = {"mm": LETTERS_MM, "in": 2.1}  # inches are longer; our drawing
+FIGURES_MM = {"mm": LETTERS_MM, "in": 2.1}  # of many figures: inches are longer; our drawing
 
 
 def setting_up_pdf(job, bench, paper=USUAL_PAPER):
@@ -85,10 +85,15 @@ def setting_up_sheet(on, bench):
         words(f"Made for this shop: {bench.shop_words}"))
 
 
+def _strongback(job, bench, unit, letters_m):
+    """The strongback's drawing with room for its figures as a reader reads them."""
+    return strongback_drawing(job, bench, letters_m, lambda value_m: read(in_mm(value_m), unit))
+
+
 def _picture(on, bench):
     job, boat, up, marks = on.job, on.boat, on.job.setting_up, bench.marks
-    one_to, picture = on.pictured(strongback_drawing, job, bench, less_mm=WORDS_MM,
-                                  letters_mm=LETTERS_MM, scales=SCALES)
+    one_to, picture = on.pictured(_strongback, job, bench, on.unit, less_mm=WORDS_MM,
+                                  letters_mm=FIGURES_MM[on.unit], scales=SCALES)
     yield words(f"{sized(boat.length_m)} long, {sized(boat.beam_m)} wide; "
                 f"checks: {CHECKS_WORDS[job.status]}; {odds_met(job.fitted.odds_all_hard)}. "
                 f"Strongback {marked(marks.strongback_m)} long; all marks in one "
@@ -125,7 +130,7 @@ def _risers(on, bench):
     one_to, _, picture = min(((scale, row, picture) for row in IN_A_ROW[on.unit]
                               for scale, picture in [on.pictured(
                                   risers_drawing, bench, base, on.unit, row,
-                                  less_mm=RISER_WORDS_MM, letters_mm=RISER_LETTERS_MM[on.unit],
+                                  less_mm=RISER_WORDS_MM, letters_mm=FIGURES_MM[on.unit],
                                   scales=SCALES)]),
                              key=lambda one: (one[0], -one[1]))
     yield picture
