@@ -4,7 +4,7 @@ A Told is a text in millimetres that knows how it reads in inches too. Scenes, f
 it as any text and show millimetres; a page for a reader of inches asks for the other with `read`.
 """
 
-from sizer.units import INCH_PARTS, MARK_PARTS, MM_PER_M, tape_text
+from sizer.units import INCH_PARTS, MARK_PARTS, MM_PER_M, feet_inches_text, tape_text
 
 QUARTERS = 4  # of an inch
 READERS = ("mm", "in")  # units of the papers' readers; the first everywhere but on their pages
@@ -69,6 +69,12 @@ def in_quarters(value_m):
 def in_tenths(value_m):
     """As `figure`, to a tenth of a millimetre."""
     return figure(value_m, ".1f")
+
+
+def in_feet(value_m):
+    """As `in_tenths`; feet, inches and sixteenths as in a table beside it, without their mark."""
+    value_mm = float(value_m) * MM_PER_M
+    return Told(f"{value_mm:.1f}", feet_inches_text(value_mm).removesuffix('"'))
 
 
 def in_full(value_m):

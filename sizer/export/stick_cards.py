@@ -6,13 +6,13 @@ from functools import partial
 
 from reportlab.platypus import PageBreak
 
-from sizer.drawing.told import READERS, UNIT, in_tenths, row_of, told
+from sizer.drawing.told import READERS, UNIT, Told, in_tenths, row_of, told
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import CHECKS_WORDS
 from sizer.export.pages import height_mm, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import USUAL_PAPER
-from sizer.scenes.stick_card import ACROSS, stick_card
+from sizer.scenes.stick_card import ACROSS, crowded, stick_card
 from sizer.scenes.stick_details import stick_details
 from sizer.shop.planing import planed_notches, planed_text, slope_words
 from sizer.shop.said import listed
@@ -40,12 +40,13 @@ NAME_PT, PAD_PT = 15.0, 0.6  # the latter over and under the letters of the tabl
 SIZES = (
     (10.5, 11.0, 92.0, 2.7), (9.5, 10.5, 70.0, 2.7), (9.0, 10.0, 66.0, 2.7),
     (8.8, 9.2, 62.0, 2.7), (8.4, 8.6, 56.0, 2.2), (8.2, 8.2, 52.0, 2.1), (8.0, 8.0, 48.0, 2.1),
-    (8.0, 8.0, 44.0, 2.1), (8.0, 8.0, 44.0, 1.8), (8.0, 8.0, 36.0, 1.8))
+    (8.0, 8.0, 44.0, 2.1), (8.0, 8.0, 44.0, 1.85), (8.0, 8.0, 36.0, 1.85))
 COLUMNS = (("tape, mm", 3.2), ("feet, inches", 4.6), ("what", 7.4), ("width or rise", 5.2),
            ("face, °", 2.5), ("turns, °", 2.7))
 LEAST_ROW = 0.12  # that is drawn, of a whole row; our drawing
 LEAST_TWIST_DEG = 0.05  # less rounds to nothing
 BESIDE_MM = 6.0  # of an end cut beside a row's end, both together
+IN_FEET = Told("", " Figures: feet and inches, as below.")
 BEYOND = "evenly from frame to frame and on to the ends"
 NONE = "-"  # in a cell that does not apply
 
@@ -63,6 +64,8 @@ def sticks_sheet(on, bench, numbers=None):
     for stick in bench.sticks:
         name = f"{numbers[stick.name]}: {stick.name}" if numbers else stick.name
         for sizes in SIZES:
+            if not _scales(on, stick, sizes[-1]):
+                continue
             card = list(_card(on, bench, stick, name, room[0], sizes))
             if height_mm(card, room[0]) <= room[1]:
                 break
@@ -80,7 +83,7 @@ def _card(on, bench, stick, name, inner, sizes):
     one_to, picture = on.scaled(
         lambda letters: stick_card(stick, (inner - BESIDE_MM) / letters_mm * letters, letters,
                                    on.unit),
-        (inner, picture_mm), letters_mm, _scales(on, stick, letters_mm))
+        (inner, picture_mm), letters_mm, _scales(on, stick, letters_mm) or SCALES)
     count = "one stick" if one.count == 1 else "two sticks, port and starboard alike but mirrored"
     yield words(name, NAME_PT, BOLD)
     yield words(f"{one.wood}, {one.width_m * MM_PER_M:g} x {one.depth_m * MM_PER_M:g} mm "
@@ -94,7 +97,7 @@ def _card(on, bench, stick, name, inner, sizes):
                 f"along, 1 : {one_to / ACROSS:.3g} across; one tape pull along its {line}. Of a "
                 "taper: the width left. Of a frame, marked at its reference face (heavy): the "
                 "face's angle from level, what it rises over the width there, and how it turns "
-                "from the frame before, + upright.", words_pt)
+                f"from the frame before, + upright.{on.read(IN_FEET)}", words_pt)
     yield from _details(on, stick, words_pt)
     yield table([name for name, _ in COLUMNS], [_row(on, mark) for mark in stick_marks(stick)],
                 [share for _, share in COLUMNS], inner, table_pt, PAD_PT)
@@ -105,16 +108,17 @@ def _card(on, bench, stick, name, inner, sizes):
 
 def _scales(on, stick, letters_mm):
     """SCALES at which the last row of a stick is no mere end of it, and in inches, which are longer
-    to write, each row has room for its marks' figures."""
+    to write, each row has room for its marks' figures; none where letters so high leave none."""
     row_mm = on.inner_mm - BESIDE_MM
     rows = {scale: stick.length_m * MM_PER_M / scale / row_mm for scale in SCALES}
     found = [scale for scale, count in rows.items()
              if count <= 1.0 or count % 1.0 > LEAST_ROW] or SCALES
     if on.unit == READERS[0]:
         return found
-    return [scale for scale in found if stick_card(
-        stick, row_mm * scale / MM_PER_M, letters_mm * scale / MM_PER_M, on.unit
-        ).width_m * MM_PER_M / scale <= on.inner_mm] or found
+    cards = ((scale, stick_card(stick, row_mm * scale / MM_PER_M, letters_mm * scale / MM_PER_M,
+                                on.unit)) for scale in found)
+    return [scale for scale, card in cards if not crowded(card)
+            and card.width_m * MM_PER_M / scale <= on.inner_mm]
 
 
 def _details(on, stick, words_pt):

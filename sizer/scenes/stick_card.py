@@ -6,18 +6,20 @@ scarfs, tapers and ends under it.
 """
 
 from functools import lru_cache
+from itertools import pairwise
 from math import ceil
 
 import numpy as np
 
 from sizer.drawing.marks import apart, box, broken_edge, line
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
-from sizer.drawing.told import READERS, in_tenths, read, told
+from sizer.drawing.told import READERS, in_feet, read, told
 from sizer.shop.stick_marks import beyond_m, stick_marks
 
 ACROSS = 3.0  # times the scale along it; our drawing
 ROW_LETTERS = 9.8  # of a row's height, and the stick's; our drawing
 NARROW = 0.85  # of a letter's usual width, for figures
+APART = 0.6  # of a letter, between two words; our drawing
 
 
 @lru_cache(maxsize=256)  # a job's, at the scales tried: the plan set has them and a file of its own
@@ -36,6 +38,17 @@ def stick_card(stick, row_m, letters_m, unit=READERS[0]):
                                   unit)))
         strokes += own.moved(shift).strokes
     return Drawing(stick.name, tuple(strokes))
+
+
+def crowded(card):
+    """Whether two words on one line of a stick's card stand nearer than APART of a letter."""
+    lines = {}
+    for one in card.strokes:
+        if isinstance(one, Text):
+            wide = one.width_m + APART * LETTER_WIDTH * one.height_m
+            lines.setdefault(round(one.at_m[1], 6), []).append((one.at_m[0], wide))
+    return any(other - at < 0.5 * NARROW * (one + more) for line in lines.values()
+               for (at, one), (other, more) in pairwise(sorted(line)))
 
 
 def _body(stick, marks, ends, wide, letters):
@@ -99,10 +112,10 @@ def _marks(stick, marks, row, wide, letters, unit):
                        (mark.along_m, -wide / 2.0))
     frames = [mark for mark in shown if mark.kind == "frame"]
     others = [mark for mark in shown if mark.kind != "frame"]
-    yield from _labels(frames, [(mark.what.split(",")[0], in_tenths(mark.along_m))
+    yield from _labels(frames, [(mark.what.split(",")[0], in_feet(mark.along_m))
                                 for mark in frames], (start, start + row_m), wide / 2.0, 1.0,
                        letters, unit)
-    yield from _labels(others, [(in_tenths(mark.along_m), _short(mark)) for mark in others],
+    yield from _labels(others, [(in_feet(mark.along_m), _short(mark)) for mark in others],
                        (start, start + row_m), -wide / 2.0, -1.0, letters, unit)
 
 
@@ -138,12 +151,11 @@ def _labels(marks, words, row, edge, away, letters, unit):
 
 
 def _in_row(places, row, widths):
-    """The places, moved so that no word leaves its row."""
-    half, step = max(widths) / 2.0, max(widths)
-    count = np.arange(len(places))
+    """The places, moved so that no word leaves its row: evenly spread where they need all of it."""
+    half, count = max(widths) / 2.0, np.arange(len(places))
     low, high = row[0] + half, row[1] - half
-    return np.clip(places, low + count * step if count[-1] * step <= high - low else low,
-                   high - count[::-1] * step)
+    step = min(max(widths), (high - low) / max(1, count[-1]))
+    return np.clip(places, low + count * step, high - count[::-1] * step)
 
 
 def _short(mark):
@@ -152,6 +164,6 @@ def _short(mark):
         side = "P" if "port" in mark.what else "S" if "starboard" in mark.what else ""
         return f"scarf {side}".strip()
     if mark.kind == "taper":
-        return told("{} wide", in_tenths(mark.width_m))
+        return told("{} wide", in_feet(mark.width_m))
     return "end"
 
