@@ -52,8 +52,8 @@ def sheets(letter):
 
 def planed(frame, name):
     """What a frame's notch tells to plane off one stick, in inches."""
-    low, high = next((one.planed_m for one in frame.section.notches if one.stringer == name
-                      and max(one.planed_m) > 0.0005))
+    low, high = next(one.planed_m for one in frame.section.notches if one.stringer == name
+                     and max(one.planed_m) > 0.0005)
     role = next(one.role for one in frame.section.notches if one.stringer == name)
     alike = f"{1000 * low:.1f}" == f"{1000 * high:.1f}" or role == "gunwale"
     return inches(high) if alike else f"lower {inches(low)}, upper {inches(high)}"
