@@ -45,6 +45,7 @@ KG_PER_MASS_UNIT = {"kg": 1.0, "g": 0.001, "lb": KG_PER_LB, "st": KG_PER_STONE}
 LENGTH_UNITS = ("mm", "cm", "in")  # that lengths are read in; the first where none is chosen
 INCH_PARTS = 16  # that sizes are read to
 MARK_PARTS = 32  # that marks at the bench are read to
+NOTHING_MM = 0.05  # less is 0.0 mm as it is read
 # What one step of a size as it is read is: of `length_text`.
 READ_TO_MM = {"mm": 1.0, "cm": 1.0, "in": MM_PER_IN / INCH_PARTS}
 FEET_FROM_IN = 48  # longer sizes are read in feet and inches, as boats' lengths are; our choice
@@ -235,6 +236,16 @@ def feet_inches_text(mm):
     feet, rest = divmod(abs(round(mm / MM_PER_IN * INCH_PARTS)), 12 * INCH_PARTS)
     return "-" * (mm < 0) + (f"{feet}' {_after_feet(rest)}\"" if feet
                              else f'{_mixed(rest, INCH_PARTS)}"')
+
+
+def tape_text(mm, parts=MARK_PARTS):
+    """A figure at the bench in inches and 1/`parts` with their mark, for a tape: 387.35 mm is
+    15 1/4"; in feet and sixteenths from FEET_FROM_IN inches on; less than half a part is said."""
+    if NOTHING_MM < abs(mm) < 0.5 * MM_PER_IN / parts:
+        return f'under 1/{2 * parts}"'
+    if abs(mm) >= FEET_FROM_IN * MM_PER_IN:
+        return feet_inches_text(mm)
+    return f'{inches_text(mm, parts)}"'
 
 
 def mark_figure(mm, unit):

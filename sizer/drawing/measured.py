@@ -10,6 +10,7 @@ from shapely.geometry import LineString
 
 from sizer.drawing.marks import apart, line, size_line, unit_of
 from sizer.drawing.record import LETTER_WIDTH, Circle, Text
+from sizer.drawing.told import in_mm
 from sizer.units import MM_PER_M, feet_inches_text
 
 NARROW = 1.0  # of a letter's usual width: figures are as wide
@@ -18,19 +19,9 @@ ASIDE = 1.3  # of a balloon from over what it numbers, over its figures' height;
 STEP = 3.0  # least between two balloons, over their figures' height
 
 
-def mm_text(value_m):
-    """Whole millimetres, without the unit."""
-    return f"{float(value_m) * MM_PER_M:.0f}"
-
-
-def tenth_text(value_m):
-    """Millimetres to a tenth, without the unit."""
-    return f"{float(value_m) * MM_PER_M:.1f}"
-
-
 def both_text_short(value_m):
     """Whole millimetres, then feet, inches and sixteenths: 4753 (15' 7 1/8")."""
-    return f"{mm_text(value_m)} ({feet_inches_text(float(value_m) * MM_PER_M)})"
+    return f"{in_mm(value_m)} ({feet_inches_text(float(value_m) * MM_PER_M)})"
 
 
 def words_width_m(text, letters_m):
@@ -43,7 +34,7 @@ def label(at, text, letters_m, anchor="start", angle_deg=0.0, pen="text"):
     return Text(pen, (float(at[0]), float(at[1])), letters_m, text, angle_deg, anchor)
 
 
-def measured(start, end, letters_m, text=mm_text, beside=1.0):
+def measured(start, end, letters_m, text=in_mm, beside=1.0):
     """A dimension with its length over its middle; `beside` moves that to its other side."""
     start, end = np.asarray(start, float), np.asarray(end, float)
     along = (end - start) / np.hypot(*(end - start))

@@ -11,6 +11,8 @@ from math import cos, radians, sin
 
 import numpy as np
 
+from sizer.drawing.told import READERS, read
+
 LETTER_WIDTH = 0.85  # of a letter over its height, widest usual case; our drawing
 CAP_HEIGHT = 0.73  # of the capitals of the faces we use, over the font size
 LINE_HEIGHT = 1.6  # of a line of text over its letters' height
@@ -100,6 +102,14 @@ class Drawing:
         low, high = self.boxes_m[:, :2], self.boxes_m[:, 2:]
         touches = ((low <= box_m[2:]) & (high >= box_m[:2])).all(axis=1)
         return replace(self, strokes=tuple(compress(self.strokes, touches)))
+
+    def read(self, unit):
+        """The same drawing with its words as `told.read` writes them for a reader of a unit."""
+        if unit == READERS[0]:
+            return self
+        return replace(self, notes=tuple(read(one, unit) for one in self.notes), strokes=tuple(
+            replace(one, text=read(one.text, unit)) if isinstance(one, Text) else one
+            for one in self.strokes))
 
     def moved(self, shift_m, turned=False):
         """The same drawing turned a quarter to the left if asked, then shifted."""

@@ -6,6 +6,7 @@ The cautions stand whole once in the document; a page's foot says where.
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
+from sizer.drawing.told import read
 from sizer.export.pages import (
     MARGIN_MM,
     Sheet,
@@ -17,7 +18,7 @@ from sizer.export.pages import (
     whole,
     words,
 )
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import PAPERS_MM, unit_read
 from sizer.job import Job
 
 MADE_BY = f"These papers made by (name, how to reach them): {36 * '_'}"  # filled in by hand
@@ -67,8 +68,21 @@ class Ground:
         """As `scaled_picture`, of a scene with what it is given before its letters' height, in the
         width of a page and that share of its height, less so many mm."""
         width, height = self.room_mm
-        return scaled_picture(partial(_drawn, scene, *given),
-                              (width - 1.0, share * height - less_mm), **more)
+        return self.scaled(partial(_drawn, scene, *given),
+                           (width - 1.0, share * height - less_mm), **more)
+
+    @property
+    def unit(self):
+        """What its readers measure in."""
+        return unit_read(self.size_mm)
+
+    def read(self, text):
+        """A text as its readers read it."""
+        return read(text, self.unit)
+
+    def scaled(self, drawn, room, *how, **more):
+        """As `scaled_picture`, with its words as its readers read them."""
+        return scaled_picture(lambda letters: drawn(letters).read(self.unit), room, *how, **more)
 
     def titled(self, what):
         """The ground of a sheet that is called so."""

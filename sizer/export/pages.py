@@ -18,6 +18,7 @@ from reportlab.platypus import (
     PageBreak,
     PageTemplate,
     Paragraph,
+    Spacer,
     Table,
 )
 
@@ -28,6 +29,7 @@ from sizer.units import MM_PER_M, unbroken
 MARGIN_MM = 12.0
 UNDER_HEADING_MM = 28.0  # room with the heading, or it moves on; our drawing
 OVER_FOOT_MM = 3.0
+AIR_MM = 1.5  # under a picture whose lowest line words would stand on; our drawing
 HIGH_PT = 1e6  # room without end, to ask a block for its height
 INSET_PT = 6.0  # that reportlab leaves inside its margins
 FOOT_PT, BODY_PT, TABLE_PT = 7.0, 10.0, 9.5
@@ -137,6 +139,11 @@ def height_mm(blocks, width_mm):
 def whole(*blocks):
     """The same blocks as one, never divided over two pages."""
     return KeepTogether(list(blocks))
+
+
+def air(high_mm=AIR_MM):
+    """Nothing so high, between a picture and what is under it."""
+    return Spacer(0.0, high_mm * mm)
 
 
 def words(text, size_pt=BODY_PT, face=FACE):

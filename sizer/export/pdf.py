@@ -6,6 +6,7 @@ Every page carries a 100 mm bar to measure, the imprint and the cautions.
 
 from reportlab.lib.units import mm
 
+from sizer.drawing.true_size import LARGE_BAR
 from sizer.export.pdf_canvas import (
     cautions_text,
     draw,
@@ -48,6 +49,6 @@ def _large_page(canvas, title, drawing, imprint):
     draw(canvas, drawing, (middle - left, below - bottom))
     write(canvas, notes, MARGIN_MM, MARGIN_MM + foot_mm + BAR_ROOM_MM + notes_mm + PAD_MM,
           NOTES_PT)
-    scale_bar(canvas, MARGIN_MM, MARGIN_MM + foot_mm + 3.0, FOOT_PT)
+    scale_bar(canvas, MARGIN_MM, MARGIN_MM + foot_mm + 3.0, FOOT_PT, LARGE_BAR)
     write(canvas, foot, MARGIN_MM, MARGIN_MM + foot_mm, FOOT_PT)
     canvas.showPage()

@@ -16,7 +16,6 @@ from reportlab.pdfbase.ttfonts import TTFont
 
 from sizer.drawing.pens import PENS
 from sizer.drawing.record import CAP_HEIGHT, Circle, Path
-from sizer.drawing.true_size import BAR_MM
 from sizer.units import MM_PER_M, unbroken
 
 FACE = "Vera"
@@ -107,21 +106,22 @@ def write(canvas, rows, left_mm, top_mm, size_pt, face=FACE):
     return top_mm - len(rows) * size_pt * LEADING / mm
 
 
-def scale_bar(canvas, left_mm, up_mm, size_pt):
-    """A bar of BAR_MM with ten ticks, another up the margin, and what they are."""
+def scale_bar(canvas, left_mm, up_mm, size_pt, bar):
+    """A Bar with its ticks, another up the margin, and what they are."""
     canvas.setLineWidth(0.8)
     canvas.setDash()
     beside_mm = left_mm - BESIDE_MM
-    canvas.line(left_mm * mm, up_mm * mm, (left_mm + BAR_MM) * mm, up_mm * mm)
-    canvas.line(beside_mm * mm, up_mm * mm, beside_mm * mm, (up_mm + BAR_MM) * mm)
-    for tick in range(11):
-        at_mm, long_mm = tick * BAR_MM / 10.0, 3.0 if tick % 5 == 0 else 1.8
+    canvas.line(left_mm * mm, up_mm * mm, (left_mm + bar.long_mm) * mm, up_mm * mm)
+    canvas.line(beside_mm * mm, up_mm * mm, beside_mm * mm, (up_mm + bar.long_mm) * mm)
+    for tick in range(bar.ticks + 1):
+        at_mm = tick * bar.long_mm / bar.ticks
+        long_mm = 3.0 if tick % (bar.ticks // 2) == 0 else 1.8
         right, up = (left_mm + at_mm) * mm, (up_mm + at_mm) * mm
         canvas.line(right, up_mm * mm, right, (up_mm + long_mm) * mm)
         canvas.line(beside_mm * mm, up, (beside_mm - OUTWARD_MM) * mm, up)
     canvas.setFont(FACE, size_pt)
-    canvas.drawString((left_mm + BAR_MM + 3.0) * mm, up_mm * mm,
-                      f"{BAR_MM:g} mm, up the margin too. Print at 100 %, actual size.")
+    canvas.drawString((left_mm + bar.long_mm + 3.0) * mm, up_mm * mm,
+                      f"{bar.said}, up the margin too. Print at 100 %, actual size.")
 
 
 # At the foot of pages that are all alike.

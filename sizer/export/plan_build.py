@@ -1,5 +1,6 @@
 """Sheets of a plan set for what is made on the frame: coaming and skin."""
 
+from sizer.drawing.told import UNIT, row_of, size, told
 from sizer.export.pages import table, words
 from sizer.scenes.coaming_views import (
     clamp_hole_in_m,
@@ -29,7 +30,8 @@ def coaming_sheet(on, bench):
     *says, _, _ = bench.coaming.notes  # the one before the last is told here in both units
     says.append(f"The wall stands {both(rim.wall_m[0])} over the deck line in front, "
                 f"{both(rim.wall_m[1])} behind, and {both(rim.below_m)} under it between its "
-                f"notches: {'; '.join(notch_words(rim))}. A frame's notch is on both sides. Mark "
+                f"notches: {on.read(row_of(list(notch_words(rim)), '; '))}. "
+                "A frame's notch is on both sides. Mark "
                 f"them in the dry fit, then saw. {strips_words(rim)} The rim's top rises forward "
                 f"at {rim.slope_deg:.1f} degrees, the deck line under it at "
                 f"{rim.deck_slope_deg:.1f}. "
@@ -37,17 +39,18 @@ def coaming_sheet(on, bench):
                 "its upper edge.")
     if bench.thigh:
         says.append("For the thigh braces' lashings, before the varnish, "
-                    f"{wall_holes_words(bench.thigh, rim, on.boat.opening)}.")
+                    f"{on.read(wall_holes_words(bench.thigh, rim, on.boat.opening))}.")
     return on.sheet(
         form, words(f"Form from above, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
                     "which the form is sawn to; dashed: outside of wall and lip. Large circles: "
-                    f"a clamp every {both(CLAMP_STEP_M)}, its inner jaw in a hole of "
-                    f"{bit_text(CLAMP_HOLE_M)} bored through the form, its middle "
-                    f"{both(clamp_hole_in_m())} inside the edge: "
-                    f"{both(CLAMP_WOOD_M)} of wood stay. True size, but for these holes: "
-                    "the patterns' file.", TEXT_PT),
-        section, words(f"Section in front, 1 : {near}, the opening on the right, mm.", TEXT_PT),
-        *(words(note, TEXT_PT) for note in (*says, bench.coaming.notes[-1])))
+                    "{} True size, but for these holes: the patterns' file.".format(on.read(told(
+                        "a clamp every {}, its inner jaw in a hole of {} bored through the form, "
+                        "its middle {} inside the edge: {} of wood stay.", size(CLAMP_STEP_M),
+                        bit_text(CLAMP_HOLE_M), size(clamp_hole_in_m()), size(CLAMP_WOOD_M)))),
+                    TEXT_PT),
+        section, words(f"Section in front, 1 : {near}, the opening on the right, "
+                       f"{on.read(UNIT)}.", TEXT_PT),
+        *(words(on.read(note), TEXT_PT) for note in (*says, bench.coaming.notes[-1])))
 
 
 def skin_sheet(on, bench):

@@ -1,6 +1,6 @@
 """The sheet of the lashings: how a stick is tied at a frame and a stem, the knot, every place."""
 
-from sizer.export.pages import heading, table, whole, words
+from sizer.export.pages import air, heading, table, whole, words
 from sizer.export.plan_build import SECTION_SCALES, TEXT_PT
 from sizer.scenes.knots import knot_drawing
 from sizer.scenes.lashing_pattern import lashing_drawing
@@ -29,7 +29,7 @@ def lashing_sheet(on, bench):
         *heading("Where, at the frames"),
         table(("sticks", "frames", "lashings"), rows, (5.0, 10.6, 2.0), on.inner_mm, 8.0),
         *_along(on, bench),
-        whole(*heading("At the stems"), *stems, words(
+        whole(*heading("At the stems"), *(part for one in stems for part in (one, air())), words(
             f"1 : {across}, each with its end of the boat on the left. Shaded: a pair of sticks, "
             "one on each side, as far as its card's bevel lies flat on the stem, ends fair with "
             "its edge; a chine's lashing farther inboard levers it off. The keel's square end "

@@ -1,6 +1,6 @@
 """The sheet of a plan set for what holds the paddler: footbrace, backband, braces and pads."""
 
-from sizer.drawing.measured import tenth_text
+from sizer.drawing.told import UNIT, Told, in_full, in_mm, in_tenths, row_of, size, told
 from sizer.export.fit_words import capital
 from sizer.export.pages import heading, whole, words
 from sizer.hull.seat_bears import SURE_TO_BEAR
@@ -12,7 +12,7 @@ from sizer.shop.hip_pads import room_words
 from sizer.shop.items import outfit_bored_text
 from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD, PEDAL, STRAP
-from sizer.shop.said import at_most, both, listed, marked
+from sizer.shop.said import at_most, both, marked
 from sizer.shop.seat_parts import CASING_M, HARD_WOOD, TIE_SPARE_M
 from sizer.shop.stick_loops import BAND_TURNS, loop_words
 from sizer.shop.sundries import OUTFIT_SCREW, PEDAL_SCREWS, STOP_SCREWS
@@ -34,6 +34,7 @@ from sizer.shop.work_room import forward_left_m
 from sizer.units import MM_PER_M
 
 TEXT_PT = 8.1
+AFTER_MM = Told(" mm", "")  # after figures, whose inches have their mark
 THIGH_SHARE, HIPS_SHARE = 0.21, 0.13  # of a page, for their pictures; our drawing
 NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
              "frames is left for them, clear of the backband's ties and the coaming's lashings. "
@@ -50,11 +51,13 @@ def outfit_sheet(on, bench):
     near, across = on.pictured(pedals_view, on.job.fitted.assessed, bench, up.baseline_height_m,
                                share=0.26)
     return on.sheet(
-        *heading("Footbrace"), rail, words(f"1 : {one_to}, mm, {_rails(bench, up)}", TEXT_PT),
-        whole(across, words(f"1 : {near}, mm. Left: across the boat at this paddler's soles, from "
-                            "astern; dashed: the strap ahead of both plates. Right: the same "
-                            "from the side at the middle of a foot, bow on the left.", TEXT_PT)),
-        *(words(text, TEXT_PT) for text in (_pedals(bench), _open(bench, up),
+        *heading("Footbrace"), rail,
+        words(f"1 : {one_to}, {on.read(UNIT)}, {on.read(_rails(bench, up))}", TEXT_PT),
+        whole(across, words(f"1 : {near}, {on.read(UNIT)}. Left: across the boat at this "
+                            "paddler's soles, from astern; dashed: the strap ahead of both plates. "
+                            "Right: the same from the side at the middle of a foot, bow on the "
+                            "left.", TEXT_PT)),
+        *(words(on.read(text), TEXT_PT) for text in (_pedals(bench), _open(bench, up),
                                            _places(bench, up))),
         *heading("Backband"),
         words(f"A band {both(band.eyes_m)} from eye to eye, laid straight, its middle "
@@ -86,22 +89,22 @@ def _tie_room(bench):
 
 def _rails(bench, up):
     rails = bench.foot_rails
-    return ("seen from inside the boat, bow on the left. Two rails of hard wood "
-            f"{_sizes(rails.size_m)} mm, from {rails.fore} to {rails.aft} and "
-            f"{outfit.RAIL_OVER_M * MM_PER_M:g} and {outfit.RAIL_PAST_M * MM_PER_M:g} mm past "
-            f"them, middle {marked(rails.z_m + up.baseline_height_m)} over the strongback, flat on "
-            f"the openings' inner edges: outer face {both(rails.fore_half_m)} off the centre line "
-            f"at {rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees outward, "
-            f"{both(rails.aft_half_m)} and {rails.aft_lean_deg:.0f} degrees at {rails.aft}. At "
-            "each frame two lashings, one inside the other, cross the rail's inner face before and "
-            f"behind the plywood, in grooves {_sizes(outfit.GROOVE_M)} mm deep, "
-            f"{_grooves(rails)} mm from the rail's forward end, so that a pedal goes past, and "
-            f"go through one hole over and one under it: {HOLE_SIZE}, on the "
-            "patterns, mm off the centre line and over the strongback: "
-            f"{_rail_holes(bench.frames, up.baseline_height_m)}. A stop of hard wood "
-            f"{_sizes(foot_rails.STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws "
-            f"{OUTFIT_SCREW}) to the rail's outer face against {rails.aft}'s after face, takes the "
-            f"push of the feet: no lashing does. {_bear(rails)}Before the skin.")
+    return told(
+        "seen from inside the boat, bow on the left. Two rails of hard wood {}, from {} to {} and "
+        "{} and {} past them, middle {} over the strongback, flat on the openings' inner edges: "
+        "outer face {} off the centre line at {}, leaning {:.0f} degrees outward, {} and {:.0f} "
+        "degrees at {}. At each frame two lashings, one inside the other, cross the rail's inner "
+        "face before and behind the plywood, in grooves {} deep, {} from the rail's forward end, "
+        "so that a pedal goes past, and go through one hole over and one under it: {}, on the "
+        "patterns, {}off the centre line and over the strongback: {}. A stop of hard wood {}, "
+        "glued and screwed ({} screws {}) to the rail's outer face against {}'s after face, "
+        "takes the push of the feet: no lashing does. {}Before the skin.",
+        size(*rails.size_m), rails.fore, rails.aft, in_full(outfit.RAIL_OVER_M),
+        size(outfit.RAIL_PAST_M), marked(rails.z_m + up.baseline_height_m), both(rails.fore_half_m),
+        rails.fore, rails.fore_lean_deg, both(rails.aft_half_m), rails.aft_lean_deg, rails.aft,
+        size(*outfit.GROOVE_M), told("{}{}", _spans(rails.grooves_m), AFTER_MM), HOLE_SIZE,
+        Told("mm ", ""), _rail_holes(bench.frames, up.baseline_height_m), size(*foot_rails.STOP_M),
+        STOP_SCREWS, OUTFIT_SCREW, rails.aft, _bear(rails))
 
 
 def _bear(rails):
@@ -112,47 +115,46 @@ def _bear(rails):
             f"grain, no knot. {short}Plates and strap: no figure; the push below proves them. ")
 
 
-def _grooves(rails):
-    """Where a rail's grooves begin and end, from its forward end."""
-    return listed([f"{near * MM_PER_M:.0f} to {far * MM_PER_M:.0f}"
-                   for near, far in rails.grooves_m])
+def _in_row(texts):
+    """As `listed`, of Tolds."""
+    *most, last = texts
+    return told("{} and {}", row_of(most), last) if most else last
+
+
+def _spans(spans_m):
+    """From where to where each of some goes."""
+    return _in_row(told("{} to {}", *map(in_mm, span)) for span in spans_m)
 
 
 def _pedals(bench):
     made = bench.pedals
     top = made.strap_m[:, 1].max()
     (inner, low), (outer, high) = ((out, top - up) for out, up in made.bolts_m)
-    pins = listed(f"{one * MM_PER_M:g}" for one in outfit.PINS_AFT_M)
-    slots = listed([f"{near * MM_PER_M:.0f} to {far * MM_PER_M:.0f}"
-                    for near, far in made.slots_m])
-    return (f"A pedal: a plate {_sizes(made.size_m)} mm across the boat for the sole, sawn by its "
-            f"pattern ({PEDAL}), {pedals.INNER_M * MM_PER_M:g} mm off the centre line. A cheek "
-            f"{_sizes(pedals.CHEEK_M)} mm (pattern {CHEEK}) stands in its notch on the rail's "
-            "inner face; behind it "
-            f"the notch clears the rail by {pedals.PLAY_M * MM_PER_M:g} mm over and under: no "
-            "toe goes in there. In the "
-            f"corner ahead of both a block of hard wood {_sizes(pedals.BLOCK_M)} mm (along, "
-            "across), as high as the cheek and flush with its forward end, "
-            f"{pedals.AHEAD_M * MM_PER_M:g} mm ahead of the sole, the plate's after face. "
-            f"{_corner(bench.foot_rails)}Glued, "
-            f"{PEDAL_SCREWS} screws {OUTFIT_SCREW}, heads flush, {outfit_bored_text()}: four "
-            "through the plate into the block, two through the cheek into each. A strap of plywood "
-            f"{_sizes(made.strap_size_m)} mm, sawn by its pattern ({STRAP}), ahead of both plates, "
-            "down to the bottom between them, its upper edge flush with theirs, makes them one bar "
-            f"from rail to rail: four {bolt_name(pedals.BOLT_MM)} bolts, a side one "
-            f"{inner * MM_PER_M:.0f} mm off the "
-            f"centre line and {low * MM_PER_M:.0f} under the strap's upper edge, one "
-            f"{outer * MM_PER_M:.0f} and {high * MM_PER_M:.0f}, in slots "
-            f"{bit_text(pedals.SLOT_WIDE_M, pedals.BOLT_MM[0])} wide across the boat in the "
-            f"strap, {slots} mm off the centre line, for every place told below: loosened to move "
-            "the bar. Round heads behind, under the soles, their "
-            "square necks drawn into the plates so that they do not turn; washers and lock nuts "
-            "ahead of the strap. Never push without it: each pedal alone breaks out of its corner. "
-            f"Beside the shoe two {bit_text(outfit.PIN_M)} pins, "
-            f"{bench.foot_rails.pin_long_m * MM_PER_M:g} mm under their heads, with rings, go "
-            f"through cheek and rail {pins} mm behind the sole, at half the height of both: with "
-            "one it would turn. Heads lie against the cheek, the rings, put on by feel, behind the "
-            "rail, where they catch no lace: pull at every head.")
+    return told(
+        "A pedal: a plate {} across the boat for the sole, sawn by its pattern ({}), {} off the "
+        "centre line. A cheek {} (pattern {}) stands in its notch on the rail's inner face; behind "
+        "it the notch clears the rail by {} over and under: no toe goes in there. In the corner "
+        "ahead of both a block of hard wood {} (along, across), as high as the cheek and flush "
+        "with its forward end, {} ahead of the sole, the plate's after face. {}Glued, {} screws "
+        "{}, heads flush, {}: four through the plate into the block, two through the cheek "
+        "into each. A strap of plywood {}, sawn by its pattern ({}), ahead of both plates, down to "
+        "the bottom between them, its upper edge flush with theirs, makes them one bar from rail "
+        "to rail: four {} bolts, a side one {} off the centre line and {} under the strap's upper "
+        "edge, one {} and {}, in slots {} wide across the boat in the strap, {} off the centre "
+        "line, for every place told below: loosened to move the bar. Round heads behind, under the "
+        "soles, their square necks drawn into the plates so that they do not turn; washers and "
+        "lock nuts ahead of the strap. Never push without it: each pedal alone breaks out of its "
+        "corner. Beside the shoe two {} pins, {} under their heads, with rings, go through cheek "
+        "and rail {}{} behind the sole, at half the height of both: with one it would turn. Heads "
+        "lie against the cheek, the rings, put on by feel, behind the rail, where they catch no "
+        "lace: pull at every head.",
+        size(*made.size_m), PEDAL, size(pedals.INNER_M), size(*pedals.CHEEK_M), CHEEK,
+        size(pedals.PLAY_M), size(*pedals.BLOCK_M), size(pedals.AHEAD_M),
+        _corner(bench.foot_rails), PEDAL_SCREWS, OUTFIT_SCREW, outfit_bored_text(),
+        size(*made.strap_size_m), STRAP, bolt_name(pedals.BOLT_MM), size(inner, form=in_mm),
+        in_mm(low), in_mm(outer), in_mm(high), bit_text(pedals.SLOT_WIDE_M, pedals.BOLT_MM[0]),
+        told("{}{}", _spans(made.slots_m), AFTER_MM), bit_text(outfit.PIN_M),
+        size(bench.foot_rails.pin_long_m), _in_row(map(in_full, outfit.PINS_AFT_M)), AFTER_MM)
 
 
 def _corner(rails):
@@ -190,14 +192,15 @@ def _open(bench, up):
 def _places(bench, up):
     rails = bench.foot_rails
     tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m  # of a rail's forward end
-    return (f"Holes {outfit.HOLE_STEP_M * MM_PER_M:g} mm apart: soles from tape "
-            f"{marked(tape + rails.soles_m[0])} to {marked(tape + rails.soles_m[-1])}, this "
-            f"paddler's {marked(tape + rails.set_m)}, with "
-            f"{forward_left_m(rails) * MM_PER_M:.0f} mm left forward of it and "
-            f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: bored once the paddler sat "
-            f"in the dry frame. {places_words(rails)}. Push with all your weight before the skin "
-            "is on, on the soft floor as the order of work tells. Bought sliding footbraces leave "
-            "more open: close it, try it alike. Our drawing.")
+    return told(
+        "Holes {} apart: soles from tape {} to {}, this paddler's {}, with {} left forward of it "
+        "and {} aft: bored once the paddler sat in the dry frame. {}. Push with all your weight "
+        "before the skin is on, on the soft floor as the order of work tells. Bought sliding "
+        "footbraces leave more open: close it, try it alike. Our drawing.",
+        size(outfit.HOLE_STEP_M),
+        *(marked(tape + one) for one in (rails.soles_m[0], rails.soles_m[-1], rails.set_m)),
+        size(forward_left_m(rails), form=in_mm), in_mm(rails.soles_m[-1] - rails.set_m),
+        places_words(rails))
 
 
 def _thigh_braces(on, bench):
@@ -217,38 +220,39 @@ def _thigh_braces(on, bench):
         f"strongback at its inner edge, {marked(found.outer_z_m + base)} at the gunwale; the last "
         f"{both(POST_LONG_M)} of that edge "
         "sawn along the wall's inside. There a post of hard wood, "
-        f"{found.post_size_m[0] * MM_PER_M:.0f} x {POST_WIDE_M * MM_PER_M:g} mm, "
+        f"{on.read(size(found.post_size_m[0], POST_WIDE_M))}, "
         f"{both(found.post_m[0])} high at its fore and {both(found.post_m[1])} at its after end, "
         f"is glued on and screwed from below ({POST_SCREWS} screws {OUTFIT_SCREW}, bored first). "
         "The wall's lower edge lies on it, wood on wood, unglued: it bears most of the thigh's "
         "push, the gunwale's lashings the rest. The pad lies between them: farther forward a push "
         "would tip the board. Push up hard on the pad on the soft floor, before the skin: board "
         "and rim stay. "
-        f"Ahead of the post {found.slot_m * MM_PER_M:.0f} mm at most are open over the "
-        f"board, too little for a hand: foam {_sizes(found.stop_m)} mm, cut to it, is glued on "
-        "the board there when the pads are. All edges round. "
+        f"Ahead of the post {on.read(size(found.slot_m, form=in_mm))} at most are open over "
+        f"the board, too little for a hand: foam {on.read(size(*found.stop_m))}, cut to it, is "
+        "glued on the board there when the pads are. All edges round. "
         f"The board reaches {both(found.overlap_m)} in over the thigh's outer edge, seen from "
         "above outside the opening: nothing of it lies over the way out. Our drawing, our "
         "judgement: leave it out where the paddler comes out less freely with it than without.",
         TEXT_PT)
     yield words(
-        f"Right, 1 : {across / LARGER:g}, mm: the starboard board from above, bow on the left; "
-        f"port is its mirror image. {LASHINGS} lashings a board, none through the skin: "
+        f"Right, 1 : {across / LARGER:g}, {on.read(UNIT)}: the starboard board from above, bow on "
+        f"the left; port is its mirror image. {LASHINGS} lashings a board, none through the skin: "
         f"{AT_GUNWALE} round the gunwale, each through its hole; {AT_WALL} round post and wall, "
-        f"through two holes in the wall, the nicks and the holes beside the post. {_bored(found)} "
-        "Bore the wall before its varnish, "
-        f"{wall_holes_words(found, bench.materials.coaming, on.boat.opening)}. {TURNS} turns and "
-        f"the reef knot as on the sheet Lashing. Foam {both(found.pad_m)} thick at most is tried "
-        "before the skin, held by tape; once the coating is dry it is glued under "
+        "through two holes in the wall, the nicks and the holes beside the post. "
+        f"{on.read(_bored(found))} Bore the wall before its varnish, "
+        f"{on.read(wall_holes_words(found, bench.materials.coaming, on.boat.opening))}. "
+        f"{TURNS} turns and the reef knot as on the sheet Lashing. Foam "
+        f"{both(found.pad_m)} thick at most is tried before the skin, held by "
+        "tape; once the coating is dry it is glued under "
         f"{PAD_WORDS} of the board (dashed) with contact glue, hollowed over the cord.", TEXT_PT)
 
 
 def _bored(found):
     """Where a board is bored and nicked, by a rule along two of its sides."""
-    holes, nicks = (", ".join(f"{aft * MM_PER_M:.0f} / {out * MM_PER_M:.0f}" for aft, out in spots)
+    holes, nicks = (row_of([told("{} / {}", *map(in_mm, spot)) for spot in spots])
                     for spots in (found.holes_m, found.nicks_m))
-    return (f"Aft / out from its fore inner corner, mm: holes {holes}; nicks {nicks}, "
-            f"{NICK_M * MM_PER_M:g} deep.")
+    return told("Aft / out from its fore inner corner{}: holes {}; nicks {}, {} deep.",
+                Told(", mm", ""), holes, nicks, in_full(NICK_M))
 
 
 def _hip_pads(on, bench):
@@ -260,7 +264,7 @@ def _hip_pads(on, bench):
     across, view = on.pictured(hip_view, on.job.fitted.assessed, bench, base, share=HIPS_SHARE)
     yield whole(*heading("Hip pads"), view, words(
         f"1 : {across}, from astern, at the sitting bones; dashed: the paddler's hips. Skin bears "
-        f"no pad. A board of plywood {_sizes(one.board_m)} mm a side (pattern {HIP_BOARD}), "
+        f"no pad. A board of plywood {on.read(size(*one.board_m))} a side (pattern {HIP_BOARD}), "
         "edges and corners round, is "
         f"glued and screwed ({hip_pads.SCREWS} screws {OUTFIT_SCREW}, heads flush, in a row "
         f"along the spacer's middle) to the inner face of {one.spacer}, tape "
@@ -276,11 +280,7 @@ def _hip_pads(on, bench):
 
 
 def _rail_holes(frames, up):
-    return "; ".join(f"{frame.name} " + ", ".join(
-        f"{tenth_text(y)} and {tenth_text(z + up)}"
-        for name, (y, z) in frame.holes if name == foot_rails.RAIL and y > 0.0)
-        for frame in frames if any(name == foot_rails.RAIL for name, _ in frame.holes))
-
-
-def _sizes(size_m):
-    return " x ".join(f"{one * MM_PER_M:g}" for one in size_m)
+    return row_of([told("{} {}", frame.name, row_of([
+        told("{} and {}", in_tenths(y), in_tenths(z + up))
+        for name, (y, z) in frame.holes if name == foot_rails.RAIL and y > 0.0]))
+        for frame in frames if any(name == foot_rails.RAIL for name, _ in frame.holes)], "; ")

@@ -5,11 +5,11 @@ from functools import partial
 from reportlab.platypus import PageBreak
 
 from sizer.design.records import MOULDED_POINT
-from sizer.drawing.measured import tenth_text
+from sizer.drawing.told import UNIT, in_tenths, row_of, size, told
 from sizer.export.pages import (
     LETTERS_MM,
+    air,
     heading,
-    scaled_picture,
     table,
     whole,
     words,
@@ -43,7 +43,7 @@ def lines_sheet(on):
     across, body = on.pictured(body_plan_drawing, on.boat, less_mm=under)
     body.hAlign = "CENTER"
     return on.sheet(
-        long,
+        long, air(),
         words(f"Profile and half-breadth plan, 1 : {scale}; mm, and feet, "
               "inches, sixteenths. Lines are moulded lines, the inside of the skin (of a stick "
               f"{MOULDED_POINT}); the gunwale's is the sheer. "
@@ -83,43 +83,46 @@ def pieces_sheet(on, bench, numbers):
         whole(*heading("On the plywood"), sheets,
               words(f"Scale 1 : {near}; numbers as in the parts list. {FACE_GRAIN} The kit's files "
                     "have the same at true size.", 8.5)),
-        *_spacers(job, bench, numbers, width), *heading("Of single pieces"),
-        words(_plane_off(bench), 8.5),
-        table(("frame", "wider by, mm at the other face", "plane off the stick, mm"),
-              [(one.name, "; ".join(filed_words(one)), "; ".join(planed_words(one)))
-               for one in bench.frames], (1.4, 7.6, 8.6), width, TABLE_PT),
+        *_spacers(on, bench, numbers), *heading("Of single pieces"),
+        words(on.read(_plane_off(bench)), 8.5),
+        table(("frame", f"wider by, {on.read(UNIT)} at the other face",
+               f"plane off the stick, {on.read(UNIT)}"),
+              [(one.name, *(on.read(row_of(made(one), "; ")) for made in (
+                  filed_words, planed_words))) for one in bench.frames], (1.4, 7.6, 8.6), width,
+              TABLE_PT),
         *heading("Lashing holes of the stems"), *_stem_holes(bench, width),
-        *(words(text, TABLE_PT) for text in _own_notes(bench)))
+        *(words(on.read(text), TABLE_PT) for text in _own_notes(bench)))
 
 
 def _plane_off(bench):
     """What the table's last column means, and off which face."""
     where = where_words(bench.frames)
-    return ("Plane off: where a stick, not the frame, stands outside the skin"
-            f"{f': plane {where}. {GAUGED}' if where else '.'} The step of the Order of "
-            "work tells when.")
+    return told("Plane off: where a stick, not the frame, stands outside the skin{} The step of "
+                "the Order of work tells when.",
+                told(": plane {}. {}", where, GAUGED) if where else ".")
 
 
-def _spacers(job, bench, numbers, width):
+def _spacers(on, bench, numbers):
     """The spacers to scale, their mortises, how they are fixed."""
     if not bench.spacers:
         return
-    one_to, picture = scaled_picture(partial(spacers_to_scale, bench.spacers, numbers),
-                                     (width - 1.0, 60.0))
-    up = job.setting_up.baseline_height_m
+    one_to, picture = on.scaled(partial(spacers_to_scale, bench.spacers, numbers),
+                                (on.inner_mm - 1.0, 60.0))
+    up = on.job.setting_up.baseline_height_m
     mortises = []
     for one in bench.frames:
         if one.mortises:
-            (half, high), size, _ = mortise_of(one)
-            mortises.append(f"{one.name} {' x '.join(map(tenth_text, size))} mm, its middle "
-                            f"{tenth_text(half)} off the centre line and {tenth_text(high + up)} "
-                            "over the strongback")
-    notes = [words(text, 8.0) for text in spacer_notes(bench.spacers)]
+            (half, high), sides, _ = mortise_of(one)
+            mortises.append(told("{} {}, its middle {} off the centre line and {} over the "
+                                 "strongback", one.name, size(*sides, form=in_tenths),
+                                 in_tenths(half), in_tenths(high + up)))
+    notes = [words(on.read(text), 8.0) for text in spacer_notes(bench.spacers)]
     yield whole(*heading("Spacers"), picture, words(
-        f"1 : {one_to}, mm, bow on the left, two of each, port and starboard; they keep two "
-        "cockpit frames apart and square under the paddler's weight. The two tenons of one spacer "
-        "may be of unlike length: where two spacers meet in one frame, each goes half through. "
-        f"Mortises: {'; '.join(mortises)}.", 8.0))
+        f"1 : {one_to}, {on.read(UNIT)}, bow on the left, two of each, port and "
+        "starboard; they keep two cockpit frames apart and square under the paddler's weight. "
+        "The two tenons of one spacer may be of unlike length: where two spacers meet in one "
+        "frame, each goes half through. "
+        f"Mortises: {on.read(row_of(mortises, '; '))}.", 8.0))
     yield from map(whole, notes)
 
 
@@ -129,8 +132,8 @@ def _stem_holes(bench, width):
     for stem in bench.stems:
         end, _, _, head = stem.wood.bounds
         for one in stem.lashings:
-            rows += [(stem.name, listed(list(one.sticks)), tenth_text(inboard - end),
-                      tenth_text(head - height), feet_inches_text((inboard - end) * MM_PER_M),
+            rows += [(stem.name, listed(list(one.sticks)), in_tenths(inboard - end),
+                      in_tenths(head - height), feet_inches_text((inboard - end) * MM_PER_M),
                       feet_inches_text((head - height) * MM_PER_M))
                      for inboard, height in one.holes]
     yield words("Middles, measured on the piece as it stands in the boat: level, from its point "
@@ -146,6 +149,6 @@ def _own_notes(bench):
             yield f"{frame.name}: {one} and {other} share one pocket; its pattern tells how."
     stems = [one.notes for one in bench.drawings[len(bench.frames):]]
     alike = [note for note in stems[0] if all(note in other for other in stems)]
-    yield from (" ".join(note for note in one if note not in alike) for one in stems)
+    yield from (row_of([note for note in one if note not in alike], " ") for one in stems)
     if alike:
-        yield f"Each stem: {' '.join(alike)}"
+        yield told("Each stem: {}", row_of(alike, " "))

@@ -4,8 +4,9 @@ from functools import partial
 
 import numpy as np
 
+from sizer.drawing.told import Told, in_quarters, in_sizes, row_of, size, told
 from sizer.export.gear_words import gear_words
-from sizer.export.pages import CLOSE_SCALES, beside, scaled_picture, table, words
+from sizer.export.pages import CLOSE_SCALES, beside, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
 from sizer.shop.bag_ties import HEM_M, HOSE_M, over_rails
@@ -13,9 +14,9 @@ from sizer.shop.lashing import TURNS
 from sizer.shop.outfit import RAIL_OVER_M, TIE_CORD
 from sizer.shop.said import both, both_far
 from sizer.shop.stick_loops import LOOP_TURNS, NO_THICKER, loop_words
-from sizer.units import MM_PER_M
 
 TEXT_PT, TABLE_PT = 7.5, 7.5
+COMMA_MM = Told(", mm", "")  # before figures, whose inches have their mark
 ROWS = ("bag", "boat inside", "ring and line", "panel")
 SCALES = (*CLOSE_SCALES, 50)  # of the boat from above: the longest goes beside words on Letter
 LEFT_SHARE, GAP_MM = 0.54, 5.0  # of the page, for the boat, and beside it; our drawing
@@ -43,14 +44,14 @@ def bags_sheet(on, bench, shares):
     on, up = on.titled("Float bags"), on.job.setting_up
     width, height = on.room_mm
     wide = LEFT_SHARE * width
-    one_to, plan = scaled_picture(partial(bags_from_above, on.boat, bench, up.strongback_start_x_m),
-                                  (wide - GAP_MM, shares[0] * height), scales=SCALES)
+    one_to, plan = on.scaled(partial(bags_from_above, on.boat, bench, up.strongback_start_x_m),
+                             (wide - GAP_MM, shares[0] * height), scales=SCALES)
     across, held = on.pictured(panels, on.job, bench, share=shares[1])
     return on.sheet(
-        beside([plan], list(_before(on.job, bench)), wide, on.inner_mm), held,
+        beside([plan], list(_before(on)), wide, on.inner_mm), held,
         words(f"Above, 1 : {one_to}, bow on the left. Then, 1 : {across}: each panel on its frame, "
               "from astern, tied at the letters; the lacing, larger; from above, bow up, "
-              f"{_tied(bench)}.", TEXT_PT), *_told(on.job, bench, on.inner_mm))
+              f"{_tied(bench)}.", TEXT_PT), *_told(on, bench))
 
 
 def _tied(bench):
@@ -60,9 +61,9 @@ def _tied(bench):
     return f"{f'gear in its loops{alike}; ' * bool(bench.gear_ties)}the heel mat"
 
 
-def _before(job, bench):
+def _before(on):
     """What is lost without the bags, and what is tied before the skin."""
-    yield words(job.mishaps.swamped.says[0], TEXT_PT, BOLD)
+    yield words(on.job.mishaps.swamped.says[0], TEXT_PT, BOLD)
     yield words(f"Before the skin: {TURNS} turns of waxed cord round both gunwales and the ridge, "
                 "close behind each stem's head, hold a smooth ring under the ridge; the gunwales "
                 "spread from there, no pull draws them aft. Reeve each nose line from the panel's "
@@ -76,46 +77,45 @@ def _pulls(bench):
     return f"{max(one.pulls_loop_kg for one in bench.bag_ties):.0f} kg"
 
 
-def _told(job, bench, inner_mm):
+def _told(on, bench):
     yield words(f"A loop: {loop_words(LOOP_TURNS)}; a bag pulls at each with {_pulls(bench)} at "
                 f"most, the boat on end. {NO_THICKER} "
                 "Cloth and no net: feet are near it, and none may go through. "
                 f"{_rails_through(bench)}Never tie to a lashing, nor to the skin. [p], [j]",
                 TEXT_PT)
-    for row, told in enumerate(IN_THE_BOAT, start=1):
-        yield words(f"{row}. {told}", TEXT_PT)
+    for row, said in enumerate(IN_THE_BOAT, start=1):
+        yield words(f"{row}. {said}", TEXT_PT)
     yield words(gear_words(bench), TEXT_PT)
     yield table(("", *(f"{one.end.capitalize()} bag" for one in bench.bag_ties)),
-                list(zip(ROWS, *(_figures(job, bench, one) for one in bench.bag_ties),
-                         strict=True)), (0.75, 4.0, 4.0), inner_mm, TABLE_PT)
+                list(zip(ROWS, *(_figures(on, bench, one) for one in bench.bag_ties),
+                         strict=True)), (0.75, 4.0, 4.0), on.inner_mm, TABLE_PT)
 
 
-def _figures(job, bench, one):
+def _figures(on, bench, one):
     """A bag's figures, one for each of ROWS."""
-    inside = ", ".join(f"{name} {wide * MM_PER_M:.0f} x {high * MM_PER_M:.0f}"
-                       for name, wide, high in one.inside_m)
-    tied = ", ".join(f"{letter} {y * MM_PER_M:.0f} / {z * MM_PER_M:.0f}"
-                     for letter, y, z in tied_at(one))
-    return (
+    inside = row_of([told("{} {} x {}", name, in_quarters(wide), in_quarters(high))
+                     for name, wide, high in one.inside_m])
+    tied = row_of([told("{} {} / {}", letter, in_sizes(y), in_sizes(z))
+                   for letter, y, z in tied_at(one)])
+    return tuple(map(on.read, (
         f"{one.litres:.0f} litres or more, blown up {both(one.long_m)} long, "
-        f"{both(one.longest_m)} at most. Room, litres: "
-        f"{_rooms(bench.gear_ties, one)}",
-        f"wide x high, mm: {inside}",
+        f"{both(one.longest_m)} at most. Room, litres: {_rooms(bench.gear_ties, one)}",
+        told("wide x high{}: {}", COMMA_MM, inside),
         f"ring {both(one.ring_in_m)} in from the {one.end}, {both(one.lead_m)} of line to the "
-        f"bag's nose, {both(abs(one.nose_x_m - _tip_m(job, one)))} in; through {one.nose}, "
+        f"bag's nose, {both(abs(one.nose_x_m - _tip_m(on.job, one)))} in; through {one.nose}, "
         f"{both_far(one.nose_line_m, 1)} of {TIE_CORD}; inner end "
         f"{both(one.short_of_panel_m)} short of the panel",
-        f"panel at {one.panel}, off the centre line / over the strongback, mm: tied at {tied}; "
-        f"{_panel(one)}; {one.eyelets} eyelets; {one.loops} loops; laced with "
-        f"{both_far(one.cord_m, 1)} of {TIE_CORD}")
+        told("panel at {}, off the centre line / over the strongback{}: tied at {}; {}; "
+             f"{one.eyelets} eyelets; {one.loops} loops; laced with {both_far(one.cord_m, 1)} of "
+             f"{TIE_CORD}", one.panel, COMMA_MM, tied, _panel(one)))))
 
 
 def _panel(tie):
     """A panel's corners and what it is cut from."""
-    corners = ", ".join(f"{out * MM_PER_M:.0f} / {up * MM_PER_M:.0f}"
-                        for out, up in tie.corners_m)
-    return (f"its corners {corners}; cut from "
-            f"{' x '.join(map(both, tie.cloth_m))}, {HEM_M * MM_PER_M:g} mm of it hem all round")
+    return told("its corners {}; cut from {}, {} of it hem all round",
+                row_of([told("{} / {}", *map(in_sizes, one)) for one in tie.corners_m]),
+                Told(" x ".join(map(both, tie.cloth_m)),
+                     size(*tie.cloth_m, form=in_sizes).inches), size(HEM_M))
 
 
 def _tip_m(job, tie):

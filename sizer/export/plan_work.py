@@ -43,7 +43,7 @@ def _marked(job):
 
 def work_sheet(on, bench, numbered):
     """The checklist of a job, led by where its drawings are: (sheet's number, title)s."""
-    steps = filled(told_figures(on.job, bench))
+    steps = filled({name: on.read(said) for name, said in told_figures(on.job, bench).items()})
     hours = cost_of(bench, USUAL[1])
     rows = [[words(text, BODY_PT, BOLD) for text in ("", "do", "check before you go on, and why")]]
     style = [("BACKGROUND", (0, 0), (-1, 0), lightgrey), ("VALIGN", (0, 0), (-1, -1), "TOP"),

@@ -2,7 +2,7 @@
 
 import textwrap
 
-from sizer.drawing.true_size import BARS
+from sizer.drawing.true_size import BOTH_BARS
 from sizer.export.fit_words import (
     CHECKS_WORDS,
     check_words,
@@ -73,7 +73,7 @@ def read_me(job, bench, names):
         f"{boat.design.name}, fitted: {main_sizes_text(boat)} mm", "",
         *_paragraphs([
             "These figures are calculated, not a trial. Print at 100 %, actual size, and measure "
-            f"{BARS}, before cutting. DXF and SVG are in millimetres. DXF "
+            f"{BOTH_BARS}, before cutting. DXF and SVG are in millimetres. DXF "
             "layers: cut, mark, drill, text; notes, title, and does-not-pass where it stands "
             "across, are for the eye and are not cut. Patterns are drawn as one looks at "
             "the face nearer the boat's own end.",

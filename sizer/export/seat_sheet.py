@@ -1,13 +1,15 @@
 """The seat's sheet as PDF: plan and section to scale, what it takes, where everything stands."""
 
 from collections import Counter
+from functools import partial
 
 import numpy as np
 
+from sizer.drawing.told import UNIT, WHOLE, Told, in_tenths, row_of, size, told
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import CHECKS_WORDS
 from sizer.export.lengths import in_of, marked, mm_of
-from sizer.export.pages import MARGIN_MM, heading, scaled_picture, table, words
+from sizer.export.pages import MARGIN_MM, heading, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.seat import SIT_APART_M
@@ -41,38 +43,40 @@ def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True, detail_mm=DETAIL_MM[1]
     """The same as a Sheet with a foot of its own, its pictures at most so high, and with or without
     the checks' verdict and the list of what it takes, which a plan set has elsewhere."""
     on, job, seat = on.titled("Seat"), on.job, bench.seat
-    one_to, picture = scaled_picture(lambda letters: seat_views(seat, on.boat, letters),
-                                     (ROOM_MM[0], high_mm), LETTERS_MM, SCALES)
+    one_to, picture = on.scaled(partial(seat_views, seat, on.boat), (ROOM_MM[0], high_mm),
+                                LETTERS_MM, SCALES)
     return on.sheet(
         *([words(f"The boat's checks: {CHECKS_WORDS[job.status]}.", face=BOLD)] if items else ()),
         picture,
-        words(f"1 : {one_to}, whole mm. Left: from above, bow on the left; over all at the "
+        words(f"1 : {one_to}, {on.read(WHOLE)}. Left: from above, bow on the left; over all at the "
               "undersides, where they are widest. Right: the section under the sitting bones, from "
               "astern.", TEXT_PT),
         *_detail(on, bench, detail_mm),
-        *(words(text, TEXT_PT) for text in seat.says),
-        *heading("Where it stands"), _places(job, seat), words(_height(job, seat), TEXT_PT),
-        *heading("Backband and footbrace"), *(words(text, TEXT_PT) for text in _outfit(seat)),
+        *(words(on.read(text), TEXT_PT) for text in seat.says),
+        *heading("Where it stands"), _places(job, seat),
+        words(on.read(_height(job, seat)), TEXT_PT),
+        *heading("Backband and footbrace"),
+        *(words(on.read(text), TEXT_PT) for text in _outfit(seat)),
         *((*heading("What it takes"), _items(seat), words(LISTED, TEXT_PT))
           if items else ()),
-         words(" ".join([*([] if items else [_cut(seat)]), *_pieces(seat)]), 8.0))
+         words(" ".join([*([] if items else [_cut(seat)]), *map(on.read, _pieces(seat))]), 8.0))
 
 
 def _detail(on, bench, high_mm):
     """The section drawn large, with what its figures are."""
     seat, up = bench.seat, on.job.setting_up.baseline_height_m
-    if seat_detail(seat, on.boat, bench.frames, up, LETTERS_MM / MM_PER_M) is None:
+    drawn = partial(seat_detail, seat, on.boat, bench.frames, up, on.unit)
+    if drawn(LETTERS_MM / MM_PER_M) is None:
         return
-    one_to, picture = scaled_picture(
-        lambda letters: seat_detail(seat, on.boat, bench.frames, up, letters),
-        (DETAIL_MM[0], high_mm), LETTERS_MM, SCALES)
+    one_to, picture = on.scaled(drawn, (DETAIL_MM[0], high_mm), LETTERS_MM, SCALES)
     where, ties = {
         "panel": ("under the sitting bones", "through the holes listed below"),
         "slats": ("on the frames as sawn", "round the floors")}[seat.kind]
     yield picture
     yield words(
-        f"1 : {one_to}, to starboard from astern, {where}. Figures of the boards' tops, mm: off "
-        f"the centre line, up over the strongback. Thin: the lashings, {ties}.", TEXT_PT)
+        f"1 : {one_to}, to starboard from astern, {where}. Figures of the boards' tops, "
+        f"{on.read(UNIT)}: off the centre line, up over the strongback. Thin: the lashings, "
+        f"{ties}.", TEXT_PT)
 
 
 def _cut(seat):
@@ -94,20 +98,20 @@ def _inches(size_m):
 
 def _pieces(seat):
     """Each board that is bored or no rectangle: its sides and its holes, alike ones once."""
-    told = {}
+    alike = {}
     for number, one in enumerate(seat.boards, start=1):
         long = float(one.flat_m[:, 0].max())
         front, back = (float(np.ptp(one.flat_m[np.isclose(one.flat_m[:, 0], x), 1]))
                        for x in (0.0, long))
         if one.holes_m:
-            wide = "" if abs(front - back) < SAME_M else (
-                f"{mm_of(front)} wide in front, {mm_of(back)} behind; ")
-            text = (f"{wide}holes {HOLE_M * MM_PER_M:g} mm, aft / out from its inner front "
-                    "corner, mm: " + ", ".join(
-                        f"{mm_of(aft)} / {mm_of(out)}" for aft, out in one.holes_m))
-            told.setdefault(text, []).append(number)
-    yield from (f"Board {listed(list(map(str, numbers)))}, each side: {text}."
-                for text, numbers in told.items())
+            wide = "" if abs(front - back) < SAME_M else told(
+                "{} wide in front, {} behind; ", in_tenths(front), in_tenths(back))
+            text = told("{}holes {}, aft / out from its inner front corner{}: {}", wide,
+                        size(HOLE_M), Told(", mm", ""), row_of([
+                            told("{} / {}", *map(in_tenths, hole)) for hole in one.holes_m]))
+            alike.setdefault(text, []).append(number)
+    yield from (told("Board {}, each side: {}.", listed(list(map(str, numbers))), text)
+                for text, numbers in alike.items())
 
 
 def _places(job, seat):
@@ -127,23 +131,28 @@ def _height(job, seat):
     inner, outer = edges_m(seat)
     base = job.setting_up.baseline_height_m
     level = abs(outer[1] - seat.top_m) < SAME_M and abs(inner[1] - seat.top_m) < SAME_M
-    return (f"The top's height there is that {marked(SIT_APART_M)} off the centre line, port and "
-            "starboard: " + ("it lies level there." if level else
-            f"{marked(inner[1] + base)} over the strongback at its inner edge, {mm_of(inner[0])} "
-            f"mm off the centre line, and {marked(outer[1] + base)} at its outer edge, "
-            f"{mm_of(outer[0])} mm off."))
+    return told("The top's height there is that {} off the centre line, port and starboard: {}",
+                marked(SIT_APART_M), "it lies level there." if level else told(
+                    "{} over the strongback at its inner edge, {} off the centre line, and {} at "
+                    "its outer edge, {} off.", marked(inner[1] + base), _tenths(inner[0]),
+                    marked(outer[1] + base), _tenths(outer[0])))
+
+
+def _tenths(value_m):
+    return size(value_m, form=in_tenths)
 
 
 def _outfit(seat):
     band, brace = seat.backband, seat.footbrace
-    yield (f"The backband stands {marked(band.over_seat_m)} over the seat; tie each end to the "
-           f"gunwale ahead of {band.frame}, {mm_of(band.x_m - band.tie_x_m)} mm farther "
-           f"forward and {mm_of(band.tie_half_breadth_m)} mm off the centre line: leaning back "
-           f"pulls it. A light elastic cord round {band.behind}'s {ELASTIC_TIED} keeps it up.")
-    yield (f"The footbrace is set {marked(brace.set_m)} ahead of the back of the buttocks, and "
-           f"goes from {marked(brace.nearest_m)} to {marked(brace.farthest_m)}, by the holes that "
-           "the plans' footbrace sheet tells, no other. Its rails run from "
-           f"{brace.fore_frame} to {brace.aft_frame}, {mm_of(brace.rail_m)} mm long.")
+    yield told("The backband stands {} over the seat; tie each end to the gunwale ahead of {}, {} "
+               "farther forward and {} off the centre line: leaning back pulls it. A light elastic "
+               "cord round {}'s {} keeps it up.", marked(band.over_seat_m), band.frame,
+               _tenths(band.x_m - band.tie_x_m), _tenths(band.tie_half_breadth_m), band.behind,
+               ELASTIC_TIED)
+    yield told("The footbrace is set {} ahead of the back of the buttocks, and goes from {} to {}, "
+               "by the holes that the plans' footbrace sheet tells, no other. Its rails run from "
+               "{} to {}, {} long.", *map(marked, (brace.set_m, brace.nearest_m, brace.farthest_m)),
+               brace.fore_frame, brace.aft_frame, _tenths(brace.rail_m))
 
 
 def _items(seat):

@@ -2,19 +2,19 @@
 
 from sizer.design.records import MOULDED_POINT
 from sizer.drawing.record import side_by_side
+from sizer.drawing.told import UNIT, WHOLE, in_mm, read
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import CHECKS_WORDS, odds_met
 from sizer.export.lengths import columns_of, in_of, marked, mm_of, sized
 from sizer.export.pages import (
     SCALES,
     heading,
-    scaled_picture,
     table,
     whole,
     words,
 )
 from sizer.export.tiles import USUAL_PAPER
-from sizer.scenes.risers import hung_side, riser_side, risers_drawing
+from sizer.scenes.risers import IN_A_ROW, hung_side, riser_side, risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import set_up_words
 from sizer.shop.items import bored_text
@@ -81,6 +81,7 @@ SOLD_WORDS = (
     f"{screw_text((FOOT_SCREW_MM[0], round(2.0 * SOLD_SQUARE_M * MM_PER_M) - POINT_LEFT_MM))}; all "
     "others as told. All that the sheets check stays as told. Our judgement.")
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
+FIGURES_MM = {"mm": LETTERS_MM, "in": 2.1}  # of many figures: inches are longer; our drawing
 
 
 def setting_up_pdf(job, bench, paper=USUAL_PAPER):
@@ -101,10 +102,15 @@ def setting_up_sheet(on, bench):
         words(f"Made for this shop: {bench.shop_words}"))
 
 
+def _strongback(job, bench, unit, letters_m):
+    """The strongback's drawing with room for its figures as a reader reads them."""
+    return strongback_drawing(job, bench, letters_m, lambda value_m: read(in_mm(value_m), unit))
+
+
 def _picture(on, bench):
     job, boat, up, marks = on.job, on.boat, on.job.setting_up, bench.marks
-    one_to, picture = on.pictured(strongback_drawing, job, bench, less_mm=WORDS_MM,
-                                  letters_mm=LETTERS_MM, scales=SCALES)
+    one_to, picture = on.pictured(_strongback, job, bench, on.unit, less_mm=WORDS_MM,
+                                  letters_mm=FIGURES_MM[on.unit], scales=SCALES)
     yield words(f"{sized(boat.length_m)} long, {sized(boat.beam_m)} wide; "
                 f"checks: {CHECKS_WORDS[job.status]}; {odds_met(job.fitted.odds_all_hard)}. "
                 f"Strongback {marked(marks.strongback_m)} long; all marks in one "
@@ -113,8 +119,8 @@ def _picture(on, bench):
                 "plywood lies on the side that the small triangle points to, the riser on the "
                 f"other. Set up {set_up_words(marks.risers)}.", WORDS_PT)
     yield picture
-    yield words(f"Scale 1 : {one_to}, whole mm. From above: tape marks (minus: ahead of the "
-                "datum); thin: the feet of risers and posts. From the side: gunwale and keel "
+    yield words(f"Scale 1 : {one_to}, {on.read(WHOLE)}. From above: tape marks (minus: ahead of "
+                "the datum); thin: the feet of risers and posts. From the side: gunwale and keel "
                 "over the strongback.", WORDS_PT)
 
 
@@ -138,12 +144,16 @@ def _risers(on, bench):
     if any(one.bar_m for one in marks.risers):
         yield words(HUNG_WORDS)
     yield words(SOLD_WORDS)
-    yield from _from_the_side(bench, on.inner_mm)
-    one_to, picture = on.pictured(risers_drawing, bench, base, less_mm=RISER_WORDS_MM,
-                                  letters_mm=LETTERS_MM, scales=SCALES)
+    yield from _from_the_side(on, bench)
+    one_to, _, picture = min(((scale, row, picture) for row in IN_A_ROW[on.unit]
+                              for scale, picture in [on.pictured(
+                                  risers_drawing, bench, base, on.unit, row,
+                                  less_mm=RISER_WORDS_MM, letters_mm=FIGURES_MM[on.unit],
+                                  scales=SCALES)]),
+                             key=lambda one: (one[0], -one[1]))
     yield picture
-    yield words(f"Scale 1 : {one_to}, mm, each seen on the frame's reference face; heights over "
-                "the strongback.")
+    yield words(f"Scale 1 : {one_to}, {on.read(UNIT)}, each seen on the frame's reference face; "
+                "heights over the strongback.")
     for unit, written in (("mm", mm_of), ("in", in_of)):
         yield whole(_risers_table(marks.risers, unit, written, on.inner_mm))
     bare = {one.name: [high + base for _, high in one.head_m] for one in bench.stems}
@@ -174,7 +184,7 @@ def _tips(post, marked):
             f"arms {left}. ")
 
 
-def _from_the_side(bench, inner):
+def _from_the_side(on, bench):
     """The lowest riser of each kind from the side with its screws."""
     pairs = [(riser, pattern.thickness_m) for riser, pattern in zip(
         bench.marks.risers, bench.frames, strict=True)]
@@ -182,10 +192,10 @@ def _from_the_side(bench, inner):
                    for hung in (False, True))
     shown = [(view, *min(some, key=lambda one: one[0].height_m))
              for view, some in ((riser_side, stand), (hung_side, hang)) if some]
-    one_to, picture = scaled_picture(
+    one_to, picture = on.scaled(
         lambda letters: side_by_side("from the side", [
             view(riser, thick, letters) for view, riser, thick in shown], 2.0 * letters),
-        (inner - 1.0, SIDE_MM), LETTERS_MM, SIDE_SCALES)
+        (on.inner_mm - 1.0, SIDE_MM), LETTERS_MM, SIDE_SCALES)
     yield whole(picture, words(
         f"{listed([riser.frame for _, riser, _ in shown])} from the side, 1 : {one_to}, screws "
         f"heavy; the others alike."))

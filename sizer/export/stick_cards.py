@@ -2,15 +2,18 @@
 millimetres and in inches.
 """
 
+from functools import partial
+
 from reportlab.platypus import PageBreak
 
+from sizer.drawing.told import READERS, UNIT, Told, in_tenths, row_of, told
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import CHECKS_WORDS
 from sizer.export.lengths import in_of
-from sizer.export.pages import height_mm, scaled_picture, table, words
+from sizer.export.pages import height_mm, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import USUAL_PAPER
-from sizer.scenes.stick_card import ACROSS, stick_card
+from sizer.scenes.stick_card import ACROSS, crowded, stick_card
 from sizer.scenes.stick_details import stick_details
 from sizer.shop.planing import planed_notches, planed_text, slope_words
 from sizer.shop.said import listed
@@ -39,12 +42,13 @@ NAME_PT, PAD_PT = 15.0, 0.6  # the latter over and under the letters of the tabl
 SIZES = (
     (10.5, 11.0, 92.0, 2.7), (9.5, 10.5, 70.0, 2.7), (9.0, 10.0, 66.0, 2.7),
     (8.8, 9.2, 62.0, 2.7), (8.4, 8.6, 56.0, 2.2), (8.2, 8.2, 52.0, 2.1), (8.0, 8.0, 48.0, 2.1),
-    (8.0, 8.0, 44.0, 2.1))
+    (8.0, 8.0, 44.0, 2.1), (8.0, 8.0, 44.0, 1.85), (8.0, 8.0, 36.0, 1.85))
 COLUMNS = (("tape, mm", 3.2), ("tape, in", 4.6), ("what", 7.4), ("width or rise", 5.2),
            ("face, °", 2.5), ("turns, °", 2.7))
 LEAST_ROW = 0.12  # that is drawn, of a whole row; our drawing
 LEAST_TWIST_DEG = 0.05  # less rounds to nothing
 BESIDE_MM = 6.0  # of an end cut beside a row's end, both together
+IN_FEET = Told("", " Figures: feet and inches, as below.")
 BEYOND = "evenly from frame to frame and on to the ends"
 NONE = "-"  # in a cell that does not apply
 
@@ -62,83 +66,94 @@ def sticks_sheet(on, bench, numbers=None):
     for stick in bench.sticks:
         name = f"{numbers[stick.name]}: {stick.name}" if numbers else stick.name
         for sizes in SIZES:
-            card = list(_card(on.job, bench, stick, name, room[0], sizes))
+            if not _scales(on, stick, sizes[-1]):
+                continue
+            card = list(_card(on, bench, stick, name, room[0], sizes))
             if height_mm(card, room[0]) <= room[1]:
                 break
         else:
-            card = list(_card(on.job, bench, stick, name, room[0], SIZES[0]))
+            card = list(_card(on, bench, stick, name, room[0], SIZES[0]))
         blocks += [*([PageBreak()] if blocks else []), *card]
     return on.sheet(*blocks)
 
 
-def _card(job, bench, stick, name, inner, sizes):
+def _card(on, bench, stick, name, inner, sizes):
     """The blocks of one stick, `inner` mm wide, in letters of SIZES."""
     words_pt, table_pt, picture_mm, letters_mm = sizes
     one = stick.stringer
     line = "upper corner" if one.role == "gunwale" else "middle"
-    one_to, picture = scaled_picture(
-        lambda letters: stick_card(stick, (inner - BESIDE_MM) / letters_mm * letters, letters),
-        (inner, picture_mm), letters_mm, _scales(stick, inner))
+    one_to, picture = on.scaled(
+        lambda letters: stick_card(stick, (inner - BESIDE_MM) / letters_mm * letters, letters,
+                                   on.unit),
+        (inner, picture_mm), letters_mm, _scales(on, stick, letters_mm) or SCALES)
     count = "one stick" if one.count == 1 else "two sticks, port and starboard alike but mirrored"
     yield words(name, NAME_PT, BOLD)
     yield words(f"{one.wood}, {section_text(one.width_m, one.depth_m)}; {count}. Finished "
                 f"{_both(over_all_m(stick))} over all, from long point to long point; on the tape "
                 f"{_both(stick.length_m)}. Cut {_both(stick.cut_m)}: tape 0 is marked "
                 f"{_both(ALLOWANCE_M)} in from the rough forward end. The boat's checks: "
-                f"{CHECKS_WORDS[job.status]}.", words_pt)
+                f"{CHECKS_WORDS[on.job.status]}.", words_pt)
     yield picture
     yield words(f"Outer face{', port' if one.count > 1 else ''}, bow on the left, 1 : {one_to} "
                 f"along, 1 : {one_to / ACROSS:.3g} across; one tape pull along its {line}. Of a "
                 "taper: the width left. Of a frame, marked at its reference face (heavy): the "
                 "face's angle from level, what it rises over the width there, and how it turns "
-                "from the frame before, + upright.", words_pt)
-    yield from _details(stick, inner, words_pt)
-    yield table([name for name, _ in COLUMNS], [_row(mark) for mark in stick_marks(stick)],
+                f"from the frame before, + upright.{on.read(IN_FEET)}", words_pt)
+    yield from _details(on, stick, words_pt)
+    yield table([name for name, _ in COLUMNS], [_row(on, mark) for mark in stick_marks(stick)],
                 [share for _, share in COLUMNS], inner, table_pt, PAD_PT)
-    for said in (*_ends(stick), *_ties(stick), *_lap(bench, stick), *_bends(stick), *_pieces(stick),
-                 *_planed(bench, stick)):
+    for said in (*_ends(on, stick), *_ties(stick), *_lap(bench, stick), *_bends(stick),
+                 *_pieces(stick), *map(on.read, _planed(bench, stick))):
         yield words(said, words_pt)
 
 
-def _scales(stick, inner):
-    """SCALES at which the last row of a stick is no mere end of it."""
-    rows = {scale: stick.length_m * MM_PER_M / scale / (inner - BESIDE_MM) for scale in SCALES}
-    return [scale for scale, count in rows.items()
-            if count <= 1.0 or count % 1.0 > LEAST_ROW] or SCALES
+def _scales(on, stick, letters_mm):
+    """SCALES at which the last row of a stick is no mere end of it, and in inches, which are longer
+    to write, each row has room for its marks' figures; none where letters so high leave none."""
+    row_mm = on.inner_mm - BESIDE_MM
+    rows = {scale: stick.length_m * MM_PER_M / scale / row_mm for scale in SCALES}
+    found = [scale for scale, count in rows.items()
+             if count <= 1.0 or count % 1.0 > LEAST_ROW] or SCALES
+    if on.unit == READERS[0]:
+        return found
+    cards = ((scale, stick_card(stick, row_mm * scale / MM_PER_M, letters_mm * scale / MM_PER_M,
+                                on.unit)) for scale in found)
+    return [scale for scale, card in cards if not crowded(card)
+            and card.width_m * MM_PER_M / scale <= on.inner_mm]
 
 
-def _details(stick, inner, words_pt):
+def _details(on, stick, words_pt):
     """The ends and the scarf as they are seen, where the stick has such."""
     if stick_details(stick, 1.0 / MM_PER_M) is None:
         return
-    one_to, picture = scaled_picture(lambda letters: stick_details(stick, letters),
-                                     (inner, DETAIL_MM), DETAIL_LETTERS_MM, DETAIL_SCALES)
+    one_to, picture = on.scaled(partial(stick_details, stick), (on.inner_mm, DETAIL_MM),
+                                DETAIL_LETTERS_MM, DETAIL_SCALES)
     yield picture
     ends = any(end.cut_deg is not None for end in (stick.forward, stick.after))
     seen = "from the side" if stick.stringer.lies_flat else "on the outer face"
     at = "its upper corner" if marked_above(stick) else "midway of the cut end"
-    yield words(f"1 : {one_to}, mm." + (
+    yield words(f"1 : {one_to}, {on.read(UNIT)}." + (
         f" End cuts {seen}, the tape's mark {at}; dashed: sawn off." if ends else "") + (
         " Under them bevels on the upper edge, outer face down: along either edge a bevel is "
         "measured from that edge's own end, long point or short point." if any(
             end.bevel_deg for end in (stick.forward, stick.after)) else ""), words_pt)
 
 
-def _row(mark):
+def _row(on, mark):
     what = mark.what
     if mark.rise_m is None:
         size = "" if mark.width_m is None else f"wide {_short(mark.width_m)}"
     else:
         size = f"rise {_short(mark.rise_m)}"
-        what += "" if mark.width_m is None else f", {_mm(mark.width_m)} wide"
+        what += "" if mark.width_m is None else f", {on.read(in_tenths(mark.width_m))} wide"
     return (_mm(mark.along_m), in_of(mark.along_m), what, size or NONE,
             _or(mark.face_deg, _deg), _or(mark.turn_deg, _turn))
 
 
-def _ends(stick):
+def _ends(on, stick):
     thick, _ = bent_thickness_m(stick.stringer)
     for name, end in (("Forward", stick.forward), ("After", stick.after)):
-        said = f"{name} end, on {end.on}: {end.words}."
+        said = f"{name} end, on {end.on}: {on.read(end.words)}."
         back = bevel_back_m(stick, end)
         if back is not None:
             said += (f" Bevel, {_deg(end.bevel_deg)}° off its inner face: {_both(back)} back over "
@@ -220,11 +235,11 @@ def _pieces(stick):
 
 def _planed(bench, stick):
     """What is planed off it where it stands outside the skin, and off which face."""
-    said = [f"{frame.name} {planed_text(notch)}" for frame in bench.frames
+    said = [told("{} {}", frame.name, planed_text(notch)) for frame in bench.frames
             for notch in planed_notches(frame) if notch.stringer == stick.name]
     if said:
-        yield ("Stands outside the skin: the dry fit measured, plane "
-               f"{slope_words(stick.stringer.role)}: {'; '.join(said)}; {BEYOND}.")
+        yield told("Stands outside the skin: the dry fit measured, plane {}: {}; {}.",
+                   slope_words(stick.stringer.role), row_of(said, "; "), BEYOND)
 
 
 def _or(value, written):

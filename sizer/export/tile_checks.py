@@ -14,10 +14,11 @@ import shapely
 from sizer.drawing.marks import box, line
 from sizer.drawing.measured import label
 from sizer.drawing.record import LETTER_WIDTH
+from sizer.drawing.told import READERS
 from sizer.drawing.true_size import JOINED_WITHIN
 from sizer.export.lengths import marked
 from sizer.export.tile_words import INSET_MM, at_once, mark_rooms, pieces_of, words_of
-from sizer.units import MM_PER_M
+from sizer.units import INCH_PARTS, MM_PER_IN, MM_PER_M, inches_text
 
 CHECKED = (
     "Pieces of several tiles have lettered crosses in squares. Once taped, measure from A to B and "
@@ -30,22 +31,25 @@ CLEAR_MM = 2.0  # from square and words to any line; our drawing
 STEP_MM = 4.0  # of places tried
 LETTERS_MM = 3.0  # of its words; our drawing
 ASIDE_MM = 2.0  # of its words; our drawing
-WORDS_MM = ASIDE_MM + LETTER_WIDTH * LETTERS_MM * len("A: 1000 mm to B")  # room beside the square
+STEPS_MM = {"mm": 1.0, "in": MM_PER_IN / INCH_PARTS}  # of a length, by its reader's unit
+USUAL_MM = 1014.0  # a length whose words are as long as any usual one: 39 15/16 in
 WORDLESS = 0.3  # what a cross without room for its words loses, of the way to the far corner
 
 
 @dataclass(frozen=True)
 class CheckLength:
-    """A length in whole mm between two crosses on different pages."""
+    """A length in whole steps of its reader's unit between two crosses on different pages."""
 
     names: str  # of its crosses, two letters
     ends_mm: tuple[tuple[float, float], tuple[float, float]]
     anchors: tuple[str, str]  # of the words beside each: "start" on its right, "end" on its left
+    unit: str = READERS[0]
 
     @property
     def length_mm(self):
         """From cross to cross."""
-        return round(dist(*self.ends_mm))
+        step = STEPS_MM[self.unit]
+        return round(dist(*self.ends_mm) / step) * step
 
     @property
     def says(self):
@@ -53,16 +57,17 @@ class CheckLength:
         return f"{self.names[0]} to {self.names[1]} {marked(self.length_mm / MM_PER_M)}"
 
 
-def check_lengths(drawing, tiles):
-    """The CheckLengths of a Drawing on its Tiling, two; none where one page holds it."""
+def check_lengths(drawing, tiles, unit=READERS[0]):
+    """The CheckLengths of a Drawing on its Tiling, two, in a reader's unit; none where one page
+    holds it."""
     if len(tiles.tiles) < 2:
         return ()
-    spots, page, side = _lone_spots(tiles)
+    spots, page, side = _lone_spots(tiles, unit)
     taken = shapely.STRtree([*pieces_of(drawing, LINES), *words_of(drawing), *mark_rooms(tiles)])
     wordless = side == 0
 
     def first(amounts):
-        return _first_free(spots, side, amounts, taken)
+        return _first_free(spots, side, amounts, taken, unit)
 
     low, high = ([spots[first(np.where(wordless, way * at, np.inf)), axis]
                   for axis, at in enumerate(spots.T)] for way in (1.0, -1.0))
@@ -72,7 +77,7 @@ def check_lengths(drawing, tiles):
     for names, along in ((NAMES[:2], across - up), (NAMES[2:], across + up)):
         start = first(along + bare)
         end = first(np.where(page == page[start], np.inf, bare - along))
-        found.append(_whole_mm(names, spots[[start, end]], side[[start, end]]))
+        found.append(_whole(names, spots[[start, end]], side[[start, end]], unit))
     return tuple(found)
 
 
@@ -88,7 +93,7 @@ def checks_text(lengths):
     return [f"Taped: {', '.join(one.says for one in lengths)}."] if lengths else []
 
 
-def _lone_spots(tiles):
+def _lone_spots(tiles, unit):
     """Where a cross has room on one page alone: (n, 2), the row of that page, and on which side its
     words have room too, both (n,); a spot comes once for each side, and as often without words."""
     pages = np.array([tile.box_mm(tiles.window_mm) for tile in tiles.tiles])
@@ -97,25 +102,26 @@ def _lone_spots(tiles):
         low, high, strict=True))), axis=-1).reshape(-1, 2)
     found = []
     for side in (0, -1, 1):
-        free, page = _alone(*_room_mm(every, side), pages)
+        free, page = _alone(*_room_mm(every, side, unit), pages)
         found.insert(0, (every[free], page[free], np.full(free.sum(), side)))
         every = found[-1][0]  # what has no room without words has none with them
     return tuple(np.concatenate(one) for one in zip(*found, strict=True))
 
 
-def _room_mm(spots, side):
+def _room_mm(spots, side, unit):
     """Lower left and upper right corners of the room of a cross at each spot, with its words on one
     side of it or, 0, without them: (n, 2) each."""
-    left, right = (REACH_MM + WORDS_MM * (np.asarray(side) == way) for way in (-1, 1))
+    words_mm = ASIDE_MM + LETTER_WIDTH * LETTERS_MM * len(_words("AB", USUAL_MM, unit))
+    left, right = (REACH_MM + words_mm * (np.asarray(side) == way) for way in (-1, 1))
     return (np.stack([spots[:, 0] - left, spots[:, 1] - REACH_MM], axis=1),
             np.stack([spots[:, 0] + right, spots[:, 1] + REACH_MM], axis=1))
 
 
-def _first_free(spots, side, amounts, taken):
+def _first_free(spots, side, amounts, taken, unit):
     """Which of some spots is clear of what is taken and has the least of some amount."""
     order = np.argsort(amounts, kind="stable")
     for some in at_once(order):
-        low, high = _room_mm(spots[some], side[some])
+        low, high = _room_mm(spots[some], side[some], unit)
         rooms = shapely.box(*((low - CLEAR_MM) / MM_PER_M).T, *((high + CLEAR_MM) / MM_PER_M).T)
         free = np.delete(some, taken.query(rooms, "intersects")[0])
         if len(free):
@@ -132,23 +138,29 @@ def _alone(low, high, pages):
     return inside.any(axis=1) & (touched.sum(axis=1) == 1), inside.argmax(axis=1)
 
 
-def _whole_mm(names, spots, sides):
-    """The CheckLength from one spot towards another, the end moved by less than a millimetre."""
+def _whole(names, spots, sides, unit):
+    """The CheckLength from one spot towards another, the end moved by less than a step."""
     start, end = spots
-    whole = np.floor(dist(start, end))
+    whole = np.floor(dist(start, end) / STEPS_MM[unit]) * STEPS_MM[unit]
     end = start + (end - start) * whole / dist(start, end)
     return CheckLength(names, (tuple(start.tolist()), tuple(end.tolist())),
-                       tuple("end" if side < 0 else "start" for side in sides))
+                       tuple("end" if side < 0 else "start" for side in sides), unit)
+
+
+def _words(names, long_mm, unit):
+    """What stands beside the first of two crosses so far apart."""
+    long = f"{inches_text(long_mm, INCH_PARTS)} in" if unit == "in" else f"{long_mm:.0f} mm"
+    return f"{names[0]}: {long} to {names[1]}"
 
 
 def _strokes(one):
     reach = REACH_MM / MM_PER_M
-    for (name, other), (x, y), anchor in zip(
+    for names, (x, y), anchor in zip(
             (one.names, one.names[::-1]), np.array(one.ends_mm) / MM_PER_M, one.anchors,
             strict=True):
         yield line("dimension", (x - reach, y), (x + reach, y))
         yield line("dimension", (x, y - reach), (x, y + reach))
         yield box("dimension", x - reach, y - reach, x + reach, y + reach)
         aside = (reach + ASIDE_MM / MM_PER_M) * (1.0 if anchor == "start" else -1.0)
-        yield label((x + aside, y), f"{name}: {one.length_mm} mm to {other}",
+        yield label((x + aside, y), _words(names, one.length_mm, one.unit),
                     LETTERS_MM / MM_PER_M, anchor, pen="size")

@@ -5,13 +5,14 @@ from dataclasses import dataclass
 from reportlab.lib.units import mm
 
 from sizer.drawing.record import Drawing
+from sizer.drawing.true_size import BAR
 from sizer.export.pdf import MARGIN_MM
 from sizer.export.pdf_canvas import READ_LAST, paragraph, scale_bar, write
 from sizer.export.pdf_head import head_mm, write_head
 from sizer.export.tile_checks import CheckLength, check_lengths, with_checks
 from sizer.export.tile_ways import best_way
 from sizer.export.tile_words import whole_guides, whole_words
-from sizer.export.tiles import Tiling
+from sizer.export.tiles import Tiling, unit_read
 from sizer.stamp import Imprint
 
 FOOT_PT = 8.0
@@ -29,6 +30,11 @@ class TilePage:
     window_mm: tuple[float, float]
     foot_rows: list[str]
     imprint: Imprint
+
+    @property
+    def unit(self):
+        """What its readers measure in."""
+        return unit_read(self.size_mm)
 
 
 @dataclass(frozen=True)
@@ -56,8 +62,8 @@ def laid(title, drawing, imprint, size_mm):
     widest = f"{title}: {drawing.name}, {TILE.format(99, 99, 99, 99)}"
     pages = [tile_page(widest, imprint, size) for size in (size_mm, size_mm[::-1])]
     lying, page, tiles = best_way(drawing, pages)
-    lying = whole_guides(lying, tiles)
-    checks = check_lengths(lying, tiles)
+    lying = whole_guides(lying.read(page.unit), tiles)
+    checks = check_lengths(lying, tiles, page.unit)
     return Laid(whole_words(with_checks(lying, checks), tiles), page, tiles, checks)
 
 
@@ -65,5 +71,5 @@ def surround(canvas, head, page):
     """Page size, head, bar and cautions."""
     canvas.setPageSize((page.size_mm[0] * mm, page.size_mm[1] * mm))
     write_head(canvas, head, page.imprint, page.size_mm, MARGIN_MM)
-    scale_bar(canvas, MARGIN_MM, page.bottom_mm - BAR_ROOM_MM + 2.5, FOOT_PT)
+    scale_bar(canvas, MARGIN_MM, page.bottom_mm - BAR_ROOM_MM + 2.5, FOOT_PT, BAR[page.unit])
     write(canvas, page.foot_rows, MARGIN_MM, page.bottom_mm - BAR_ROOM_MM, FOOT_PT)

@@ -5,21 +5,24 @@ from collections import Counter
 import numpy as np
 from reportlab.lib.units import mm
 
+from sizer.drawing.told import read, size, told
 from sizer.drawing.true_size import BARS
 from sizer.export.pdf import MARGIN_MM, NOTES_PT, PAD_MM
 from sizer.export.pdf_canvas import BOLD, FACE, draw, paragraph, wrapped, write
 from sizer.export.tile_checks import CHECKED, checks_text
 from sizer.export.tile_layout import surround
 from sizer.export.tiles import OVERLAP_MM
+from sizer.units import MM_PER_M
 
 BESIDE_PT, CROSS_PT = 8.5, 7.0
 CROSS_MM = 1.5  # of a check length's letter from the map's edge, at least; our drawing
 MAP_MM = (56.0, 48.0)  # of a small map of the tiles, at most; our drawing
 MOST_PAGES = 9999  # for room alone
-JOIN = (f"Measure {BARS}. Neighbouring tiles overlap by {OVERLAP_MM:.0f} mm: cut one of the two "
-        "along the dashed line, lay it on the other so that the crosses of one name meet, and "
-        "tape. A piece is turned where that takes fewer pages. CL: centre line; P: port, the left "
-        "side of one who sits in the boat and looks to the bow; S: starboard, the right side.")
+JOIN = told(
+    "Measure {}. Neighbouring tiles overlap by {}: cut one of the two along the dashed line, lay "
+    "it on the other so that the crosses of one name meet, and tape. A piece is turned where that "
+    "takes fewer pages. CL: centre line; P: port, the left side of one who sits in the boat and "
+    "looks to the bow; S: starboard, the right side.", BARS, size(OVERLAP_MM / MM_PER_M))
 
 
 def map_pages(canvas, head, laid, page):
@@ -27,7 +30,7 @@ def map_pages(canvas, head, laid, page):
     `page` is the TilePage of an upright paper."""
     width, height = page.window_mm
     aside = width - MAP_MM[0] - 2.0 * PAD_MM
-    lead, lead_mm = paragraph([JOIN, CHECKED, *_shared(laid)], BESIDE_PT, width)
+    lead, lead_mm = paragraph([read(JOIN, page.unit), CHECKED, *_shared(laid)], BESIDE_PT, width)
     notes = [paragraph([*("" for _ in _where_rows(one, MOST_PAGES, aside)),
                         *checks_text(one.checks), *_own_notes(one, laid)],
                        BESIDE_PT, aside) for one in laid]

@@ -8,7 +8,14 @@ import numpy as np
 
 PAPERS_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # ISO 216; 8.5 x 11 in
 USUAL_PAPER = next(iter(PAPERS_MM))
+READ_IN = {"A4": "mm", "Letter": "in"}  # what builders measure in where that paper is sold
 OVERLAP_MM = 12.0  # of neighbouring tiles, to lay one on the other; our drawing
+
+
+def unit_read(size_mm):
+    """What is measured in by those who print pages of a size, upright or lying."""
+    return next((READ_IN[name] for name, sides in PAPERS_MM.items()
+                 if sorted(sides) == sorted(size_mm)), READ_IN[USUAL_PAPER])
 
 
 @dataclass(frozen=True)

@@ -6,8 +6,9 @@ import numpy as np
 from shapely.geometry import LineString, Point, Polygon
 
 from sizer.drawing.marks import box, line, size_line, unit_of
-from sizer.drawing.measured import both_text_short, label, measured, mm_text, tenth_text
+from sizer.drawing.measured import both_text_short, label, measured
 from sizer.drawing.record import Circle, Drawing, Path
+from sizer.drawing.told import in_mm, in_tenths, size, told
 from sizer.shop.coaming import (
     CLAMP_HOLE_M,
     CLAMP_WOOD_M,
@@ -105,9 +106,9 @@ def strips_words(rim):
 def notch_words(rim):
     """Each notch's letter and figures in words."""
     for letter, notch in zip(LETTERS, rim.notches, strict=False):
-        yield (f"{letter} over {notch.over}: middle {both_text_short(notch.round_m)} round the "
-               f"inside from the front's centre line, {mm_text(notch.wide_m)} wide, "
-               f"{mm_text(notch.deep_m)} deep")
+        yield told(f"{letter} over {notch.over}: middle {both_text_short(notch.round_m)} round the "
+                   "inside from the front's centre line, {} wide, {} deep", in_mm(notch.wide_m),
+                   in_mm(notch.deep_m))
 
 
 def coaming_section(rim, letters_m):
@@ -135,12 +136,12 @@ def coaming_section(rim, letters_m):
                           (-WALL_M - LIP_M - letters_m, high), unit_of(letters_m)),
                 label((-WALL_M - LIP_M - 2.0 * letters_m, high - 0.5 * LIP_HEIGHT_M),
                       both_text_short(LIP_HEIGHT_M), letters_m, "end")]
-    told = ((f"sewing holes {tenth_text(SEWING_HOLE_M)} mm, {SEWN}, {mm_text(SEWING_STEP_M)} mm "
-             "apart", sewn), ("deck's line", 0.0),
-            (f"lashing holes {tenth_text(HOLE_M)} mm, {mm_text(RIM_HOLE_UNDER_M)} mm under it",
-             -RIM_HOLE_UNDER_M))
+    rows = ((told("sewing holes {}, {}, {} apart", size(SEWING_HOLE_M, form=in_tenths), SEWN,
+                  size(SEWING_STEP_M)), sewn), ("deck's line", 0.0),
+            (told("lashing holes {}, {} under it", size(HOLE_M, form=in_tenths),
+                  size(RIM_HOLE_UNDER_M)), -RIM_HOLE_UNDER_M))
     left = skin[0, 0] - letters_m
-    for row, (text, z) in enumerate(told):
+    for row, (text, z) in enumerate(rows):
         up = z + (1 - row) * 1.2 * letters_m
         strokes += [label((left, up), text, letters_m, "end"),
                     line("extension", (left + 0.3 * letters_m, up), (-0.5 * WALL_M, z))]

@@ -4,8 +4,9 @@ import numpy as np
 from shapely.geometry import LineString, Polygon
 
 from sizer.drawing.marks import box, line
-from sizer.drawing.measured import both_text_short, label, measured, mm_text
+from sizer.drawing.measured import both_text_short, label, measured
 from sizer.drawing.record import Circle, Drawing, Path, joined
+from sizer.drawing.told import in_mm, told
 from sizer.hull.boat import sections_at
 from sizer.paddler.legs import FEET_APART_M, HEEL_SHARE
 from sizer.paddler.room import FOOT_SLOPE_DEG
@@ -106,14 +107,14 @@ def _across(boat, bench, letters):
                                                          strict=True))]
     bottom = float(hull_at(boat, [x])[0][:, 1].min()) - 1.2 * letters
     strokes += measured((-half, bottom), (half, bottom), letters,
-                        lambda value: f"strap {mm_text(value)}", -1.2)
+                        lambda value: told("strap {}", in_mm(value)), -1.2)
     left, right = made.plate_m[:, 0].min(), made.plate_m[:, 0].max()
     top = float(made.plate_m[:, 1].max())
-    strokes += measured((left, top + 1.2 * letters), (right, top + 1.2 * letters), letters, mm_text)
+    strokes += measured((left, top + 1.2 * letters), (right, top + 1.2 * letters), letters)
     over = top + made.here.over_m
     strokes += [line("dimension", (-FEET_APART_M, top), (-FEET_APART_M, over)),
-                label((-FEET_APART_M + 0.5 * letters, 0.5 * (top + over)),
-                      f"open {mm_text(made.here.over_m)}", letters)]
+                label((-FEET_APART_M + 0.5 * letters, 0.3 * top + 0.7 * over),
+                      told("open {}", in_mm(made.here.over_m)), letters)]
     for beside, text in zip(_beside(rails), ("rail", "cheek"), strict=True):
         spot, place = beside.mean(axis=0), (right + 3.0 * letters, top + (
             3.4 if text == "cheek" else 1.2) * letters)
@@ -153,10 +154,10 @@ def _foot(assessed, bench, letters):
     high = skin[:, 1].min() - 1.4 * letters
     strokes += [line("extension", (-0.5 * THICK_M, floor), (-0.5 * THICK_M, high)),
                 label((-0.5 * THICK_M, high - 0.8 * letters),
-                      f"gap {mm_text(low - floor)}: no heel, no toes", letters)]
+                      told("gap {}: no heel, no toes", in_mm(low - floor)), letters)]
     aside = BEYOND_M[1]
     strokes += measured((aside, low), (aside, top), letters,
-                        lambda long: f"plate {mm_text(long)}", -1.2)
+                        lambda long: told("plate {}", in_mm(long)), -1.2)
     return Drawing("foot", tuple(strokes))
 
 

@@ -1,8 +1,9 @@
 """All frames and both stems to scale in rows, with their sizes: what the true patterns show."""
 
 from sizer.drawing.marks import size_line, unit_of
-from sizer.drawing.measured import both_text_short, label, measured, tenth_text
+from sizer.drawing.measured import both_text_short, label, measured
 from sizer.drawing.record import Drawing, Path, in_rows, side_by_side
+from sizer.drawing.told import in_tenths, told
 from sizer.shop.spacers import spacer_boards
 
 GAP = 2.0  # between two pieces, over the letters' height
@@ -29,10 +30,10 @@ def _spacer(one, board, numbers, letters):
     lower, tall_at = under - 2.6 * letters, 0.25 * right
     return Drawing(name, (
         *board.on("cut").strokes,
-        *measured((-fore, lower), (right + aft, lower), letters, tenth_text, -1.2),
-        *measured((0.0, under), (right, under), letters, tenth_text, -1.2),
+        *measured((-fore, lower), (right + aft, lower), letters, in_tenths, -1.2),
+        *measured((0.0, under), (right, under), letters, in_tenths, -1.2),
         size_line((tall_at, low), (tall_at, high), unit_of(letters)),
-        label((tall_at + letters, 0.0), tenth_text(one.high_m), letters, pen="size"),
+        label((tall_at + letters, 0.0), in_tenths(one.high_m), letters, pen="size"),
         label((-fore, high + letters), _tenon(fore, tall), letters),
         label((right + aft, high + 2.5 * letters), _tenon(aft, other), letters, "end"),
         label((0.5 * right, high + 4.2 * letters), f"{numbers[name]}: {name}", letters, "middle"),
@@ -41,7 +42,7 @@ def _spacer(one, board, numbers, letters):
 
 
 def _tenon(long_m, high_m):
-    return f"tenon {tenth_text(long_m)} x {tenth_text(high_m)}"
+    return told("tenon {} x {}", in_tenths(long_m), in_tenths(high_m))
 
 
 def _piece(drawing, numbers, letters):

@@ -5,6 +5,7 @@ from shapely.affinity import scale
 
 from sizer.drawing.marks import box, line
 from sizer.drawing.record import Drawing, Path, Text, in_rows
+from sizer.drawing.told import READERS, in_mm, size, told
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -16,19 +17,19 @@ from sizer.shop.risers import (
 )
 from sizer.units import MM_PER_M
 
-IN_A_ROW = 6
+IN_A_ROW = {"mm": (6,), "in": (6, 5, 4)}  # tried, by what their reader measures in
 SCREWS_UP_M = (0.013, 0.032)  # of a joint, over the lower edge of foot or bar; our drawing
 
 
-def risers_drawing(bench, baseline_m, letters_m):
-    """The Drawing of a Bench's risers, in rows from the bow; the baseline stands so high over the
-    strongback's top."""
-    views = [_view(riser, pattern, baseline_m, letters_m)
+def risers_drawing(bench, baseline_m, unit, in_a_row, letters_m):
+    """The Drawing of a Bench's risers, so many in a row from the bow, with room for their words
+    as a reader reads them; the baseline stands so high over the strongback's top."""
+    views = [_view(riser, pattern, baseline_m, unit, letters_m).read(unit)
              for riser, pattern in zip(bench.marks.risers, bench.frames, strict=True)]
-    return in_rows("risers", views, IN_A_ROW, 2.0 * letters_m, letters_m)
+    return in_rows("risers", views, in_a_row, 2.0 * letters_m, letters_m)
 
 
-def _view(riser, pattern, baseline, letters):
+def _view(riser, pattern, baseline, unit, letters):
     wood = np.asarray(scale(pattern.wood, pattern.right_sign, origin=(0.0, 0.0)).exterior.coords)
     strokes = [Path("guide", wood[:-1, :2] + (0.0, baseline), closed=True)]
     half = 0.5 * riser.foot_m
@@ -43,15 +44,16 @@ def _view(riser, pattern, baseline, letters):
         else:
             leg = side * riser.leg_m
             strokes.append(box("cut", leg, 0.0, leg + side * LEG_M, riser.height_m))
-    told = [f"{riser.frame}: {riser.kind}", f"top {riser.height_m * MM_PER_M:.0f}",
-            f"{riser.inner_m * MM_PER_M:.0f} to {riser.outer_m * MM_PER_M:.0f} out"]
+    rows = [f"{riser.frame}: {riser.kind}", told("top {}", in_mm(riser.height_m)),
+            told("{} to {} out", in_mm(riser.inner_m), in_mm(riser.outer_m))]
     if riser.leg_m is not None:
-        told[1] += f", plywood {riser.wood_top_m * MM_PER_M:.0f}"
+        wood = told("plywood {}", in_mm(riser.wood_top_m))
+        rows[1:2] = [told("{}, {}", rows[1], wood)] if unit == READERS[0] else [rows[1], wood]
         strokes.append(box("mark", -half, riser.bar_m[0], half, riser.bar_m[1]))
-        told += [f"legs {riser.leg_m * MM_PER_M:.0f} to {(riser.leg_m + LEG_M) * MM_PER_M:.0f}",
-                 f"bar {riser.foot_m * MM_PER_M:.0f} long"]
+        rows += [told("legs {} to {}", in_mm(riser.leg_m), in_mm(riser.leg_m + LEG_M)),
+                 told("bar {} long", in_mm(riser.foot_m))]
     strokes += [Text("text", (0.0, -1.5 * letters * (row + 1)), letters, text)
-                for row, text in enumerate(told)]
+                for row, text in enumerate(rows)]
     return Drawing(riser.frame, tuple(strokes))
 
 
@@ -75,7 +77,7 @@ def riser_side(riser, thickness_m, letters_m):
         ((thickness_m, top + 0.01), top + 0.01, "plywood, on the ledge, clamped"),
         ((0.0, top - 0.005), top + 0.01 - 1.7 * letters_m, "mark and reference face"),
         ((-0.5 * THICK_M, under + 0.008), top + 0.01 - 3.4 * letters_m,
-         f"cheek {THICK_M * MM_PER_M:.0f} mm, top {top * MM_PER_M:.0f} over the strongback"),
+         told("cheek {}, top {} over the strongback", size(THICK_M), in_mm(top))),
         ((THICK_M, under - 0.1 * LEDGE_M), min(
             under - 0.2 * LEDGE_M, top + 0.01 - 5.1 * letters_m), "ledge, two screws a cheek"),
         ((-THICK_M - 0.002, 0.022), 0.022, "foot: two screws to each cheek, two down"),
@@ -94,14 +96,14 @@ def hung_side(riser, thickness_m, letters_m):
         box("guide", -THICK_M, low - 0.04, 0.0, low),
         line("centre", (0.0, low - 0.05), (0.0, top + 0.02)), *_joint(under)]
     strokes += _told(0.06, letters_m, (
-        ((-0.5 * THICK_M, top), top, f"tops of hangers, legs, bar {top * MM_PER_M:.0f} high"),
+        ((-0.5 * THICK_M, top), top, told("tops of hangers, legs, bar {} high", in_mm(top))),
         ((-THICK_M - 0.002, under + 0.022), top - 1.7 * letters_m,
-         f"bar {riser.foot_m * MM_PER_M:.0f} long, its underside {under * MM_PER_M:.0f} high"),
+         told("bar {} long, its underside {} high", in_mm(riser.foot_m), in_mm(under))),
         ((-0.018, under + SCREWS_UP_M[0]), top - 3.4 * letters_m,
          "two screws from each hanger and leg"),
-        ((thickness_m, high - 0.004), high, f"plywood, its highest {high * MM_PER_M:.0f} high"),
+        ((thickness_m, high - 0.004), high, told("plywood, its highest {} high", in_mm(high))),
         ((-0.5 * THICK_M, low + 0.006), low + 1.7 * letters_m,
-         f"hanger {THICK_M * MM_PER_M:.0f} mm, from {low * MM_PER_M:.0f} up, clamped"),
+         told("hanger {}, from {} up, clamped", size(THICK_M), in_mm(low))),
         ((-0.5 * THICK_M, low - 0.03), low - 0.02, "leg, down to the strongback's level")))
     return Drawing(f"{riser.frame} from the side", tuple(strokes))
 

@@ -11,8 +11,9 @@ from shapely.geometry import LineString, MultiPoint, Polygon, box
 from shapely.ops import unary_union
 
 from sizer.drawing.marks import apart, line
-from sizer.drawing.measured import label, tenth_text, words_width_m
+from sizer.drawing.measured import label, words_width_m
 from sizer.drawing.record import Drawing, Path, joined
+from sizer.drawing.told import Told, in_tenths, read
 from sizer.hull.seat import SIT_APART_M
 from sizer.shop.boards import hull_at, sticks_at
 from sizer.shop.seat_parts import boards
@@ -21,22 +22,24 @@ from sizer.shop.shapes import ring_path
 BESIDE_M = 0.030  # shown outside the outermost board; our drawing
 PORT_M = 0.035  # shown to port of the centre line, for the keel's lashing; our drawing
 UNDER_M, OVER_M = 0.010, 0.030  # shown under the keel and over the seat; our drawing
+WIDEST = Told("0000.0", '00 00/00"')  # a figure as wide as any
 CORD_M = 0.0015  # from a lashing as drawn to what it goes round; our drawing
 
 
 @lru_cache(maxsize=16)  # a job's, at the scales tried, for pages of every size
-def seat_detail(seat, boat, frames, baseline_m, letters_m):
+def seat_detail(seat, boat, frames, baseline_m, unit, letters_m):
     """The Drawing of a SeatBuilt among FramePatterns, heights over the strongback by the height of
-    the baseline over it; None of a sling, which is not to be built."""
+    the baseline over it, with room for the figures as a reader reads them; None of a sling, which
+    is not to be built."""
     if seat.kind == "sling":
         return None
     if seat.kind == "panel":
-        return _view(_panel(seat, boat), seat.boards, baseline_m, letters_m,
+        return _view(_panel(seat, boat), seat.boards, baseline_m, (letters_m, unit),
                      ((SIT_APART_M, seat.top_m),))
     views, left = [], 0.0
     for frame in (one for one in frames if one.name in seat.stands_on):
         laid = boards(boat, frame.x_m)
-        view = _view(_slats(frame, laid), laid, baseline_m, letters_m)
+        view = _view(_slats(frame, laid), laid, baseline_m, (letters_m, unit))
         low = view.box_m[1] - 2.0 * letters_m
         named = Drawing("", (*view.strokes, label((0.0, low), frame.name, letters_m, "middle")))
         views.append(named.moved((left - named.box_m[0], 0.0)))
@@ -112,21 +115,22 @@ def _clipped(shape, window, pen):
             yield Path(pen, np.asarray(part.coords))
 
 
-def _view(strokes, laid, baseline, letters, also=()):
+def _view(strokes, laid, baseline, how, also=()):
     """Strokes with the figures of the boards' edges, and of other spots on their tops, over them.
     """
+    letters, unit = how
     drawn = Drawing("", tuple(strokes)).moved((0.0, baseline))
     spots = [spot for board in laid for spot in board.section_m[:-3:-1]]
     spots = sorted([*spots, *map(np.array, also)], key=lambda spot: spot[0])
     spots = spots + np.array([0.0, baseline])
     over = drawn.box_m[3] + letters
-    step = words_width_m("0000.0", letters)
+    step = words_width_m(read(WIDEST, unit), letters)
     places = apart(spots[:, 0].tolist(), step)
     marks = []
     for (half, high), place in zip(spots, places, strict=True):
         marks += [line("extension", (half, high), (place, over)),
-                  label((place, over + 2.4 * letters), tenth_text(half), letters, "middle"),
-                  label((place, over + 0.8 * letters), tenth_text(high), letters, "middle")]
+                  *(label((place, over + up * letters), read(in_tenths(value), unit), letters,
+                          "middle") for up, value in ((2.4, half), (0.8, high)))]
     left = min(drawn.box_m[0], float(places[0]) - step) - 0.5 * letters
     names = [label((left, over + up * letters), text, letters, "end")
              for up, text in ((2.4, "off"), (0.8, "up"))]

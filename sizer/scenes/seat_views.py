@@ -6,15 +6,15 @@ from functools import lru_cache
 import numpy as np
 
 from sizer.drawing.hull_lines import top_lines
-from sizer.drawing.marks import MIRROR, line
-from sizer.drawing.measured import measured
+from sizer.drawing.marks import MIRROR, line, size_line, unit_of
+from sizer.drawing.measured import label, measured
 from sizer.drawing.record import Drawing, Path, Text, joined
+from sizer.drawing.told import in_mm, size, told
 from sizer.hull.seat import SIT_APART_M
 from sizer.scenes.sections import section_at
 from sizer.shop.boards import hull_at
 from sizer.shop.seat_drawing import least_clear_m
 from sizer.shop.stations import setting_up
-from sizer.units import MM_PER_M
 
 BEYOND_M = 0.060  # of the plan beyond the seat's ends; our drawing
 
@@ -57,7 +57,8 @@ def _section(seat, boat, letters):
     return Drawing("section", (
         *section_at(boat, seat.sit_x_m),
         *(line("guide", (left - 0.3 * letters, z), (wide, z)) for z in (0.0, top)),
-        *measured((left, 0.0), (left, top), letters),
+        size_line((left, 0.0), (left, top), unit_of(letters)),
+        label((left - letters, 0.5 * top), in_mm(top), letters, "end", pen="size"),
         *measured((0.0, top + 2.5 * letters), (SIT_APART_M, top + 2.5 * letters), letters),
         line("extension", (SIT_APART_M, top), (SIT_APART_M, top + 3.0 * letters)),
         line("extension", (0.0, low), (0.0, top + 3.0 * letters)),
@@ -67,8 +68,8 @@ def _section(seat, boat, letters):
 def _clearance(seat, boat, low, letters):
     """The shortest way from the seat to the skin, and what is left of it with the paddler on it."""
     at, to = least_clear_m(seat, boat)
-    words = (f"clear of the skin {np.hypot(*np.subtract(at, to)) * MM_PER_M:.0f} mm, "
-             f"{seat.clear_of_skin_m * MM_PER_M:.0f} mm least with the paddler on it")
+    words = told("clear of the skin {}, {} least with the paddler on it", *(
+        size(one, form=in_mm) for one in (np.hypot(*np.subtract(at, to)), seat.clear_of_skin_m)))
     yield line("mark", at, to)
     yield line("mark", to, (to[0], low - letters))
     yield Text("text", (0.0, low - 2.0 * letters), letters, words)

@@ -8,8 +8,9 @@ from shapely.geometry import Point, Polygon
 from shapely.ops import nearest_points, unary_union
 
 from sizer.drawing.marks import box, line
-from sizer.drawing.measured import BALLOON, balloon, balloons, label, mm_text, words_width_m
+from sizer.drawing.measured import BALLOON, balloon, balloons, label, words_width_m
 from sizer.drawing.record import LINE_HEIGHT, Drawing, joined, text_corners_m
+from sizer.drawing.told import in_mm, told
 from sizer.units import MM_PER_M, feet_inches_text
 
 SMALLER = (1.0, 0.83)  # of the letters' height, tried in order before a number is led out
@@ -63,8 +64,8 @@ def _sheet(layout, sheet, numbers, letters):
     top = wide + (4.0 * letters if beside else 0.0)
     return Drawing(sheet.kind, (
         box("guide", 0.0, 0.0, long, wide), *sheet.drawing.on("cut").strokes, *marks,
-        label((0.0, top + letters), f"{layout.thickness_m * MM_PER_M:g} mm, {sheet.kind}, "
-              f"{mm_text(long)} x {mm_text(wide)}", letters)))
+        label((0.0, top + letters), told("{} mm, {}, {} x {}", f"{layout.thickness_m * MM_PER_M:g}",
+                                         sheet.kind, in_mm(long), in_mm(wide)), letters)))
 
 
 @lru_cache(maxsize=16)  # a job's sheets, at every scale tried, for pages of every size

@@ -6,23 +6,26 @@ scarfs, tapers and ends under it.
 """
 
 from functools import lru_cache
+from itertools import pairwise
 from math import ceil
 
 import numpy as np
 
 from sizer.drawing.marks import apart, box, broken_edge, line
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
+from sizer.drawing.told import READERS, in_marks, read, told
 from sizer.shop.stick_marks import beyond_m, stick_marks
-from sizer.units import MM_PER_M
 
 ACROSS = 3.0  # times the scale along it; our drawing
 ROW_LETTERS = 9.8  # of a row's height, and the stick's; our drawing
 NARROW = 0.85  # of a letter's usual width, for figures
+APART = 0.6  # of a letter, between two words; our drawing
 
 
 @lru_cache(maxsize=256)  # a job's, at the scales tried: the plan set has them and a file of its own
-def stick_card(stick, row_m, letters_m):
-    """The Drawing of a Stick, `row_m` of it in one row."""
+def stick_card(stick, row_m, letters_m, unit=READERS[0]):
+    """The Drawing of a Stick, `row_m` of it in one row, its figures in a reader's unit: marks move
+    along for the room that theirs takes."""
     wide = ACROSS * stick.stringer.width_m
     step = wide + ROW_LETTERS * letters_m
     marks = stick_marks(stick)
@@ -31,9 +34,21 @@ def stick_card(stick, row_m, letters_m):
         start, end = row * row_m, min((row + 1) * row_m, stick.length_m)
         shift = np.array([-start, -row * step])
         own = Drawing("", (*_body(stick, marks, (start, end), wide, letters_m),
-                           *_marks(stick, marks, (start, end, row_m), wide, letters_m)))
+                           *_marks(stick, marks, (start, end, row_m), wide, letters_m,
+                                  unit)))
         strokes += own.moved(shift).strokes
     return Drawing(stick.name, tuple(strokes))
+
+
+def crowded(card):
+    """Whether two words on one line of a stick's card stand nearer than APART of a letter."""
+    lines = {}
+    for one in card.strokes:
+        if isinstance(one, Text):
+            wide = one.width_m + APART * LETTER_WIDTH * one.height_m
+            lines.setdefault(round(one.at_m[1], 6), []).append((one.at_m[0], wide))
+    return any(other - at < 0.5 * NARROW * (one + more) for line in lines.values()
+               for (at, one), (other, more) in pairwise(sorted(line)))
 
 
 def _body(stick, marks, ends, wide, letters):
@@ -80,7 +95,7 @@ def _widths(stick):
     return np.array(places), np.array(widths)
 
 
-def _marks(stick, marks, row, wide, letters):
+def _marks(stick, marks, row, wide, letters, unit):
     start, end, row_m = row
     last = end >= stick.length_m
     shown = [mark for mark in marks
@@ -97,10 +112,11 @@ def _marks(stick, marks, row, wide, letters):
                        (mark.along_m, -wide / 2.0))
     frames = [mark for mark in shown if mark.kind == "frame"]
     others = [mark for mark in shown if mark.kind != "frame"]
-    yield from _labels(frames, [(mark.what.split(",")[0], _mm(mark)) for mark in frames],
-                       (start, start + row_m), wide / 2.0, 1.0, letters)
-    yield from _labels(others, [(_mm(mark), _short(mark)) for mark in others],
-                       (start, start + row_m), -wide / 2.0, -1.0, letters)
+    yield from _labels(frames, [(mark.what.split(",")[0], in_marks(mark.along_m))
+                                for mark in frames], (start, start + row_m), wide / 2.0, 1.0,
+                       letters, unit)
+    yield from _labels(others, [(in_marks(mark.along_m), _short(mark)) for mark in others],
+                       (start, start + row_m), -wide / 2.0, -1.0, letters, unit)
 
 
 def _scarf(stick, middle, half, pen):
@@ -119,10 +135,11 @@ def _frame(crossing, wide, letters):
     yield line("here", (crossing.along_m, -wide / 2.0), (crossing.along_m, reach))
 
 
-def _labels(marks, words, row, edge, away, letters):
+def _labels(marks, words, row, edge, away, letters, unit):
     """Two lines of words at every mark, moved along where they would meet, with a line to each."""
     if not marks:
         return
+    words = [[read(one, unit) for one in pair] for pair in words]
     widths = [NARROW * LETTER_WIDTH * letters * (1.0 + max(map(len, pair))) for pair in words]
     wanted = [mark.along_m for mark in marks]
     places = _in_row(apart(wanted, max(widths)), row, widths)
@@ -134,12 +151,11 @@ def _labels(marks, words, row, edge, away, letters):
 
 
 def _in_row(places, row, widths):
-    """The places, moved so that no word leaves its row."""
-    half, step = max(widths) / 2.0, max(widths)
-    count = np.arange(len(places))
+    """The places, moved so that no word leaves its row: evenly spread where they need all of it."""
+    half, count = max(widths) / 2.0, np.arange(len(places))
     low, high = row[0] + half, row[1] - half
-    return np.clip(places, low + count * step if count[-1] * step <= high - low else low,
-                   high - count[::-1] * step)
+    step = min(max(widths), (high - low) / max(1, count[-1]))
+    return np.clip(places, low + count * step, high - count[::-1] * step)
 
 
 def _short(mark):
@@ -148,9 +164,6 @@ def _short(mark):
         side = "P" if "port" in mark.what else "S" if "starboard" in mark.what else ""
         return f"scarf {side}".strip()
     if mark.kind == "taper":
-        return f"{mark.width_m * MM_PER_M:.1f} wide"
+        return told("{} wide", in_marks(mark.width_m))
     return "end"
 
-
-def _mm(mark):
-    return f"{mark.along_m * MM_PER_M:.1f}"

@@ -10,8 +10,9 @@ from functools import lru_cache
 import numpy as np
 
 from sizer.drawing.marks import line
-from sizer.drawing.measured import label, measured, mm_text
+from sizer.drawing.measured import label, measured
 from sizer.drawing.record import Drawing, side_by_side
+from sizer.drawing.told import in_mm, told
 from sizer.shop.stick_marks import bevel_back_m, beyond_m, cut_high_m, scarf_faces
 from sizer.shop.stringers import ALLOWANCE_M, bent_thickness_m
 
@@ -45,12 +46,12 @@ def _end(stick, end, sign, letters):
     if back is not None:
         ends = sorted((sign * top, sign * (top + back)))
         strokes += measured((ends[0], under - 1.2 * letters), (ends[1], under - 1.2 * letters),
-                            letters, mm_text, -1.2)
+                            letters, beside=-1.2)
     tape = "tape 0" if sign > 0.0 else "last mark"
     strokes += [label((0.0, high + 2.0 * letters), tape, letters, "middle"),
                 *measured(*sorted(((0.0, high + 3.6 * letters),
                                    (-sign * ALLOWANCE_M, high + 3.6 * letters))), letters,
-                          lambda value: f"{mm_text(value)} off", 1.2)]
+                          lambda value: told("{} off", in_mm(value)), 1.2)]
     return Drawing("end", tuple(strokes))
 
 
@@ -68,7 +69,7 @@ def _scarf(stick, letters):
     return Drawing("scarf", (
         line("cut", (left, thick), (right, thick)), line("cut", (left, 0.0), (right, 0.0)),
         line("cut", (0.0, thick), (long, 0.0)),
-        *measured((0.0, -1.2 * letters), (long, -1.2 * letters), letters, mm_text, -1.2),
-        *measured((beside, 0.0), (beside, thick), letters, mm_text, -1.2),
+        *measured((0.0, -1.2 * letters), (long, -1.2 * letters), letters, beside=-1.2),
+        *measured((beside, 0.0), (beside, thick), letters, beside=-1.2),
         label((0.5 * long, thick + 2.6 * letters), "scarf, seen on", letters, "middle"),
         label((0.5 * long, thick + 1.1 * letters), seen, letters, "middle")))

@@ -8,8 +8,8 @@ import numpy as np
 
 from sizer.drawing.hull_lines import side_lines, top_lines
 from sizer.drawing.marks import MIRROR, apart, box, line, unit_of
-from sizer.drawing.measured import mm_text
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text, joined
+from sizer.drawing.told import in_mm
 from sizer.scenes.hull_views import rings
 from sizer.shop.bench_marks import RIM_MARKS
 from sizer.shop.risers import FOOT_M, LEG_M
@@ -33,7 +33,7 @@ SHORT = {  # words beside the plan, where the mark's own name is long
 }
 
 
-def strongback_drawing(job, bench, letters_m, text=mm_text):
+def strongback_drawing(job, bench, letters_m, text=in_mm):
     """The Drawing of a job's strongback; `text` writes a figure in m."""
     above = _from_above(job, bench, letters_m, text)
     beside = _from_the_side(job, bench, letters_m, text)

@@ -1,8 +1,9 @@
 """A thigh brace's board from above: its holes, nicks, post and pad, the edges it is lashed at."""
 
 from sizer.drawing.marks import line
-from sizer.drawing.measured import label, measured, mm_text, tenth_text
+from sizer.drawing.measured import label, measured
 from sizer.drawing.record import Circle, Drawing, Path
+from sizer.drawing.told import size, told
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit_boards import nicked_m
 from sizer.shop.thigh import LONG_M, NICK_M, POST_LONG_M
@@ -26,8 +27,8 @@ def thigh_board(one, letters_m):
     strokes += measured((after, high), (aft, high), letters_m)
     strokes += measured((left, out), (left, wide), letters_m)
     strokes += measured((aft + letters_m, corner), (aft + letters_m, 0.0), letters_m)
-    told = (("at the gunwale", wide - letters_m), (f"holes {tenth_text(HOLE_M)} mm", 0.62 * wide),
+    rows = (("at the gunwale", wide - letters_m), (told("holes {}", size(HOLE_M)), 0.62 * wide),
             ("post on the edge under", corner + 3.4 * letters_m),
-            (f"the wall, nicked {mm_text(NICK_M)} mm", corner + 1.8 * letters_m))
-    strokes += [label((right, up), text, letters_m) for text, up in told]
+            (told("the wall, nicked {}", size(NICK_M)), corner + 1.8 * letters_m))
+    strokes += [label((right, up), text, letters_m) for text, up in rows]
     return Drawing("thigh board", tuple(strokes))

@@ -2,7 +2,7 @@
 heel mat with its ties."""
 
 from sizer.drawing.marks import box, line
-from sizer.drawing.measured import label, measured, mm_text
+from sizer.drawing.measured import label, measured
 from sizer.drawing.record import Circle, Drawing
 from sizer.shop.heel_mat import HOLE_IN_M
 
@@ -25,8 +25,8 @@ def gear_view(one, stations, letters_m):
     strokes += [line("here", (side * wide, apart), (-side * narrow, 0.0)) for side in (1.0, -1.0)]
     strokes += [line("guide", (side * wide, apart), (side * narrow, 0.0)) for side in (1.0, -1.0)]
     most, low = max(halves), -1.5 * letters_m
-    strokes += measured((-most - letters_m, 0.0), (-most - letters_m, apart), letters_m, mm_text)
-    strokes += measured((-narrow, low), (narrow, low), letters_m, mm_text, -1.2)
+    strokes += measured((-most - letters_m, 0.0), (-most - letters_m, apart), letters_m)
+    strokes += measured((-narrow, low), (narrow, low), letters_m, beside=-1.2)
     where = f"gear, {one.end}" if one.end else "gear"
     strokes.append(label((0.0, low - 2.6 * letters_m), where, letters_m, "middle"))
     return Drawing("gear", tuple(strokes))
@@ -39,8 +39,8 @@ def mat_view(mat, letters_m):
     strokes = [box("block", -half, 0.0, half, long), line("centre", (0.0, 0.0), (0.0, long))]
     strokes += [Circle("drill", (side * (half - HOLE_IN_M), up), 0.5 * HOLE_M)
                 for side in (1.0, -1.0) for up in (HOLE_IN_M, long - HOLE_IN_M)]
-    strokes += measured((-half - letters, 0.0), (-half - letters, long), letters, mm_text)
-    strokes += measured((-half, -1.5 * letters), (half, -1.5 * letters), letters, mm_text, -1.2)
+    strokes += measured((-half - letters, 0.0), (-half - letters, long), letters)
+    strokes += measured((-half, -1.5 * letters), (half, -1.5 * letters), letters, beside=-1.2)
     strokes.append(label((0.0, -4.1 * letters), "heel mat", letters,
                          "middle"))
     return Drawing("heel mat", tuple(strokes))

@@ -10,7 +10,8 @@ from sizer.shop.risers import DEFAULT_KIND, Riser, risers
 from sizer.shop.seat import places
 from sizer.shop.stem_posts import StemPost, stem_posts
 
-RIM_MARKS = "coaming, top of the rim in front", "coaming, top of the rim behind"
+RIM_MARKS = tuple(f"coaming {end} at the deck line, rim's height"
+                  for end in ("in front", "behind"))  # its wall stands square to its slope
 
 
 @dataclass(frozen=True)

@@ -16,9 +16,9 @@ import numpy as np
 from shapely.geometry import LineString, Point
 
 from sizer.design.woods import CAREFUL_BEND_RATIO
+from sizer.drawing.told import size, told
 from sizer.shop.lashing import EDGE_M, HOLE_M, HOLE_SIZE, HOLES_APART_M
 from sizer.shop.pattern_checks import PatternCheck, length_check
-from sizer.shop.said import both
 from sizer.shop.shapes import along_m, line_pieces
 from sizer.shop.stations import through_m
 from sizer.shop.stringers import bend_verdict
@@ -34,15 +34,14 @@ ROOM_M = 0.012  # under the lip, for a spray deck's cord and hem; our judgement
 RIM_HOLE_UNDER_M = 0.008  # of the wall's lashing holes, from the deck line; our drawing
 RIM_HOLE_BESIDE_M = 0.010  # of them, from a notch's end; our drawing
 RIM_HOLES_APART_M = 0.020  # least between those of two lashings, round the wall; our judgement
-RIM_HOLES = (f"lashing holes of {HOLE_SIZE}, {both(RIM_HOLE_UNDER_M)} under the deck "
-             f"line and {both(RIM_HOLE_BESIDE_M)} beside both ends of every notch")
+RIM_HOLES = told("lashing holes of {}, {} under the deck line and {} beside both ends of every "
+                 "notch", HOLE_SIZE, size(RIM_HOLE_UNDER_M), size(RIM_HOLE_BESIDE_M))
 RIM_LASHED = ("at a frame through both and the arm's hole, never round it alone; at a ridge "
               "through both and under it")
 SEWING_HOLE_M = 0.0025  # takes a curved needle and the thread doubled; our judgement
 SEWING_STEP_M = 0.025  # from one to the next round the wall; our drawing
 SEWN = "midway between lip and deck line"  # the holes through the wall: whatever room it leaves
-SEWING_HOLES = (f"holes of {bit_text(SEWING_HOLE_M)}, "
-                f"{both(SEWING_STEP_M)} apart, {SEWN}")
+SEWING_HOLES = told("holes of {}, {} apart, {}", bit_text(SEWING_HOLE_M), size(SEWING_STEP_M), SEWN)
 CLAMP_HOLE_M = 0.040  # of the holes in the form that the clamps' jaws go into; our drawing
 CLAMP_WOOD_M = 0.020  # of the form between such a hole and its edge; our judgement
 BELOW_DECK_M = 0.020  # of the wall under the deck line, to fasten it; our drawing

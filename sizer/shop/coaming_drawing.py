@@ -9,6 +9,7 @@ from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
+from sizer.drawing.told import Told, in_full, in_mm, row_of, size, told
 from sizer.shop.coaming import (
     LIP_HEIGHT_M,
     LIP_M,
@@ -20,7 +21,7 @@ from sizer.shop.coaming import (
 )
 from sizer.shop.labels import on_wood, written
 from sizer.shop.shapes import ring_path
-from sizer.units import MM_PER_M
+from sizer.shop.sundries import CLAMP_STEP_M
 
 NAME = "coaming"
 SMALL_M = 0.004  # of words beside the form; our drawing
@@ -89,32 +90,34 @@ def _frames(rim, boat, reach):
 
 def _notes(rim):
     tells = "forward" if rim.slope_deg >= 0.0 else "aft"
-    yield (f"Form for the coaming: {rim.length_m * MM_PER_M:.0f} x {rim.width_m * MM_PER_M:.0f} mm "
-           f"in its own plane, which rises {tells} at {abs(rim.slope_deg):.1f} degrees. Solid: "
-           "inside of the wall, sawn. Broken, no cut: centre line, widest place, outside of the "
-           f"wall, {WALL_M * MM_PER_M:g} mm thick, outside of the lip, {LIP_M * MM_PER_M:g} mm out "
-           f"from it and {LIP_HEIGHT_M * MM_PER_M:g} high, frames' faces; where one ends at "
-           "a page's edge, no page is missing.")
+    yield told(f"Form for the coaming: {{}} in its own plane, which rises {tells} at "
+               f"{abs(rim.slope_deg):.1f} degrees. Solid: inside of the wall, sawn. Broken, no "
+               "cut: centre line, widest place, outside of the wall, {} thick, outside of the lip, "
+               "{} out from it and {} high, frames' faces; where one ends at a page's edge, no "
+               "page is missing.",
+               size(rim.length_m, rim.width_m, form=in_mm), size(WALL_M), size(LIP_M),
+               in_full(LIP_HEIGHT_M))
     for one in rim.strips:
-        yield (f"{one.name.capitalize()}: {one.count} strips {one.width_m * MM_PER_M:.0f} x "
-               f"{one.thickness_m * MM_PER_M:g} mm, {one.length_m * MM_PER_M:.0f} mm long, ends "
-               "feathered over each other, joints staggered.")
-    yield (f"Laminated, never steamed: bend the strips cold round the form, spread glue between "
-           "them, clamp every 80 mm and leave it on the form until the glue has cured. Tightest "
-           f"bend: radius {rim.tightest_m * MM_PER_M:.0f} mm, {rim.ratio:.0f} times a strip's "
-           f"thickness: {rim.verdict}. Form: this outline, sawn square from layers of board as "
-           f"high as the wall, {rim.strips[0].width_m * MM_PER_M:.0f} mm, or higher, its edge "
-           "waxed.")
-    yield (f"The wall stands {rim.wall_m[0] * MM_PER_M:.0f} mm over the deck line in front and "
-           f"{rim.wall_m[1] * MM_PER_M:.0f} mm behind, and {rim.below_m * MM_PER_M:.0f} mm under "
-           "it between its notches. Notches in its lower edge, up to the deck line, over: "
-           + "; ".join(f"{one.over}, middle {one.round_m * MM_PER_M:.0f} mm round the inside from "
-                       f"the front's centre, {one.wide_m * MM_PER_M:.0f} mm wide"
-                       for one in rim.notches)
-           + ". A frame's notch is on both sides. Mark them in the dry fit, then saw.")
-    room = [one * MM_PER_M for one in under_lip_m(rim.wall_m)]
-    yield (f"Fastening: bore the wall's {RIM_HOLES}, and lash it: {RIM_LASHED}. The skin goes "
-           "up the wall's outside to the lip and is sewn through "
-           f"{SEWING_HOLES}. Under the lip are {room[0]:.0f} mm in front, "
-           f"{room[1]:.0f} behind. The spray deck is ordered by the varnished rim and tried on it "
-           "before the skin is on. Common practice, no source; figures our judgement.")
+        yield told("{}: {} strips {}, {} long, ends feathered over each other, joints staggered.",
+                   one.name.capitalize(), one.count, told(
+                       "{} x {}{}", in_mm(one.width_m), in_full(one.thickness_m), Told(" mm", "")),
+                   size(one.length_m, form=in_mm))
+    yield told("Laminated, never steamed: bend the strips cold round the form, spread glue "
+               "between them, clamp every {} and leave it on the form until the glue has cured. "
+               f"Tightest bend: radius {{}}, {rim.ratio:.0f} times a strip's thickness: "
+               f"{rim.verdict}. Form: this outline, sawn square from layers of board as high as "
+               "the wall, {}, or higher, its edge waxed.", size(CLAMP_STEP_M),
+               size(rim.tightest_m, form=in_mm), size(rim.strips[0].width_m, form=in_mm))
+    yield told("The wall stands {} over the deck line in front and {} behind, and {} under it "
+               "between its notches. Notches in its lower edge, up to the deck line, over: {}. A "
+               "frame's notch is on both sides. Mark them in the dry fit, then saw.",
+               *(size(one, form=in_mm) for one in (*rim.wall_m, rim.below_m)), row_of([
+                   told("{}, middle {} round the inside from the front's centre, {} wide", one.over,
+                        size(one.round_m, form=in_mm), size(one.wide_m, form=in_mm))
+                   for one in rim.notches], "; "))
+    front, behind = under_lip_m(rim.wall_m)
+    yield told("Fastening: bore the wall's {}, and lash it: {}. The skin goes up the wall's "
+               "outside to the lip and is sewn through {}. Under the lip are {} in front, {} "
+               "behind. The spray deck is ordered by the varnished rim and tried on it before the "
+               "skin is on. Common practice, no source; figures our judgement.", RIM_HOLES,
+               RIM_LASHED, SEWING_HOLES, size(front, form=in_mm), in_mm(behind))

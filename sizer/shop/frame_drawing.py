@@ -9,6 +9,7 @@ from shapely.geometry import LineString
 from sizer.design.records import MOULDED_POINT
 from sizer.drawing.leaders import with_leaders
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text
+from sizer.drawing.told import Told, in_tenths, row_of, told
 from sizer.hull.inside import RELIEF_M, RING_WIDTH_M
 from sizer.shop.labels import on_wood, up_arrow, written
 from sizer.shop.lashing import HOLE_WORDS
@@ -89,15 +90,15 @@ def _filed(notch):
     across, deep = notch.drift_m
     wall = "upper wall" if across > 0.0 else "lower wall"
     if abs(across) > FILED_FROM_M and not (across > 0.0 and notch.role == "gunwale"):
-        yield f"{wall} {abs(across) * MM_PER_M:.1f}"
+        yield told("{} {}", wall, in_tenths(abs(across)))
     if deep > FILED_FROM_M:
-        yield f"floor {deep * MM_PER_M:.1f}"
+        yield told("floor {}", in_tenths(deep))
 
 
 def filed_words(pattern):
     """Each stick whose notch has to be filed, and where by how many mm at the other face."""
-    return [f"{notch.stringer} {', '.join(_filed(notch))}" for notch in pattern.section.notches
-            if any(_filed(notch))]
+    return [told("{} {}", notch.stringer, row_of(list(_filed(notch))))
+            for notch in pattern.section.notches if any(_filed(notch))]
 
 
 def _mirrored(pattern, points):
@@ -153,11 +154,12 @@ def _notes(pattern):
            f"and so touches the moulded line with {MOULDED_POINT}. Dashed: the stick at this face, "
            "thin: at the other. Broken lines across the wood are marks, sheer and water: no cut.")
     if filed := filed_words(pattern):
-        yield ("Saw on the heavy line and file nothing yet: it is wider already, so that the stick "
-               "finds this room at the other face, mm: " + "; ".join(filed) + ".")
+        yield told("Saw on the heavy line and file nothing yet: it is wider already, so that the "
+                   "stick finds this room at the other face{}: {}.", Told(", mm", ""),
+                   row_of(filed, "; "))
     if planed := planed_words(pattern):
-        yield ("These sticks, not the frame, stand outside the skin here. When the dry fit is "
-               f"measured plane {where_words([pattern])}: {'; '.join(planed)}.")
+        yield told("These sticks, not the frame, stand outside the skin here. When the dry fit is "
+                   "measured plane {}: {}.", where_words([pattern]), row_of(planed, "; "))
     held = pattern.held_m() if pattern.shared_notches else {}
     for pair in pattern.shared_notches:
         bare = [name for name in pair if held[name][1] < LEAST_FLOOR_M]

@@ -9,13 +9,15 @@ How deep is told as a builder marks and gauges it: square down the side of the s
 the skin, off which the same wood stands less.
 """
 
-from sizer.units import MM_PER_M
+from sizer.drawing.told import Told, in_tenths, row_of, told
 
 PLANE_FROM_M = 0.0005  # less than this outside the skin is sanded, not planed; our judgement
-TWO_SLOPES = "the outer face to two slopes, nothing along its middle, mm down both sides"
-ONE_SLOPE = ("a gunwale's upper face, never its outer one, to one slope, nothing at its outer "
-             "corner, mm down its inner side")
-GAUGED = "Mark the mm on the stick's sides first, square down from the face that is planed."
+DOWN = Told("mm ", "")  # before how deep, whose figures in mm are without their unit
+TWO_SLOPES = told("the outer face to two slopes, nothing along its middle, {}down both sides", DOWN)
+ONE_SLOPE = told("a gunwale's upper face, never its outer one, to one slope, nothing at its outer "
+                 "corner, {}down its inner side", DOWN)
+GAUGED = told("Mark the {} on the stick's sides first, square down from the face that is planed.",
+              Told("mm", "depths"))
 
 
 def planed_notches(pattern):
@@ -26,15 +28,15 @@ def planed_notches(pattern):
 def planed_words(pattern):
     """Each stick that stands outside the skin, and how many mm down its side, as `where_words`
     tells."""
-    return [f"{notch.stringer} {planed_text(notch)}" for notch in planed_notches(pattern)]
+    return [told("{} {}", notch.stringer, planed_text(notch)) for notch in planed_notches(pattern)]
 
 
 def planed_text(notch):
     """How many mm are planed off a stick there: of a gunwale at the inner corner of its upper face,
     else at both edges of its outer face, each by its name where they are unlike."""
-    low, high = (f"{one * MM_PER_M:.1f}" for one in notch.planed_m)
+    low, high = map(in_tenths, notch.planed_m)
     return high if low == high or notch.role == "gunwale" else (
-        f"lower {low}, upper {high}")
+        told("lower {}, upper {}", low, high))
 
 
 def slope_words(role):
@@ -45,4 +47,4 @@ def slope_words(role):
 def where_words(patterns):
     """The same of all sticks that are planed at some patterns; "" where none is."""
     found = {slope_words(one.role) for pattern in patterns for one in planed_notches(pattern)}
-    return "; ".join(words for words in (TWO_SLOPES, ONE_SLOPE) if words in found)
+    return row_of([words for words in (TWO_SLOPES, ONE_SLOPE) if words in found], "; ")

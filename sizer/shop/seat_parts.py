@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from sizer.drawing.told import in_full, in_mm, in_tenths, row_of, size, told
 from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
 from sizer.hull.seat_bears import BREAKS_BELOW, SURE_TO_BEAR
 from sizer.shop.boards import sit_x_m
@@ -97,26 +98,26 @@ def seat_says(boat, bears):
     """How a seat stands and is fixed; `bears` (k,) as `sizer.hull.seat_bears.bears_ratio`."""
     names = boat.design.seat.stands_on
     if boat.design.seat.kind == "panel":
-        yield ("Flat plates lie from stick to stick, port and starboard, on "
-               f"{' and '.join(names)}. Plane the underside of their edges until they lie flat on "
-               f"the sticks, no edge down to nothing: where one sits {_bevels(boat)}"
-               f"{_meeting(names)}; tie them near the front and near the back with {_ties(boat)}. "
-               f"{PLATE_GRAIN}. Where a frame stands under a plate, notch the plate.")
+        yield told("Flat plates lie from stick to stick, port and starboard, on {}. Plane the "
+                   "underside of their edges until they lie flat on the sticks, no edge down to "
+                   "nothing: where one sits {}{}; tie them near the front and near the back with "
+                   "{}. {}. Where a frame stands under a plate, notch the plate.",
+                   " and ".join(names), _bevels(boat), _meeting(names), _ties(boat), PLATE_GRAIN)
     elif boat.design.seat.kind == "slats":
-        yield (f"Slats run from {names[0]} to {names[1]} and lie on the floors of both, beside the "
-               "plywood that stands up behind the notches, flush with the outer faces. Two "
-               "lashings at each end: down the hole beside the inner face, under the floor, "
-               "up its outer face and back over the slat's end in a saw cut "
-               f"{CUT_M[0] * MM_PER_M:g} mm wide and {CUT_M[1] * MM_PER_M:g} deep in line with the "
-               "hole; three turns, the ends knotted under the slat. No screw: a floor "
-               f"{LEFT_M * MM_PER_M:.0f} mm deep splits, and a point comes out at the skin.")
+        yield told("Slats run from {} to {} and lie on the floors of both, beside the plywood that "
+                   "stands up behind the notches, flush with the outer faces. Two lashings at each "
+                   "end: down the hole beside the inner face, under the floor, up its outer face "
+                   "and back over the slat's end in a saw cut {} wide and {} deep in line with the "
+                   "hole; three turns, the ends knotted under the slat. No screw: a floor {} deep "
+                   "splits, and a point comes out at the skin.", *names[:2], size(CUT_M[0]),
+                   in_full(CUT_M[1]), size(LEFT_M, form=in_mm))
     else:
         yield (f"NOT TO BE BUILT: straps from {names[0]} to {names[1]} that hang only "
                f"{sag_under_m(boat) * MM_PER_M:.0f} mm under the floors of both pull them together "
                "with many times the paddler's weight, and no fixing is drawn for them: give the "
                "design a panel or slats.")
-    yield (f"Least clear of the skin with the paddler on it: {LEAST_CLEAR_M * MM_PER_M:.0f} mm "
-           "asked for; measure it in the dry frame with a straight stick along the skin.")
+    yield told("Least clear of the skin with the paddler on it: {} asked for; measure it in the "
+               "dry frame with a straight stick along the skin.", size(LEAST_CLEAR_M, form=in_mm))
     if not np.isnan(bears).any():
         yield (f"Taken wet, by itself and with no water under it, {_bearing(boat, bears)} "
                f"({SURE_TO_BEAR:.2f} wanted; under {BREAKS_BELOW:g} most break): clear, "
@@ -134,17 +135,18 @@ def _bearing(boat, bears):
 
 def _bevels(boat):
     """What is planed off a panel's edges where one sits, in words."""
-    thick = boat.design.seat.thickness_m * MM_PER_M
-    return ", ".join(f"on the {stick} over {over * MM_PER_M:.1f} mm to {left * MM_PER_M:.1f} of "
-                     f"{thick:g} mm" for stick, over, left in bevels_m(boat, sit_x_m(boat)))
+    thick = size(boat.design.seat.thickness_m)
+    return row_of([told("on the {} over {} to {} of {}", stick, size(over, form=in_tenths),
+                        in_tenths(left), thick)
+                   for stick, over, left in bevels_m(boat, sit_x_m(boat))])
 
 
 def _meeting(names):
     """How the plates share a stick between the keel and the outermost."""
     if len(names) == 2:
         return ""
-    return (f", half of {' and of '.join(names[1:-1])} to each of two: they do not lap, their tops "
-            f"stay {GAP_M * MM_PER_M:g} mm apart")
+    return told(", half of {} to each of two: they do not lap, their tops stay {} apart",
+                " and of ".join(names[1:-1]), size(GAP_M))
 
 
 def _ties(boat):

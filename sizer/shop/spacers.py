@@ -12,6 +12,7 @@ from itertools import pairwise
 import numpy as np
 
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text, joined
+from sizer.drawing.told import in_mm, in_tenths, row_of, size, told
 from sizer.hull.weight import PLYWOOD
 from sizer.shop.items import Item
 from sizer.units import MM_PER_M
@@ -159,13 +160,13 @@ def _piece(one):
 def spacer_notes(made):
     """How each Spacer is made and fixed, in words."""
     for one in made:
-        yield (f"Spacer {one.fore} to {one.aft}, 2 off, {one.thickness_m * MM_PER_M:g} mm plywood: "
-               f"{one.between_m * MM_PER_M:.1f} mm between shoulders, {one.high_m * MM_PER_M:.0f} "
-               f"high; tenons, length x height, {_tenon(one.tenons_m[0])} fore and "
-               f"{_tenon(one.tenons_m[1])} aft. "
-               f"Shoulders bevelled {one.bevel_deg:.1f} degrees. The two mortises are "
-               f"turned {one.wind_deg:.1f} degrees against each other: file "
-               f"{one.eased_m * MM_PER_M:.1f} mm off the tenons' faces where they bind.")
+        yield told(f"Spacer {one.fore} to {one.aft}, 2 off, {one.thickness_m * MM_PER_M:g} mm "
+                   "plywood: {} between shoulders, {} high; tenons, length x height, {} fore and "
+                   f"{{}} aft. Shoulders bevelled {one.bevel_deg:.1f} degrees. The two mortises "
+                   f"are turned {one.wind_deg:.1f} degrees against each other: file {{}} off the "
+                   "tenons' faces where they bind.", size(one.between_m, form=in_tenths),
+                   in_mm(one.high_m), *map(_tenon, one.tenons_m),
+                   size(one.eased_m, form=in_tenths))
     yield ("Mark BOW and STERN on each as drawn: where its tenons are unlike, it goes in one way "
            "only. Where a mortise's corners are left round, file the tenons' corners to that "
            "radius or square the mortise; the kit's files have reliefs in the corners and need "
@@ -174,5 +175,5 @@ def spacer_notes(made):
            "first: the boat's own figure counts.")
 
 
-def _tenon(size):
-    return " x ".join(f"{side * MM_PER_M:.1f}" for side in size)
+def _tenon(sides_m):
+    return row_of(list(map(in_tenths, sides_m)), " x ")

@@ -7,6 +7,7 @@ from shapely import LineString, Polygon, contains_xy
 
 from sizer.drawing.leaders import with_leaders
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
+from sizer.drawing.told import in_full, in_mm, size, told
 from sizer.shop.labels import on_wood, up_arrow, written
 from sizer.shop.lashing import HOLE_WORDS
 from sizer.shop.shapes import largest, line_pieces, ring_path
@@ -101,9 +102,9 @@ def _ridge(pattern):
 def _notes(pattern):
     yield (f"{pattern.name}: {pattern.thickness_m * MM_PER_M:.0f} mm, seen from the side with the "
            f"{pattern.end} on the left; the left edge is the moulded profile, inside the skin.")
-    yield (f"The step below is the bird's mouth: it takes the keel's square-cut end, "
-           f"{pattern.keel_depth_m * MM_PER_M:.0f} mm deep, and the tail lies on the keel. "
-           f"{_taper(pattern.keel_end)}")
+    yield told("The step below is the bird's mouth: it takes the keel's square-cut end, {} deep, "
+               "and the tail lies on the keel. {}", size(pattern.keel_depth_m, form=in_mm),
+               _taper(pattern.keel_end))
     if pattern.ridge_lap:
         yield _lap(pattern.ridge_lap)
     yield ("Lines marked inboard of the profile are the stringers that land there: moulded lines. "
@@ -116,21 +117,20 @@ def _notes(pattern):
 
 def _taper(end):
     if not end.taper_m:
-        return f"Keel {end.width_m * MM_PER_M:g} mm wide: no taper, it is no wider than the stem."
-    return (f"Taper the keel's end on both sides from {end.width_m * MM_PER_M:g} to "
-            f"{end.end_width_m * MM_PER_M:g} mm over the last {end.taper_m * MM_PER_M:.0f} mm, "
-            f"{end.bevel_deg:.1f} degrees a side.")
+        return told("Keel {} wide: no taper, it is no wider than the stem.", size(end.width_m))
+    return told("Taper the keel's end on both sides from {} to {} over the last {}, {:.1f} degrees "
+                "a side.", in_full(end.width_m), size(end.end_width_m),
+                size(end.taper_m, form=in_mm), end.bevel_deg)
 
 
 def _lap(lap):
-    narrower = (f" Plane its sides there from {lap.width_m * MM_PER_M:g} to "
-                f"{lap.end_width_m * MM_PER_M:g} mm." if lap.end_width_m < lap.width_m else "")
-    return (f"The ridge is lapped over the head: over the last {lap.flat_m * MM_PER_M:.0f} mm, "
-            f"from its finished end's upper corner, cut its underside away until "
-            f"{lap.left_m * MM_PER_M:g} of {lap.depth_m * MM_PER_M:g} mm are left, from there "
-            f"aslant, along the stem's inner edge, to its whole depth "
-            f"{lap.length_m * MM_PER_M:.0f} mm from the same corner, and its end to the rake."
-            f"{narrower}")
+    narrower = told(" Plane its sides there from {} to {}.", in_full(lap.width_m), size(
+        lap.end_width_m)) if lap.end_width_m < lap.width_m else ""
+    return told("The ridge is lapped over the head: over the last {}, from its finished end's "
+                "upper corner, cut its underside away until {} of {} are left, from there aslant, "
+                "along the stem's inner edge, to its whole depth {} from the same corner, and its "
+                "end to the rake.{}", size(lap.flat_m, form=in_mm), in_full(lap.left_m),
+                size(lap.depth_m), size(lap.length_m, form=in_mm), narrower)
 
 
 def _tied(lashing):

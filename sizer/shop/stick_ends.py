@@ -14,11 +14,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.drawing.told import in_mm, size, told
 from sizer.hull.places import PIN_REACH_M
 from sizer.shop.stations import setting_up
 from sizer.shop.stem_sticks import KeelEnd, keel_end, tail_m
 from sizer.shop.tapers import Taper, host_taper, planed_edge
-from sizer.units import MM_PER_M
 
 SAME_PLACE_M = 1e-4  # a line that ends nearer to a frame's reference face ends at it
 ROUND_SHARE = 0.5  # of the stick's width: radius on a cut end, so half round; our drawing
@@ -79,15 +79,16 @@ def _end(boat, curve, end, row, forward):
     frame = None if end.kind == "coaming" else _frame_at(boat, x)
     on = "coaming" if end.kind == "coaming" else f"frame {frame.name}" if frame else "nothing"
     past_m = _through_m(curve, row, frame, round_m, forward) if frame else 0.0
-    through = THROUGH_WORDS.format(on=on, past=f"{round_m * MM_PER_M:.0f} mm") if frame else ""
+    through = told(THROUGH_WORDS, on=on, past=size(round_m, form=in_mm)) if frame else ""
     deck = curve.stringer.role in ("deck", "ridge")
     if end.kind == "coaming" or (deck and np.abs(ends - x).min() <= PIN_REACH_M):
         slope = coaming_slope_deg(boat)
         stick = -float(np.degrees(np.arctan(curve.slope[row, 1])))  # rising forward
-        return StickEnd("coaming", on, through + WORDS["coaming"], cut_deg=abs(stick - slope),
-                        slope_deg=slope, round_m=round_m, past_m=past_m,
+        return StickEnd("coaming", on, told("{}{}", through, WORDS["coaming"]),
+                        cut_deg=abs(stick - slope), slope_deg=slope, round_m=round_m, past_m=past_m,
                         upper_longer=(stick > slope) == forward)
-    return StickEnd("free", on, through + WORDS["free"], round_m=round_m, past_m=past_m)
+    return StickEnd("free", on, told("{}{}", through, WORDS["free"]), round_m=round_m,
+                    past_m=past_m)
 
 
 def _frame_at(boat, x_m):
@@ -116,7 +117,7 @@ def _on_stem(boat, curve, row, forward):
     if kind == "stem mouth":
         end = "bow" if forward else "stern"
         sides = keel_end(curve.stringer, boat.design.stem(end).thickness_m, tail_m(boat, end))
-        return StickEnd(kind, stem, WORDS[kind].format(sides=_sides_words(sides)), sides=sides)
+        return StickEnd(kind, stem, told(WORDS[kind], sides=_sides_words(sides)), sides=sides)
     run, edge = (np.array(way) / np.linalg.norm(way)
                  for way in ((1.0, plan, own), (1.0, 0.0, rise)))
     face = np.cross(run, edge) / np.linalg.norm(np.cross(run, edge))  # square to the outer face
@@ -141,9 +142,9 @@ def _inside_m(curve, forward, half_m):
 def _sides_words(sides):
     if not sides.taper_m:
         return "sides as they are, no wider than the stem"
-    wide, left, long = (f"{one * MM_PER_M:.0f}" for one in (
-        sides.width_m, sides.end_width_m, sides.taper_m))
-    return f"both sides tapered over the last {long} mm, from {wide} to the stem's {left} mm"
+    return told("both sides tapered over the last {}, from {} to the stem's {}",
+                size(sides.taper_m, form=in_mm), in_mm(sides.width_m),
+                size(sides.end_width_m, form=in_mm))
 
 
 def _into_host(boat, curve, end, forward):

@@ -16,6 +16,7 @@ from dataclasses import dataclass
 import numpy as np
 from shapely.geometry import MultiPoint, Point
 
+from sizer.drawing.told import size, told
 from sizer.hull.boat import sections_at
 from sizer.shop.coaming import (
     BELOW_DECK_M,
@@ -30,7 +31,6 @@ from sizer.shop.leg_room import legs_in
 from sizer.shop.outfit import TIE_ROOM_M, backband, gunwale_inside_m
 from sizer.shop.said import both
 from sizer.shop.stations import setting_up
-from sizer.units import MM_PER_M
 
 LONG_M = 0.100  # of a board, fore and aft; our drawing
 THICK_M = 0.012  # plywood, from the frames' sheets; our drawing
@@ -285,7 +285,6 @@ def _deck_z_m(boat, x_m, half_m):
 def wall_holes_words(braces, rim, opening):
     """Where the Coaming's wall is bored for ThighBraces, on both sides."""
     middle = round_at_m(rim, braces.wall_middle_m - opening.front_x_m)
-    return (f"two holes of {HOLE_SIZE} a side, "
-            f"{RIM_HOLE_UNDER_M * MM_PER_M:g} mm under the deck line, "
-            f"{WALL_HOLES_APART_M * MM_PER_M:g} mm apart, midway between them {both(middle)} round "
-            "the wall's inside from the front's centre line")
+    return told("two holes of {} a side, {} under the deck line, {} apart, midway between them {} "
+                "round the wall's inside from the front's centre line", HOLE_SIZE,
+                size(RIM_HOLE_UNDER_M), size(WALL_HOLES_APART_M), both(middle))

@@ -5,6 +5,7 @@ from itertools import pairwise
 import numpy as np
 
 from sizer.design.records import MOULDED_POINT
+from sizer.drawing.told import in_tenths, row_of, size, told
 from sizer.drawing.true_size import BARS, JOINED_WITHIN
 from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M, SIT_APART_M
@@ -160,7 +161,7 @@ def _sticks(job, bench):
         "dry_fit_near": at_most(NEAR_M),
         "dry_fit": "Gunwale, half-breadth / height over the strongback: " + "; ".join(said) + ".",
         "planed": _planed(bench),
-        "planed_where": f": {where}" if (where := where_words(bench.frames)) else "",
+        "planed_where": told(": {}", where) if (where := where_words(bench.frames)) else "",
         "lengths": "; ".join(f"{one.name} {both(over_all_m(one))}" for one in bench.sticks),
         **_stem_ends(bench.sticks),
     }
@@ -203,8 +204,9 @@ def _planed(bench):
                 most[notch.stringer] = deep, frame.name
     if not most:
         return "In this boat none stands out by more than sanding takes."
-    return GAUGED + " At most " + ", ".join(f"{name} {deep * MM_PER_M:.1f} mm at {frame}"
-                                            for name, (deep, frame) in most.items()) + "."
+    return told("{} At most {}.", GAUGED, row_of([
+        told("{} {} at {}", name, size(deep, form=in_tenths), frame)
+        for name, (deep, frame) in most.items()]))
 
 
 def _tied(bench):
@@ -241,10 +243,10 @@ def _fitted_out(job, bench):
                                      else one.over for one in rim.notches]),
         "rim_holes": RIM_HOLES, "rim_lashed": RIM_LASHED,
         "varnish_wait": f"{VARNISH_WAIT_H:.0f} hours",
-        "sewing_holes": f"{bench.materials.seams.holes} {SEWING_HOLES}",
+        "sewing_holes": told("{} {}", bench.materials.seams.holes, SEWING_HOLES),
         "coaming_order": "Before the skin.",
-        "brace_holes": "" if thigh is None else "Bore it for the thigh braces too, "
-                       f"{wall_holes_words(thigh, rim, boat.opening)}. ",
+        "brace_holes": "" if thigh is None else told(
+            "Bore it for the thigh braces too, {}. ", wall_holes_words(thigh, rim, boat.opening)),
         "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
         "stands_on": listed(list(seat.stands_on)),
         "seat_prop": prop_words(boat),

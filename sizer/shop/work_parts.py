@@ -1,6 +1,7 @@
 """In which step of the order of work the small parts are made, and the sheets that have their
 sizes: words of the {name}s in work.toml."""
 
+from sizer.drawing.told import size, told
 from sizer.shop.bag_ties import CAP_M, EYELET_STEP_M, HEM_M, over_rails
 from sizer.shop.foot_push import cleat_words
 from sizer.shop.hip_pads import LEAST_SIDE_M
@@ -17,10 +18,10 @@ from sizer.shop.work import called
 OUTFIT = "Footbrace and thigh braces"  # the sheet's title
 CUT = ("seat plate", "slat", "webbing strap")  # a seat's pieces, as its items name them
 FADE_M = 0.100  # of the stem's corners, until the keel's slopes have run out; our judgement
-PANELS = ("Make both panels of the skin's cloth: draw the corners that the sheet Float bags tells, "
-          f"cut {both(HEM_M)} outside of them, fold that twice to a hem "
-          f"{both(0.5 * HEM_M)} wide, sew it down; an eyelet at every corner and every "
-          f"{both(EYELET_STEP_M)} between, in the hem's middle.")
+PANELS = told("Make both panels of the skin's cloth: draw the corners that the sheet Float bags "
+              "tells, cut {} outside of them, fold that twice to a hem {} wide, sew it down; an "
+              "eyelet at every corner and every {} between, in the hem's middle.",
+              *map(size, (HEM_M, 0.5 * HEM_M, EYELET_STEP_M)))
 
 
 def made_words(bench, start_x_m):

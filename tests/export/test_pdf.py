@@ -1,9 +1,10 @@
-"""PDF read back by pypdf: page sizes, the 100 mm bar, and pages joined as a builder joins them."""
+"""PDF read back by pypdf: page sizes, the bar to measure, pages joined as a builder joins them."""
 
 import io
 import re
 from collections import Counter
 from dataclasses import replace
+from fractions import Fraction
 from functools import partial
 
 import numpy as np
@@ -67,7 +68,7 @@ def saw_lines(drawn):
 def bar_lengths(drawn):
     """Lengths of the level line beside the words that name the bars, and of the upright one in the
     margin that begins level with it; ticks are shorter than a third of them."""
-    at = next((x, y) for text, x, y in drawn.words if text.startswith("100 mm"))
+    at = next((x, y) for text, x, y in drawn.words if "up the margin too" in text)
     lines = [points for points, _, _, _ in drawn.paths if len(points) == 2]
     return [np.ptp(points[:, axis]) for axis in (0, 1) for points in lines
             if np.ptp(points[:, 1 - axis]) < 1e-6 and np.ptp(points[:, axis]) > 30.0
@@ -95,14 +96,18 @@ def test_large_pages_show_each_piece_at_true_size(drawings, large):
             assert np.all(points.max(axis=0) <= drawn.size_mm)
 
 
-def test_every_page_has_a_bar_of_100_mm_and_cautions(large, tiled):
-    """All of them on each large page; on pages to join the way to the last, which has them all."""
-    for pages, whole in ((large, 0), (tiled[2], len(tiled[2]) - 1)):
+def test_every_page_has_a_bar_that_its_reader_can_measure_and_cautions(large, tiled):
+    """Whole millimetres on A4, whole inches on Letter, both told on large pages. All cautions on
+    each large page; on pages to join the way to the last, which has them all."""
+    bars = {"A4": (100.0, "100 mm,"), "Letter": (4 * 25.4, "4 in,")}
+    for pages, whole, (long, said) in ((large, 0, (100.0, "100 mm (3 15/16 in),")),
+                                       (tiled[2], len(tiled[2]) - 1, bars[tiled[0]])):
         for number, drawn in enumerate(pages):
-            assert bar_lengths(drawn) == [pytest.approx(100.0, abs=0.1)] * 2
+            assert bar_lengths(drawn) == [pytest.approx(long, abs=0.1)] * 2
+            assert f"{said} up the margin too" in drawn.text
             ticks = [points for points, _, _, _ in drawn.paths if len(points) == 2 and np.ptp(
                 points[:, 1]) < 1e-6 and 7.0 < points[:, 0].max() < 7.4]
-            assert len(ticks) == 11
+            assert len(ticks) == (9 if said == "4 in," else 11)
             assert min(points[:, 0].min() for points in ticks) > 6.35  # a printer's quarter inch
             asked = CAUTIONS if number >= whole else ("Read every caution on the last page",)
             for caution in asked:
@@ -175,17 +180,18 @@ def squares(tile):
 
 def test_what_stands_at_lettered_crosses_is_their_distance_over_the_joints(tiled):
     """Measured on the pages as they are joined, and told beside the map."""
-    *_, pages = tiled
+    paper, _, pages = tiled
     groups = by_drawing(pages)
     first = min(number for numbers in groups.values() for number in numbers)
     maps = " ".join(drawn.text for drawn in pages[:first])
+    unit, mm = {"A4": ("mm", 1.0), "Letter": ("in", 25.4)}[paper]
     for numbers in groups.values():
         tiles = [pages[number] for number in numbers]
         places, told, crosses = joined_places(tiles), {}, []
         for number, tile in enumerate(tiles):
             for text, _, _ in tile.words:
-                if found := re.fullmatch(r"([A-D]): (\d+) mm to ([A-D])", text):
-                    told[found[1], found[3]] = number, float(found[2])
+                if found := re.fullmatch(rf"([A-D]): ([\d /]+) {unit} to ([A-D])", text):
+                    told[found[1], found[3]] = number, found[2]
             crosses.append([spot + places[number] for spot in squares(tile)])
         names = [("A", "B"), ("B", "A"), ("C", "D"), ("D", "C")] if len(tiles) > 1 else []
         assert sorted(told) == names
@@ -194,9 +200,11 @@ def test_what_stands_at_lettered_crosses_is_their_distance_over_the_joints(tiled
             (near, length), (far, same) = told[one, other], told[other, one]
             assert near != far
             assert length == same
-            assert any(np.hypot(*(end - start)) == pytest.approx(length, abs=0.02)
+            long_mm = mm * float(sum(map(Fraction, length.split())))
+            assert any(np.hypot(*(end - start)) == pytest.approx(long_mm, abs=0.02)
                        for start in crosses[near] for end in crosses[far])
-            assert f"{one} to {other} {length:.1f} mm (" in maps
+            assert re.search(rf"{one} to {other} {long_mm:.1f} mm \([\d /]+ in\)", maps)
+            assert unit == "mm" or f"({length} in)" in maps
 
 
 def turned_by(lying, drawing):
@@ -239,7 +247,7 @@ def test_joints_pass_beside_a_notch_where_the_pages_have_room():
 
 
 def test_the_maps_show_every_tile_and_tell_its_page(tiled):
-    _, drawings, pages = tiled
+    paper, drawings, pages = tiled
     groups = by_drawing(pages)
     first = min(number for numbers in groups.values() for number in numbers)
     maps = " ".join(drawn.text for drawn in pages[:first])
@@ -251,7 +259,8 @@ def test_the_maps_show_every_tile_and_tell_its_page(tiled):
                     if text.isdigit())
     assert shown == Counter(str(tile + 1) for numbers in groups.values()
                             for tile in range(len(numbers)))
-    for note in {note for drawing in drawings for note in drawing.notes}:
+    unit = {"A4": "mm", "Letter": "in"}[paper]
+    for note in {note for drawing in drawings for note in drawing.read(unit).notes}:
         assert maps.count(note) == 1, "what several pieces share is said once"
 
 

@@ -68,6 +68,16 @@ def mm_of(text):
     return 304.8 * int(feet or 0) + 25.4 * float(sum(Fraction(one) for one in inches.split()))
 
 
+def written(value_m, paper, form=".0f", parts=32):
+    """A length as the reader of a paper measures it: in mm by a format, or in inches and parts."""
+    value_mm = 1000.0 * float(value_m)
+    if paper == "A4":
+        return format(value_mm, form)
+    whole, rest = divmod(round(value_mm / 25.4 * parts), parts)
+    return " ".join(str(one) for one in (whole, Fraction(rest, parts)) if one or not (
+        whole or rest)).replace("0 0", "0") + '"'
+
+
 @pytest.fixture(scope="module", params=BASES)
 def made(request, middle_job, middle_bench):
     """(Job, Bench, {sheet's title: its words}, (paper, [(words, lines) of a page]))."""
@@ -131,7 +141,7 @@ def told_mark(text, value_m):
 
 def test_a_stranger_finds_what_he_asks(made):
     """Where frames stand, sticks' lengths, scarfs, risers, seat, bags, seams: from the papers."""
-    job, bench, words, _ = made
+    job, bench, words, (paper, _) = made
     boat, up = job.fitted.assessed.boat, job.setting_up
     text = {title: " ".join(pages) for title, pages in words.items()}
     lines = text["Lines plan"]
@@ -162,11 +172,12 @@ def test_a_stranger_finds_what_he_asks(made):
         assert tie.nose_line_m > 2.0 * abs(inner - tie.ring_x_m)  # to the ring and back
         assert all(told(text["Float bags"], one) for one in (
             tie.ring_in_m, tie.long_m, tie.lead_m, tie.short_of_panel_m, tie.longest_m))
-        assert all(f"{1000 * y:.0f} / {1000 * z:.0f}" in text["Float bags"]
-                   for y, z in tie.points_m)
-        assert all(told(text["Float bags"], side) for side in tie.cloth_m)
-        assert all(f"{1000 * y:.0f} / {1000 * z:.0f}" in text["Float bags"]
-                   for y, z in tie.corners_m)
+        for y, z in (*tie.points_m, *tie.corners_m):
+            assert (f"{written(y, paper, parts=16)} / {written(z, paper, parts=16)}"
+                    in text["Float bags"])
+        for side in tie.cloth_m:
+            assert (told(text["Float bags"], side) if paper == "A4"
+                    else written(side, paper, parts=16) in text["Float bags"])
         assert abs(tie.panel_x_m - inner) < 0.05
     rim = bench.materials.coaming
     assert all(told(text["Coaming"], one) for one in (rim.length_m, rim.width_m, *rim.wall_m))
@@ -256,16 +267,19 @@ def test_the_checklist_has_every_step_with_this_boats_figures(made):
 
 def test_every_hole_to_bore_is_told_with_its_diameter_where_it_is_asked_for(made):
     """The coaming's in the step, on its sheet and on its pattern alike, and drawn as told."""
-    job, bench, words, _ = made
+    job, bench, words, (paper, _) = made
     asked = [sentence for step in filled(told_figures(job, bench)) for text in (step.do, step.check)
              for sentence in re.split(r"(?<=[.:]) (?=[A-Z])", text)
              if re.search(r"\b[Bb]ore\b", sentence)]
     assert len(asked) >= 3
     assert [one for one in asked if not re.search(r"\d mm \(\d+/\d+ in\)", one)] == []
-    for text in (" ".join(words["Order of work"]), words["Coaming"][0], bench.coaming.notes[-1]):
-        assert ('holes of 2.5 mm (3/32 in), 25 mm (1") apart, midway between lip and deck '
-                "line") in text
-        assert 'lashing holes of 3.2 mm (1/8 in), 8 mm (5/16") under the deck line' in text
+    step, under = ('25 mm', '8 mm') if paper == "A4" else ('31/32"', '5/16"')
+    for text, one, other in ((" ".join(words["Order of work"]), step, under),
+                             (words["Coaming"][0], step, under),
+                             (bench.coaming.notes[-1], "25 mm", "8 mm")):
+        assert (f"holes of 2.5 mm (3/32 in), {one} apart, midway between lip and deck line"
+                in " ".join(text.split()))
+        assert f"lashing holes of 3.2 mm (1/8 in), {other} under the deck line" in text
     drawn = {round(2000.0 * one.radius_m, 6) for one in coaming_section(
         bench.materials.coaming, 0.001).on("drill").strokes}
     assert drawn == {2.5, 3.2}
@@ -302,8 +316,9 @@ def test_parts_have_one_number_on_list_drawing_cards_and_kit(made):
 
 def test_spacers_and_stem_holes_are_told_as_they_are_sawn_and_bored(made):
     """Tenons by the plywood that they go through, mortises and holes from the sawn outlines."""
-    bench, words = made[1:3]
+    bench, words, (paper, _) = made[1:]
     text = " ".join(words["Frames and stems"])
+    after = " mm" if paper == "A4" else ""
     frames = {one.name: one for one in bench.frames}
     ends = [name for one in bench.spacers for name in (one.fore, one.aft)]
     for one in bench.spacers:
@@ -311,8 +326,10 @@ def test_spacers_and_stem_holes_are_told_as_they_are_sawn_and_bored(made):
             sides = np.hypot(*np.diff(np.asarray(frames[name].mortises[0].exterior.coords)[:3],
                                       axis=0).T)
             deep = frames[name].thickness_m / ends.count(name) - 0.00025 * (ends.count(name) - 1)
-            assert f"tenon {1000 * deep:.1f} x {1000 * sides.max() - 0.5:.1f}" in text
-            assert f"{name} {1000 * sides.min():.1f} x {1000 * sides.max():.1f} mm" in text
+            tenon, mortise = (" x ".join(written(side, paper, ".1f") for side in both) for both in (
+                (deep, sides.max() - 0.0005), (sides.min(), sides.max())))
+            assert f"tenon {tenon}" in text
+            assert f"{name} {mortise}{after}" in text
     for stem in bench.stems:
         outline = np.asarray(stem.wood.exterior.coords)
         for lashing in stem.lashings:
@@ -497,18 +514,16 @@ def test_everything_drawn_is_bought_or_cut(made):
 
 def test_a_seats_holes_are_told_where_they_are_bored(made):
     """Read off the sheet, against the circles of the pieces at full size."""
-    bench, text = made[1], " ".join(made[2]["Seat"])
-    told = {(float(aft), float(out)) for aft, out in re.findall(
-        r"(\d+\.\d) / (\d+\.\d)(?=[,.] )", text.partition("each side: ")[2])}
+    bench, text, paper = made[1], " ".join(made[2]["Seat"]), made[3][0]
+    told = text.partition("each side: ")[2]
     for plate in plywood_plates(bench.seat)[:1]:
         cut = plate.on("cut").strokes[0].points_m
-        front, back = (f"{1000 * np.ptp(cut[np.isclose(cut[:, 0], x), 1]):.1f}"
+        front, back = (written(np.ptp(cut[np.isclose(cut[:, 0], x), 1]), paper, ".1f")
                        for x in (cut[:, 0].min(), cut[:, 0].max()))
         assert front == back or f"{front} wide in front, {back} behind" in text
         for hole in plate.on("drill").strokes:
-            aft, out = (1000 * abs(at) for at in hole.centre_m)
-            assert any(abs(aft - x) < 0.051 and abs(out - y) < 0.051 for x, y in told)
-    assert bool(told) == any(board.holes_m for board in bench.seat.boards)
+            assert " / ".join(written(abs(at), paper, ".1f") for at in hole.centre_m) in told
+    assert (" / " in told) == any(board.holes_m for board in bench.seat.boards)
 
 
 def test_hours_grow_with_what_a_hand_counts(made):

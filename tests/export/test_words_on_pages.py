@@ -182,9 +182,16 @@ def test_every_paper_asks_for_the_same_look_at_the_bars(made):
     readme = (pathlib.Path(__file__).parents[2] / "README.md").read_text("utf-8")
     step = next(one for one in filled(told_figures(job, bench)) if one.key == "read")
     led = PdfReader(io.BytesIO(tiled_pdf("x", bench.drawings[:1], job.imprint))).pages[0]
-    for text in (readme, step.do, one_line(led), read_me(job, bench, ("read-me-first.txt",))):
-        assert ("both 100 mm bars, along and up the paper, on the first and the last page of every "
-                "print run") in " ".join(text.split())
+    where = "along and up the paper, on the first and the last page of every print run"
+    both = f"both 100 mm bars (on Letter paper 4 in), {where}"
+    inches = f"both 4 in bars (on large pages 100 mm (3 15/16 in)), {where}"
+    on_letter = [PdfReader(io.BytesIO(data)) for data in (
+        plans_pdf(job, bench, "Letter"), tiled_pdf("x", bench.drawings[:1], job.imprint, "Letter"))]
+    for text, said in ((readme, both), (read_me(job, bench, ("read-me-first.txt",)), both),
+                       (step.do, f"both 100 mm bars, {where}"),
+                       (one_line(led), f"both 100 mm bars, {where}"),
+                       *((" ".join(map(one_line, reader.pages)), inches) for reader in on_letter)):
+        assert said in " ".join(text.split())
 
 
 def test_the_read_me_tells_which_file_to_print_for_which_use(made):

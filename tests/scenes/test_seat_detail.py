@@ -24,7 +24,7 @@ def bench_and_boat(request, middle_job, middle_bench):
 @pytest.fixture(scope="module")
 def drawn(bench_and_boat):
     bench, boat = bench_and_boat
-    return seat_detail(bench.seat, boat, bench.frames, BASE_M, 0.006)
+    return seat_detail(bench.seat, boat, bench.frames, BASE_M, "mm", 0.006)
 
 
 def figures(drawn):
@@ -57,7 +57,8 @@ def test_every_edges_figures_are_a_boards_top(bench_and_boat, drawn):
 def test_it_is_drawn_at_a_quarter_or_larger_and_no_words_lie_on_others(bench_and_boat):
     bench, boat = bench_and_boat
     one_to, picture = scaled_picture(
-        lambda letters: seat_detail(bench.seat, boat, bench.frames, BASE_M, letters), DETAIL_MM,
+        lambda letters: seat_detail(bench.seat, boat, bench.frames, BASE_M, "mm", letters),
+        DETAIL_MM,
         LETTERS_MM, SCALES)
     assert one_to <= 4
     texts = [stroke for stroke in picture.drawing.strokes if isinstance(stroke, Text)]

@@ -129,7 +129,7 @@ def test_the_owners_drawing_is_as_long_and_wide_as_the_boat(job):
 
 
 def test_every_riser_is_drawn_as_wide_and_high_as_it_is(job, bench):
-    drawn = risers_drawing(bench, job.setting_up.baseline_height_m, 0.02)
+    drawn = risers_drawing(bench, job.setting_up.baseline_height_m, "mm", 6, 0.02)
     sizes = [tuple(np.ptp(stroke.points_m, axis=0)) for stroke in drawn.strokes
              if isinstance(stroke, Path) and stroke.pen == "cut" and stroke.closed]
     for riser in bench.marks.risers:
@@ -145,7 +145,7 @@ def test_a_hung_risers_bar_is_drawn_as_long_as_its_foot_up_to_the_legs_tops(job,
     for riser, pattern in zip(risers(up.stations, bench.frames, up.baseline_height_m, "hung"),
                               bench.frames, strict=True):
         one = replace(bench, frames=(pattern,), marks=replace(bench.marks, risers=(riser,)))
-        drawn = risers_drawing(one, up.baseline_height_m, 0.02)
+        drawn = risers_drawing(one, up.baseline_height_m, "mm", 6, 0.02)
         ends = [stroke.points_m for stroke in drawn.on("mark").strokes if stroke.closed]
         assert [np.ptp(end[:, 0]) for end in ends] == pytest.approx([riser.foot_m] * 2)
         assert [np.ptp(end[:, 1]) for end in ends] == pytest.approx([0.045, 0.045])

@@ -70,8 +70,10 @@ def test_seat_footbrace_and_opening_are_the_fits(job, bench):
     assert band == pytest.approx(boat.design.cockpit.backband_height_m)
     opening = boat.opening
     for name, x, z in (
-            ("coaming, top of the rim in front", opening.front_x_m, opening.rim_z_m[0]),
-            ("coaming, top of the rim behind", opening.back_x_m, opening.rim_z_m[1])):
+            ("coaming in front at the deck line, rim's height",
+             opening.front_x_m, opening.rim_z_m[0]),
+            ("coaming behind at the deck line, rim's height",
+             opening.back_x_m, opening.rim_z_m[1])):
         assert marks[name].x_m == x
         assert marks[name].height_m == pytest.approx(z + up)
         assert marks[name].on_strongback

@@ -1,0 +1,148 @@
+"""The Letter papers read back as one reads them who has an inch tape alone: figures wanted are the
+engine's metres, turned into inches here."""
+
+import io
+import pickle
+import re
+from fractions import Fraction
+
+import pytest
+from page_words import page_words
+from pdf_reading import one_line
+from pypdf import PdfReader
+
+from sizer.drawing.told import in_mm, in_tenths, read, size, told
+from sizer.export.plans import plans_pdf
+from sizer.export.tiles import unit_read
+from sizer.scenes.footbrace_views import rail_view
+from sizer.shop.outfit import PINS_AFT_M
+
+BASES = ("surf-runner", "load-carrier")
+
+
+def inches(value_m, parts=32):
+    """In whole inches and the nearest of so many parts, marked."""
+    found = Fraction(round(1000.0 * float(value_m) / 25.4 * parts), parts)
+    if not found and abs(value_m) > 5e-5:
+        return f'under 1/{2 * parts}"'
+    whole, rest = divmod(found, 1)
+    return (f"{whole} {rest}" if whole and rest else f"{rest or whole}") + '"'
+
+
+@pytest.fixture(scope="module", params=BASES)
+def job(request, middle_job):
+    return middle_job(request.param)
+
+
+@pytest.fixture(scope="module")
+def letter(job, bench):
+    """The plan set on Letter, read by pypdf."""
+    return PdfReader(io.BytesIO(plans_pdf(job, bench, "Letter")))
+
+
+@pytest.fixture(scope="module")
+def sheets(letter):
+    """{sheet's title: its words in one line}."""
+    found = {}
+    for page in letter.pages:
+        text = one_line(page)
+        found.setdefault(text.split(":")[0], []).append(text)
+    return {title: " ".join(pages) for title, pages in found.items()}
+
+
+def planed(frame, name):
+    """What a frame's notch tells to plane off one stick, in inches."""
+    low, high = next(one.planed_m for one in frame.section.notches if one.stringer == name
+                     and max(one.planed_m) > 0.0005)
+    role = next(one.role for one in frame.section.notches if one.stringer == name)
+    alike = f"{1000 * low:.1f}" == f"{1000 * high:.1f}" or role == "gunwale"
+    return inches(high) if alike else f"lower {inches(low)}, upper {inches(high)}"
+
+
+def test_planing_depths_are_told_in_inches_on_cards_table_and_step(bench, sheets):
+    most, told_of = {}, 0
+    for frame in bench.frames:
+        for notch in frame.section.notches:
+            if max(notch.planed_m) > 0.0005:
+                depth = planed(frame, notch.stringer)
+                assert f"{frame.name} {depth}" in sheets["Sticks"]
+                assert f"{notch.stringer} {depth}" in sheets["Frames and stems"]
+                most[notch.stringer] = max(most.get(notch.stringer, 0.0), *notch.planed_m)
+                told_of += 1
+    assert told_of > 10
+    for name, deep in most.items():
+        assert f"{name} {inches(deep)} at F" in sheets["Order of work"]
+    assert "Mark the depths on the stick's sides first" in sheets["Order of work"]
+    assert "mm down both sides" not in " ".join(sheets.values())
+
+
+def test_the_footbrace_is_made_by_an_inch_tape(bench, sheets):
+    """Grooves, slots, bolts and pins of rail and pedals, which have no pattern."""
+    text, rails, made = sheets["Footbrace and thigh braces"], bench.foot_rails, bench.pedals
+    for near, far in (*rails.grooves_m, *made.slots_m):
+        assert f"{inches(near)} to {inches(far)}" in text
+    top = made.strap_m[:, 1].max()
+    (inner, low), (outer, high) = ((out, top - up) for out, up in made.bolts_m)
+    assert f"one {inches(inner)} off the centre line and {inches(low)} under" in text
+    assert f"one {inches(outer)} and {inches(high)}, in slots" in text
+    assert " and ".join(map(inches, PINS_AFT_M)) + " behind the sole" in text
+    assert f"grooves {inches(0.010)} x {inches(0.003)} deep" in text
+    for frame in bench.frames:
+        for name, (half, _) in frame.holes:
+            if name == "footbrace rail" and half > 0.0:
+                assert f"{inches(half)} and " in text
+
+
+def test_a_panel_of_the_float_bags_is_drawn_by_an_inch_tape(bench, sheets):
+    for tie in bench.bag_ties:
+        for half, high in (*tie.corners_m, *tie.points_m):
+            assert f"{inches(half, 16)} / {inches(high, 16)}" in sheets["Float bags"]
+
+
+def test_the_check_of_the_printer_is_in_whole_inches(sheets):
+    assert "Measure both 4 in bars (on large pages 100 mm (3 15/16 in))" in sheets["Order of work"]
+
+
+def test_no_figure_of_a_drawing_is_in_millimetres_alone(letter):
+    """Figures that stand by themselves in drawings, whose capitals are 2.2 mm high: each in inches,
+    or in both units; whole numbers of one or two digits are those of parts."""
+    shapes = [page for page in letter.pages if one_line(page).split(":")[0] in (
+        "Frames and stems", "Coaming", "Footbrace and thigh braces", "Float bags")]
+    alone = re.compile(r"(tenon |open |strap |plate )?\d{3,}(\.\d)?( x \d+\.\d)?|\d+\.\d")
+    drawn = [word for page in shapes for word in page_words(page, letter)
+             if word.size_pt == pytest.approx(2.2 / 0.73 * 72.0 / 25.4, abs=0.05)]
+    assert len(drawn) > 100
+    bare = [word.text for word in drawn if alone.fullmatch(word.text.strip())]
+    assert bare == []
+
+
+def test_a_length_is_declared_once_and_read_in_either_unit():
+    """387.35 mm is 15 1/4 in by the yard of 1959."""
+    said = told("rise {}, {} wide", in_tenths(0.38735), size(0.0254, 0.0127))
+    assert said == "rise 387.4, 25.4 x 12.7 mm wide"  # as files and screens have it
+    assert read(said, "mm") == said
+    assert read(said, "in") == 'rise 15 1/4", 1" x 1/2" wide'
+    assert read(told("{}: {}", "so", said), "in") == 'so: rise 15 1/4", 1" x 1/2" wide'
+    assert read("plain", "in") == "plain"
+    assert pickle.loads(pickle.dumps(said)).inches == said.inches
+    assert read(in_mm(1.8288), "in") == "6' 0\""
+    assert read(in_tenths(0.0003), "in") == 'under 1/64"'
+    assert read(in_tenths(0.0), "in") == '0"'
+
+
+def test_a_drawing_is_drawn_once_and_read_for_each_paper(bench):
+    drawn = rail_view(bench, 0.03)
+    inch = drawn.read("in")
+    assert drawn.read("mm") is drawn
+    first = bench.foot_rails.holes_m[0]
+    texts, others = ([one.text for one in which.strokes if hasattr(one, "text")]
+                     for which in (drawn, inch))
+    assert f"{1000 * first:.0f}" in texts
+    assert inches(first) in others
+    assert [type(one) for one in drawn.strokes] == [type(one) for one in inch.strokes]
+
+
+def test_the_papers_size_says_what_its_reader_measures_in():
+    assert unit_read((215.9, 279.4)) == unit_read((279.4, 215.9)) == "in"
+    assert unit_read((210.0, 297.0)) == "mm"
+    assert unit_read((300.0, 500.0)) == "mm"  # a copy shop's
