@@ -62,7 +62,7 @@ def buying_sheet(on, bench):
               "Sizes in the order that the words name them; in inches sticks' sides never over, "
               "plywood as it is sold. Prices: the shop's own; hours: Order of work.", TABLE_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
-              (2.5, 7.2, 3.7, 2.4, 3.8, 9.4), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
+              (3.1, 7.2, 3.7, 2.4, 3.8, 8.8), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
         words(not_sold_words(bench.bag_ties), BUYING_PT),
         words("Not bought, sawn from the sheets: "
               f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
