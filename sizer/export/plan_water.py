@@ -6,7 +6,7 @@ import numpy as np
 
 from sizer.drawing.told import Told, in_quarters, in_sizes, row_of, size, told
 from sizer.export.gear_words import gear_words
-from sizer.export.pages import CLOSE_SCALES, beside, table, whole, words
+from sizer.export.pages import CLOSE_SCALES, beside, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
 from sizer.shop.bag_ties import HEM_M, HOSE_M, over_rails
@@ -86,9 +86,10 @@ def _told(on, bench):
     for row, said in enumerate(IN_THE_BOAT, start=1):
         yield words(f"{row}. {said}", TEXT_PT)
     yield words(gear_words(bench), TEXT_PT)
-    yield whole(table(("", *(f"{one.end.capitalize()} bag" for one in bench.bag_ties)),
-                      list(zip(ROWS, *(_figures(on, bench, one) for one in bench.bag_ties),
-                               strict=True)), (0.75, 4.0, 4.0), on.inner_mm, TABLE_PT))
+    yield table(("", *(f"{one.end.capitalize()} bag" for one in bench.bag_ties)),
+                list(zip(ROWS, *(_figures(on, bench, one) for one in bench.bag_ties),
+                         strict=True)), (0.75, 4.0, 4.0), on.inner_mm, TABLE_PT,
+                together=((0, len(ROWS) - 1),))
 
 
 def _figures(on, bench, one):

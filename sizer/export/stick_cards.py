@@ -48,7 +48,7 @@ COLUMNS = (("tape, mm", 3.2), ("tape, in", 4.6), ("what", 7.4), ("width or rise"
 LEAST_ROW = 0.12  # that is drawn, of a whole row; our drawing
 LEAST_TWIST_DEG = 0.05  # less rounds to nothing
 BESIDE_MM = 6.0  # of an end cut beside a row's end, both together
-IN_FEET = Told("", " Figures: feet and inches, as below.")
+IN_INCHES = Told("", " Figures: inches, as below.")
 BEYOND = "evenly from frame to frame and on to the ends"
 NONE = "-"  # in a cell that does not apply
 
@@ -98,7 +98,7 @@ def _card(on, bench, stick, name, inner, sizes):
                 f"along, 1 : {one_to / ACROSS:.3g} across; one tape pull along its {line}. Of a "
                 "taper: the width left. Of a frame, marked at its reference face (heavy): the "
                 "face's angle from level, what it rises over the width there, and how it turns "
-                f"from the frame before, + upright.{on.read(IN_FEET)}", words_pt)
+                f"from the frame before, + upright.{on.read(IN_INCHES)}", words_pt)
     yield from _details(on, stick, words_pt)
     yield table([name for name, _ in COLUMNS], [_row(on, mark) for mark in stick_marks(stick)],
                 [share for _, share in COLUMNS], inner, table_pt, PAD_PT)

@@ -140,7 +140,7 @@ def _labels(marks, words, row, edge, away, letters, unit):
     if not marks:
         return
     words = [[read(one, unit) for one in pair] for pair in words]
-    widths = [NARROW * LETTER_WIDTH * letters * (1.0 + max(map(len, pair))) for pair in words]
+    widths = [NARROW * LETTER_WIDTH * letters * (2.0 + max(map(len, pair))) for pair in words]
     wanted = [mark.along_m for mark in marks]
     places = _in_row(apart(wanted, max(widths)), row, widths)
     for mark, place, (upper, lower) in zip(marks, places, words, strict=True):
