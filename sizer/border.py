@@ -15,8 +15,9 @@ from typing import Annotated, get_args, get_origin, get_type_hints
 
 import numpy as np
 
+from sizer.as_typed import unit_spelled
 from sizer.errors import Fault
-from sizer.units import KG_PER_MASS_UNIT, MM_PER_LENGTH_UNIT, MM_PER_M, unit_spelled
+from sizer.units import KG_PER_MASS_UNIT, MM_PER_LENGTH_UNIT, MM_PER_M
 
 FAMILIAR = {"height": "stature_mm", "tall": "stature_mm", "hips": "hip_width_mm",
             "hip": "hip_width_mm", "weight": "weight_kg"}  # what people head a list with

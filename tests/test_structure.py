@@ -12,9 +12,9 @@ from tests.cli.conftest import few_files, remembered
 from tests.crowd.conftest import few_rows, small_pool
 
 ROOT = Path(__file__).parent.parent
-ORDER = ("errors", "units", "spreadsheet", "compiled", "rows", "border", "design", "paddler",
-         "hull", "hydro", "fit", "stamp", "drawing", "shop", "job", "remedies", "built", "crowd",
-         "scenes", "export", "book", "web", "cli", "__main__")
+ORDER = ("errors", "units", "as_typed", "spreadsheet", "compiled", "rows", "border", "design",
+         "paddler", "hull", "hydro", "fit", "stamp", "drawing", "shop", "job", "remedies", "built",
+         "crowd", "scenes", "export", "book", "web", "cli", "__main__")
 WEB_ONLY = ("streamlit", "plotly")
 
 

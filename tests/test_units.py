@@ -7,6 +7,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sizer.as_typed import (
+    parse_length_mm,
+    parse_mass_kg,
+    parse_offset_mm,
+    parse_speed_mps,
+    parse_temperature_c,
+)
 from sizer.errors import BadInput
 from sizer.units import (
     KG_PER_LB,
@@ -29,11 +36,6 @@ from sizer.units import (
     length_text,
     mark_text,
     offset_text,
-    parse_length_mm,
-    parse_mass_kg,
-    parse_offset_mm,
-    parse_speed_mps,
-    parse_temperature_c,
     plain,
     plain_number,
     temperature_text,

@@ -12,12 +12,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.as_typed import parse_length_mm
 from sizer.border import unknown_keys
 from sizer.built.measures import AXES, BOTH, Reach
 from sizer.errors import BadInput, Fault
 from sizer.shop.stations import BASELINE_OVER_STRONGBACK_M
 from sizer.spreadsheet import BYTE_ORDER_MARK
-from sizer.units import MM_PER_M, parse_length_mm
+from sizer.units import MM_PER_M
 
 COLUMNS = ("side", "frame", "stringer", "half_breadth_mm", "height_mm", "diagonal_mm", "to_side",
            "to_frame", "to_stringer", "length_mm", "mark_mm")

@@ -13,6 +13,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 
+from sizer.as_typed import parse_length_mm, parse_mass_kg
 from sizer.border import nearest, of_other_unit, typed_json, unknown_keys
 from sizer.crowd.plausible import odd_measures, swapped
 from sizer.design.library import shipped_names
@@ -20,7 +21,6 @@ from sizer.errors import BadInput, Fault
 from sizer.fit.request import read_request
 from sizer.fit.uses import USES
 from sizer.paddler.measures import RANGES, REQUIRED
-from sizer.units import parse_length_mm, parse_mass_kg
 
 LABELS = ("id", "name")
 TEXTS = ("hip_measured", "use", "base")

@@ -11,10 +11,10 @@ import re
 from dataclasses import dataclass
 from typing import Literal, get_args, get_origin
 
+from sizer.as_typed import parse_length_mm, parse_mass_kg, parse_offset_mm
 from sizer.border import DECIMALS, border_fields, record_in
 from sizer.design.records import BaseDesign
 from sizer.errors import BadInput, Fault
-from sizer.units import parse_length_mm, parse_mass_kg, parse_offset_mm
 
 CHOICES = {
     (table, key): get_args(kind)

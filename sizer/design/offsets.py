@@ -9,13 +9,14 @@ import io
 import re
 from dataclasses import dataclass
 
+from sizer.as_typed import parse_offset_mm
 from sizer.design.allowed import FARTHEST_MM
 from sizer.design.check import EDGE_MM
 from sizer.design.read import design_from_file, plain_text
 from sizer.design.records import MOULDED_POINT
 from sizer.design.write import file_of
 from sizer.errors import BadInput, Fault
-from sizer.units import MM_PER_M, offset_text, parse_offset_mm
+from sizer.units import MM_PER_M, offset_text
 
 NOTATIONS = ("mm", "feet")
 MM_ALLOWED = f"a number of mm, -{FARTHEST_MM} to {FARTHEST_MM}, such as 387.5"

@@ -9,6 +9,7 @@ from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from sizer.as_typed import parse_length_mm, parse_mass_kg
 from sizer.errors import BadInput, Fault
 from sizer.units import (
     INCH_PARTS,
@@ -21,8 +22,6 @@ from sizer.units import (
     inches_error_mm,
     inches_text,
     length_text,
-    parse_length_mm,
-    parse_mass_kg,
 )
 
 MOST = 1e5  # mm or kg of any figure

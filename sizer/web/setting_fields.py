@@ -7,9 +7,10 @@ from unicodedata import category
 
 from pydantic.fields import FieldInfo
 
+from sizer.as_typed import parse_length_mm
 from sizer.border import bare, border_fields, record_in
 from sizer.errors import BadInput, Fault
-from sizer.units import MM_PER_LENGTH_UNIT, MM_PER_M, inches_text, parse_length_mm
+from sizer.units import MM_PER_LENGTH_UNIT, MM_PER_M, inches_text
 from sizer.web.figures import out_of_range, typed_text
 
 BETWEEN = re.compile(r";|,\s|[x×]")  # entries of a list: a comma without a space may be a decimal's

@@ -2,7 +2,7 @@
 
 import pytest
 
-from sizer.units import parse_length_mm
+from sizer.as_typed import parse_length_mm
 from sizer.web.draft import Draft
 from sizer.web.figures import limits_text
 

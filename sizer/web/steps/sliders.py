@@ -6,17 +6,11 @@ from html import escape
 
 import streamlit as st
 
+from sizer.as_typed import parse_length_mm
 from sizer.fit.request import FIXED, MOST_GEAR_KG
 from sizer.fit.sizes import SIZES, main_sizes_mm, size_title, sizes_mm
 from sizer.hydro.drag import FASTEST_MPS, SLOWEST_MPS
-from sizer.units import (
-    KG_PER_LB,
-    KN_PER_MPS,
-    MM_PER_IN,
-    MM_PER_M,
-    length_text,
-    parse_length_mm,
-)
+from sizer.units import KG_PER_LB, KN_PER_MPS, MM_PER_IN, MM_PER_M, length_text
 from sizer.web.entered import WISH_WORDS, Held, wish_word
 from sizer.web.figures import signed_text, typed_text
 from sizer.web.look import place, put, put_fault

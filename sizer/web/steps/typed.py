@@ -2,16 +2,9 @@
 
 import streamlit as st
 
+from sizer.as_typed import parse_length_mm, parse_mass_kg, parse_speed_mps, parse_temperature_c
 from sizer.errors import BadInput
-from sizer.units import (
-    KG_PER_MASS_UNIT,
-    MM_PER_LENGTH_UNIT,
-    MM_PER_M,
-    parse_length_mm,
-    parse_mass_kg,
-    parse_speed_mps,
-    parse_temperature_c,
-)
+from sizer.units import KG_PER_MASS_UNIT, MM_PER_LENGTH_UNIT, MM_PER_M
 from sizer.web.figures import LONGEST
 from sizer.web.state import field, view
 
