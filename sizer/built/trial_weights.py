@@ -44,6 +44,7 @@ class TrialWeights:
     safest_kg: float  # the most that is put aboard; 0: no trial
     safest_deg: float  # of heel that it is expected to bring
     turns_over_kg: float  # expected to turn this boat over; 0: it does not stand by itself
+    high_over_kg: float  # that turns it over with the paddler as high as he may sit; 0 as before
     less_kg_per_deg: float  # for each degree that the boat lies over before; rounded up
     least_gm_m: float
 
@@ -101,10 +102,11 @@ def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):
     rising = np.maximum.accumulate(expected)
     lies = float(np.interp(abs(still_deg), CURVE_DEG, rising))
     safest = _down(max(SAFE_SHARE * float(careful.max()) - lies, 0.0) / out)
+    over, high_over = (_down(max(float(one.max()), 0.0) / out) for one in (expected, careful))
     steps = tuple((heel, _down(float(np.interp(heel, CURVE_DEG, rising)) / out))
                   for heel in WANTED_DEG)
     heel = float(np.interp(safest * out, rising, CURVE_DEG))
-    return TrialWeights(place, steps, safest, heel, _down(max(float(expected.max()), 0.0) / out),
+    return TrialWeights(place, steps, safest, heel, over, high_over,
                         -_down(-float(np.interp(1.0, CURVE_DEG, rising)) / out),
                         float(gm_m - plus_minus_m))
 

@@ -18,6 +18,7 @@ from sizer.export.fit_words import (
     value_words,
     window_words,
 )
+from sizer.export.launch_sheet import stiff_words
 from sizer.export.lengths import marked, sized
 from sizer.export.owners_use import use_words
 from sizer.export.pages import (
@@ -32,6 +33,7 @@ from sizer.export.pages import (
 )
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
+from sizer.fit.uses import RIPPLES
 from sizer.hydro.flooded import LEAVE
 from sizer.scenes.long_views import owners_drawing
 from sizer.shop.aboard import pad_words
@@ -53,6 +55,9 @@ TRY_FIRST = ("A check that passes tells of the boat as predicted. Whether yours 
              "seen only when it is built: sat in, weighed, and its launch sheet filled in, near "
              "shore, before the first trip. Ask for that sheet; what misses a limit there is "
              "worked out again from what was measured, and not paddled until then.")
+TURN_BACK = ("Where you see whitecaps, short chop, surf or the wakes of motor boats, stay ashore; "
+             "where they come while you are out, turn for the nearest shore (our judgement, "
+             "whatever the boat or its use is called).")
 BAND_KG = 10.0  # a paddler's weight is told as a class so wide, no body measure; our judgement
 KINDS = {"panel": "plywood plates on the sticks", "slats": "slats from frame to frame",
          "sling": "straps between two frames"}
@@ -118,20 +123,24 @@ def load_words(job):
            f"{temperature_text(water.temperature_c)}{higher}.")
     yield (f"Load {_mass(load.carried_kg)}: the paddler dressed for the water, and "
            f"all gear. The boat itself {_mass(load.boat_kg)}.")
+    yield stiff_words(job)
     yield (f"So loaded it draws {sized(afloat.draft_m)}, and the lowest side deck stands "
            f"{sized(afloat.freeboard_m)} over calm water.")
-    yield sea_words(job.mishaps.wave)
+    yield sea_words(job.person.use, job.mishaps.wave)
 
 
-def sea_words(wave):
-    """For which water the figures are, and for which not, of an OnWave; None where no wave could
-    be worked out."""
+def sea_words(use, wave):
+    """For which water a boat is, as a Use and an OnWave have it: by what is seen from shore, then
+    by the figures; the OnWave is None where it could not be worked out."""
     if wave is None:
-        return "For calm water and no wave, whatever its names say."
+        return (f"Worked out for calm water and no wave. Look before you set out: {RIPPLES}. "
+                f"{TURN_BACK}")
     low = min(one.gm_m for one in (wave.arms.crest, wave.arms.trough))
     tender = " (in these it does not stay up by itself)" if round(low * MM_PER_M) < 0 else ""
-    return (f"For calm water and waves up to {sized(wave.arms.height_m)}, as long as the boat"
-            f"{tender}: for none higher, steeper or breaking, no surf, whatever its names say.")
+    return (f"Look from the shore before you set out: {use.seen}. {TURN_BACK} It is worked out for "
+            f"calm water and for waves {sized(wave.arms.height_m)} high that are, from one crest "
+            f"to the next, as long as the boat{tender}. Shorter waves of that height are steeper "
+            "and turn it over sooner.")
 
 
 def whom_words(job):

@@ -7,7 +7,7 @@ from sizer.built.departures import expected
 from sizer.built.trial import FELT, SWAMPED
 from sizer.built.trial_weights import trial_weights
 from sizer.export.feet import MADE_BY, alone, ground
-from sizer.export.launch_answer import SWAMPED_FIRST, TRIAL_CAUTIONS
+from sizer.export.launch_answer import TRIAL_CAUTIONS, swamped_first
 from sizer.export.pages import MARGIN_MM, Picture, beside, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
@@ -49,7 +49,8 @@ def launch_pdf(job, paper=USUAL_PAPER):
         *heading("Ashore, and afloat with the paddler sitting still"), _aboard(job),
         _figures(assessed, calculated), *_steadiness(assessed, weights),
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
-        words(SWAMPED_FIRST, face=BOLD), *_swamped(job.mishaps.swamped.out), _choices(SWAMPED),
+        words(swamped_first(job.mishaps.swamped), face=BOLD),
+        *_swamped(job.mishaps.swamped.out), _choices(SWAMPED),
         *heading("What the paddler felt"), _choices(FELT),
         whole(*heading(IN_AND_OUT), words(boarding_words(job)["boarding"], IN_PT)),
         *heading("Who, when and where"), words(WHO), words(MADE_BY)))
@@ -64,6 +65,23 @@ def first_weight_words(job):
     return (f"begin with {_first(weights)}, {_off(weights.place)}, never on rim or lip; at most "
             f"{both_mass(weights.safest_kg)}: {both_mass(weights.turns_over_kg)} there turn it "
             "over.")
+
+
+def stiff_words(job):
+    """What turns a Job's boat over under a paddler held stiff, for its owner: every angle of heel
+    elsewhere is of one who keeps upright over it."""
+    assessed = job.fitted.assessed
+    weights = trial_weights(assessed, *expected(assessed)["gm_m"])
+    upright = ("Every angle of heel here is for a paddler who keeps the upper body upright over "
+               "the boat.")
+    if weights.turns_over_kg <= 0.0:
+        return f"{upright} Held stiff, this boat does not stand by itself as calculated."
+    high = (f"{both_mass(weights.high_over_kg)} do it" if weights.high_over_kg > 0.0
+            else "nothing at all is needed")
+    return (f"{upright} Sit stiff, and {both_mass(weights.turns_over_kg)} on the side deck, "
+            f"{_off(weights.place)}, turn this boat over as calculated. Sit stiff and higher, on a "
+            f"pad or because you are built so, and {high}. To lean out, to reach for something or "
+            "to hold on to a dock may be as much.")
 
 
 def trial_frame(job):

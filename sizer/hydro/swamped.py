@@ -23,8 +23,8 @@ from sizer.units import MM_PER_M, both_text
 LYING_AFT_M = 0.35
 LYING_OVER_DECK_M = 0.11
 CLIMBING_MOST_SHARE = 0.95  # of the hull's length
-WATER_IN = ("When water comes in, go ashore and empty the boat. A spray deck keeps water out: wear one "
-            "only once you have practised wet exits in it, with an instructor.")
+WATER_IN = ("When water comes in, go ashore and empty the boat. A spray deck keeps water out: wear "
+            "one only once you have practised wet exits in it, with an instructor.")
 
 
 @dataclass(frozen=True, eq=False)
