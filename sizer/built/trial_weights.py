@@ -89,14 +89,8 @@ def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):
     ------
     WillNotFloat, NotSolved: see `sizer.hydro.stability.righting_curve`.
     """
-    boat, load = assessed.boat, assessed.loading.load
-    curve = righting_curve(boat.sections, load, assessed.person.water, CURVE_DEG)
-    sine, cosine = np.sin(np.radians(CURVE_DEG)), np.cos(np.radians(CURVE_DEG))
-
-    def moments(gm):
-        return load.mass_kg * (curve.gz_m + (gm - curve.gm_m) * sine) / cosine
-
-    place = trial_place(boat)
+    moments = _moments_of(assessed)
+    place = trial_place(assessed.boat)
     out = place.off_centre_m
     expected, careful = moments(gm_m), moments(gm_m - plus_minus_m)
     rising = np.maximum.accumulate(expected)
@@ -109,6 +103,22 @@ def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):
     return TrialWeights(place, steps, safest, heel, over, high_over,
                         -_down(-float(np.interp(1.0, CURVE_DEG, rising)) / out),
                         float(gm_m - plus_minus_m))
+
+
+def most_heels_deg(assessed, gm_m, moments_kgm):
+    """How far each of some moments, weight times distance, heels an Assessed boat whose GM is as
+    little as this; None for one that turns it over. Raises as `trial_weights`."""
+    bears = np.maximum.accumulate(_moments_of(assessed)(gm_m))
+    return tuple(None if moment >= bears[-1] else float(np.interp(moment, bears, CURVE_DEG))
+                 for moment in moments_kgm)
+
+
+def _moments_of(assessed):
+    """A function from GM to what the boat bears at CURVE_DEG, kg m, its paddler held stiff."""
+    load = assessed.loading.load
+    curve = righting_curve(assessed.boat.sections, load, assessed.person.water, CURVE_DEG)
+    sine, cosine = np.sin(np.radians(CURVE_DEG)), np.cos(np.radians(CURVE_DEG))
+    return lambda gm: load.mass_kg * (curve.gz_m + (gm - curve.gm_m) * sine) / cosine
 
 
 def _down(kg):

@@ -4,8 +4,9 @@
 import numpy as np
 
 from sizer.built.departures import expected
+from sizer.built.heights import heights_expected
 from sizer.built.trial import FELT, SWAMPED
-from sizer.built.trial_weights import trial_weights
+from sizer.built.trial_weights import most_heels_deg, trial_weights
 from sizer.export.feet import MADE_BY, alone, ground
 from sizer.export.launch_answer import TRIAL_CAUTIONS, swamped_first
 from sizer.export.pages import MARGIN_MM, Picture, beside, heading, table, whole, words
@@ -15,7 +16,7 @@ from sizer.hull.weight import AS_WEIGHED
 from sizer.scenes.trial_view import trial_view
 from sizer.shop.aboard import ABOARD, aboard_rows, bare_words, counted_words, gear_words
 from sizer.shop.stations import setting_up
-from sizer.shop.work_room import boarding_words
+from sizer.shop.work_room import getting_in_words
 from sizer.units import MM_PER_M, NO_BREAK, both_mass, both_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
@@ -29,6 +30,10 @@ ON_PAPER = (
     "the table as far as it says yes and no farther, however steady the boat seems. Where it heels "
     "more than told, take the weight off and end the trial. Send the filled sheet, with the line "
     "at its head, to whoever made these papers: from it the boat can be worked out again.")
+NOT_UNTIL = (
+    "NOT PADDLED UNTIL every blank below is filled in. Where a figure is off by more than its ± or "
+    "past its limit, or a heel over the most, the boat is not paddled until it was worked out "
+    "again from this sheet.")
 ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before the next weight goes "
              "aboard; it says what is safe then.")
 EMPTY_FIRST = (
@@ -45,14 +50,14 @@ def launch_pdf(job, paper=USUAL_PAPER):
     weights = trial_weights(assessed, *calculated["gm_m"])
     return alone(job, ground(job, paper).titled("Launch").sheet(
         *(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
-        words(EMPTY_FIRST, face=BOLD), words(ON_PAPER, face=BOLD), words(ON_SCREEN),
+        *(words(one, face=BOLD) for one in (EMPTY_FIRST, NOT_UNTIL, ON_PAPER)), words(ON_SCREEN),
         *heading("Ashore, and afloat with the paddler sitting still"), _aboard(job),
         _figures(assessed, calculated), *_steadiness(assessed, weights),
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
         words(swamped_first(job.mishaps.swamped), face=BOLD),
         *_swamped(job.mishaps.swamped.out), _choices(SWAMPED),
         *heading("What the paddler felt"), _choices(FELT),
-        whole(*heading(IN_AND_OUT), words(boarding_words(job)["boarding"], IN_PT)),
+        whole(*heading(IN_AND_OUT), words(getting_in_words(job), IN_PT)),
         *heading("Who, when and where"), words(WHO), words(MADE_BY)))
 
 
@@ -162,17 +167,19 @@ def _swamped(out):
 
 
 def _figures(assessed, calculated):
-    afloat = assessed.particulars
     rows = [(name, f"{both_mass(middle)} ± {both_mass(band)}", "") for name, (middle, band) in (
         (f"the boat {AS_WEIGHED}: what to take off, the order of work tells",
          calculated["boat_kg"]),
         (", ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(assessed.loading)[1:]),
          calculated["load_kg"]))]
-    rows += [(name, both_text(value * MM_PER_M), "") for name, value in (
+    heights, least = heights_expected(assessed), assessed.person.use.least_freeboard_m
+    rows += [(name, f"{both_text(value * MM_PER_M)} ± {both_text(band * MM_PER_M)}{limit}", "")
+             for name, limit, (value, band) in (
         ("water to sheer (the edge where side and deck meet) at the bow's tip, a rule plumb under "
-         "it", afloat.bow_freeboard_m),
-        ("water to sheer at the stern's tip", afloat.stern_freeboard_m),
-        (f"water to sheer at its lowest, near {_lowest_at(assessed)}", afloat.freeboard_m))]
+         "it", "", heights["bow_m"]),
+        ("water to sheer at the stern's tip", "", heights["stern_m"]),
+        (f"water to sheer at its lowest, near {_lowest_at(assessed)}",
+         f"; limit: no less than {both_text(least * MM_PER_M)}", heights["side_m"]))]
     rows.append(("water", f"{assessed.person.water.density_kgpm3:.0f} kg/m3",
                  "fresh / salt, ____ °C / °F"))
     return table(("figure", "calculated", "measured"), rows, (8, 6, 4), INNER_MM, pad_pt=PAD_PT)
@@ -199,9 +206,13 @@ def _steadiness(assessed, weights):
         return
     drawing = trial_view(assessed.boat, float(assessed.start[0]), weights.place, 1.0,
                          lambda value_m: both_text(value_m * MM_PER_M), narrow=True)
-    told = table(("heel as calculated", "weight", "on paper alone"), [
-        (_degrees(heel), both_mass(kg), _allowed(kg, weights)) for heel, kg in _steps(weights)],
-        (4, 5, 5), INNER_MM - PICTURE_MM - BESIDE_MM)
+    steps = _steps(weights)
+    most = most_heels_deg(assessed, assessed.person.use.least_gm_m,
+                          [kg * weights.off_centre_m for _, kg in steps])
+    told = table(("heel as calculated", "the most it may heel", "weight", "on paper alone"), [
+        (_degrees(heel), "any" if limit is None else _degrees(limit), both_mass(kg),
+         _allowed(kg, weights)) for (heel, kg), limit in zip(steps, most, strict=True)],
+        (4, 4, 5, 4), INNER_MM - PICTURE_MM - BESIDE_MM)
     yield words(f"Begin with {_first(weights)}, {_place(assessed.boat, weights.place)}; in a wet "
                 "cloth, a cord from it to the deck line at the other gunwale, so that it cannot "
                 f"slide; never on rim or lip. At most {both_mass(weights.safest_kg)}: half of what "
@@ -209,6 +220,8 @@ def _steadiness(assessed, weights):
                 f"{both_mass(weights.turns_over_kg)} there turn it over as calculated.", face=BOLD)
     yield beside(Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m), told,
                  PICTURE_MM + BESIDE_MM, INNER_MM)
+    yield words("Does it heel farther than the most, it is less steady than its use asks for: end "
+                "the trial; it is not paddled until it was worked out again.", face=BOLD)
     yield words("Read first how the boat lies without a weight: for each degree that it lies over, "
                 f"put aboard {both_mass(weights.less_kg_per_deg)} less than told; where nothing is "
                 "left, no weight.", face=BOLD)
