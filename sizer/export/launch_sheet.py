@@ -14,7 +14,7 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
 from sizer.scenes.trial_view import trial_view
-from sizer.shop.aboard import ABOARD, aboard_rows, bare_words, counted_words, gear_words
+from sizer.shop.aboard import ABOARD, aboard_rows, counted_words, gear_words
 from sizer.shop.stations import setting_up
 from sizer.shop.work_room import getting_in_words
 from sizer.units import MM_PER_M, NO_BREAK, both_mass, both_text
@@ -24,18 +24,19 @@ PAD_PT = 4.0  # a hand writes there
 PICTURE_MM = 66.0  # of its width, so that its words are read at the water
 BESIDE_MM = 6.0  # between it and the weights
 READINGS = 6
-IN_PT = 8.5  # of what is read before, ashore
+IN_PT, LEAD_PT = 8.5, 9.0  # of what is read before, ashore; our drawing
 ON_PAPER = (
     "With this paper alone: a reading without a weight, then the first weight told below, then up "
     "the table as far as it says yes and no farther, however steady the boat seems. Where it heels "
-    "more than told, take the weight off and end the trial. Send the filled sheet, with the line "
-    "at its head, to whoever made these papers: from it the boat can be worked out again.")
+    "more than the most told there, it is less steady than its use asks for: take the weight off, "
+    "end the trial. Send the filled sheet, with the line at its head, to whoever made these papers: "
+    "from it the boat can be worked out again. It tells what the paddler weighs: show it to nobody "
+    "else.")
 NOT_UNTIL = (
-    "NOT PADDLED UNTIL every blank below is filled in. Where a figure is off by more than its ± or "
-    "past its limit, or a heel over the most, the boat is not paddled until it was worked out "
-    "again from this sheet.")
-ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before the next weight goes "
-             "aboard; it says what is safe then.")
+    "NOT PADDLED UNTIL every blank below is filled in. Where a figure is off by more than its ±, "
+    "past its limit, or a heel over the most: not until it was worked out again from this sheet.")
+ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before the next weight "
+             "goes aboard.")
 EMPTY_FIRST = (
     "First afloat with nobody in it, for an hour: [   ] no leak   [   ] leaks, marked; they are "
     "mended before anybody sits in it. Then “Getting in and out”, below.")
@@ -50,7 +51,8 @@ def launch_pdf(job, paper=USUAL_PAPER):
     weights = trial_weights(assessed, *calculated["gm_m"])
     return alone(job, ground(job, paper).titled("Launch").sheet(
         *(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
-        *(words(one, face=BOLD) for one in (EMPTY_FIRST, NOT_UNTIL, ON_PAPER)), words(ON_SCREEN),
+        *(words(one, LEAD_PT, BOLD) for one in (EMPTY_FIRST, NOT_UNTIL, ON_PAPER)),
+        words(ON_SCREEN, LEAD_PT),
         *heading("Ashore, and afloat with the paddler sitting still"), _aboard(job),
         _figures(assessed, calculated), *_steadiness(assessed, weights),
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
@@ -83,7 +85,7 @@ def stiff_words(job):
         return f"{upright} Held stiff, this boat does not stand by itself as calculated."
     high = (f"{both_mass(weights.high_over_kg)} do it" if weights.high_over_kg > 0.0
             else "nothing at all is needed")
-    return (f"{upright} Sit stiff, and {both_mass(weights.turns_over_kg)} on the side deck, "
+    return (f"{upright} Sit stiff, and {both_mass(weights.turns_over_kg)}, "
             f"{_off(weights.place)}, turn this boat over as calculated. Sit stiff and higher, on a "
             f"pad or because you are built so, and {high}. To lean out, to reach for something or "
             "to hold on to a dock may be as much.")
@@ -149,11 +151,10 @@ def _choices(lot):
 def _aboard(job):
     """What must be in the boat before any reading."""
     assessed = job.fitted.assessed
-    less = (" Without it no figure below holds: even at the same GM the same weight heels a "
-            f"lighter boat more. {bare_words(assessed)}")
+    less = " Without it no figure below holds: the same weight heels a lighter boat more."
     gear = gear_words(assessed, job.mishaps.swamped)
-    return words(f"{ABOARD} {gear}{less if assessed.loading.gear else ''} "
-                 f"{counted_words(job, None, None)}", face=BOLD)
+    aboard = f"{ABOARD} {gear}{less if assessed.loading.gear else ''}"
+    return words(f"{aboard} {counted_words(job, None, None)}", LEAD_PT, BOLD)
 
 
 def _swamped(out):
@@ -182,7 +183,7 @@ def _figures(assessed, calculated):
          f"; limit: no less than {both_text(least * MM_PER_M)}", heights["side_m"]))]
     rows.append(("water", f"{assessed.person.water.density_kgpm3:.0f} kg/m3",
                  "fresh / salt, ____ °C / °F"))
-    return table(("figure", "calculated", "measured"), rows, (8, 6, 4), INNER_MM, pad_pt=PAD_PT)
+    return table(("figure", "calculated", "measured"), rows, (9, 8, 4), INNER_MM, pad_pt=PAD_PT)
 
 
 def _lowest_at(assessed):
@@ -220,8 +221,6 @@ def _steadiness(assessed, weights):
                 f"{both_mass(weights.turns_over_kg)} there turn it over as calculated.", face=BOLD)
     yield beside(Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m), told,
                  PICTURE_MM + BESIDE_MM, INNER_MM)
-    yield words("Does it heel farther than the most, it is less steady than its use asks for: end "
-                "the trial; it is not paddled until it was worked out again.", face=BOLD)
     yield words("Read first how the boat lies without a weight: for each degree that it lies over, "
                 f"put aboard {both_mass(weights.less_kg_per_deg)} less than told; where nothing is "
                 "left, no weight.", face=BOLD)

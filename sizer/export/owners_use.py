@@ -25,15 +25,15 @@ BULKY = ("Camping gear is mostly two or three times as large as its weight in wa
 
 
 # Common practice, no source, and our judgement, all three.
-WIND = ("Wind: read the forecast. Never set out where the wind blows off the shore: it takes you with "
-        "it. When it freshens, go in at once.")
-TAKE = ("Take along: a whistle tied to the PFD, a phone in a waterproof bag on you, water to drink, a "
-        "hand pump that floats and a sponge. Tell somebody ashore where you go and when to call "
-        "for help.")
-CARRYING = ("Carrying and storing: two carry it, empty, each by an end loop, a hand under the hull; "
-            "never by the rim. On a roof it lies on two padded bars, each under a frame, tied down "
-            "by straps drawn by hand alone, and by both end loops; bags soft. Store it so too, dry, "
-            "out of the sun, bags soft.")
+WIND = ("Wind: read the forecast. Never set out where the wind blows off the shore: it takes you "
+        "out with it. When it freshens, go in at once.")
+TAKE = ("Take along: a whistle tied to the PFD, a phone in a waterproof bag on you, water to "
+        "drink, a hand pump that floats and a sponge. Tell somebody ashore where you go and when "
+        "to call for help.")
+CARRYING = ("Carrying and storing: two carry it, empty, each by an end loop, a hand under the "
+            "hull; never by the rim. On a roof it lies on two padded bars, each under a frame, "
+            "tied down by straps drawn by hand alone, and by both end loops; bags soft. Store the "
+            "boat dry, laid or hung at two frames so, bags soft, out of the sun.")
 
 
 def use_words(job, bench):
@@ -44,9 +44,10 @@ def use_words(job, bench):
     yield f"Getting in and out: {getting_in_words(job)}"
     yield _spray_deck(bench.materials.coaming)
     yield ("Float bags: both blown up firm before you get in, by their hoses: from the seat no "
-           "hand reaches the bow's; let air out by the hoses when boat or bags lie in the "
-           "sun, or they burst, and blow them up again once cold water has softened them. Their panels stay laced, all round and without a gap that a fist or a foot goes "
-           "through; laced again after gear went in. "
+           "hand reaches the bow's; let air out by the hoses when boat or bags lie in the sun, or "
+           "they burst, and blow them up again once cold water has softened them. Their panels "
+           "stay laced, all round and without a gap that a fist or a foot goes through; laced "
+           "again after gear went in. "
            f"Now and then pull at each panel with {PULL_KG:.0f} kg "
            f"({PULL_KG / KG_PER_LB:.0f} lb): cloth, lacing and loops hold. "
            f"{_past_pedals(bench)}"
@@ -101,9 +102,9 @@ def _spray_deck(rim):
     """How a spray deck is worn, and what a new one is ordered by."""
     size = " x ".join(map(sized, rim.lip_size_m))
     return ("Spray deck: none afloat before the boat's first launch found it tight and steady and "
-            "you have practised wet exits, on grass first, then with it on in warm shallow water, an "
-            "instructor beside. Seated, it goes on at the back of the rim first, then in front, then at "
-            "the sides; its loop lies outside, in front: feel for it with eyes shut, each "
+            "you have practised wet exits, on grass first, then with it on in warm shallow water, "
+            "an instructor beside. Seated, it goes on at the back of the rim first, then in front, "
+            "then at the sides; its loop lies outside, in front: feel for it with eyes shut, each "
             "time, and have your company look. It comes off with one hand, either one, in the "
             "gloves you wear, pulled forward and up by the loop: try it ashore before each trip; "
             "what one hand does not take off is not worn. A new one is ordered by the rim "

@@ -48,8 +48,8 @@ def as_drawn(boat, unfair, frame=None):
 
 
 def owners_drawing(boat, particulars, letters_m=0.0):
-    """The boat afloat from the side over from above, as an owner wants to see it, in its metres; its
-    frames are named between both views where letters so high are given."""
+    """The boat afloat from the side over from above, as an owner wants to see it, in its metres;
+    its frames are named between both views where letters so high are given."""
     x = np.array([-APART_M, boat.length_m + APART_M])
     surface = np.column_stack([x, water_z_m(boat, particulars, x)])
     low, half = float(boat.sections.z_m.min()), 0.5 * boat.beam_m

@@ -124,9 +124,9 @@ def _deep(afloat):
     """How deep the water is where one gets in."""
     return (f"In calm, warm ({temperature_text(WARM_C)} or more) water about "
             f"{both(afloat.draft_m + UNDER_KEEL_M)} deep: the boat floats free with you in it (it "
-            f"draws {both(afloat.draft_m)} laden) and your feet stand flat on the bottom beside it, "
-            "standing, and with knees bent once you sit. Stand beside it first; where they do not, "
-            "it is too deep.")
+            f"draws {both(afloat.draft_m)} laden) and your feet stand flat on the bottom beside "
+            "it, standing, and with knees bent once you sit. Stand beside it first; where they do "
+            "not, it is too deep.")
 
 
 def _held(boat, stations):
