@@ -16,7 +16,7 @@ from sizer.export.fit_words import (
 )
 from sizer.export.launch_sheet import stiff_words
 from sizer.export.lengths import marked, sized
-from sizer.export.owners_use import use_words
+from sizer.export.owners_use import each_trip_words, use_words
 from sizer.export.pages import (
     MARGIN_MM,
     SCALES,
@@ -39,7 +39,7 @@ from sizer.shop.said import listed
 from sizer.units import KG_PER_LB, MM_PER_M, temperature_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
-CHECKS_PT, USE_PT = 8.5, 8.0
+CHECKS_PT, USE_PT = 8.5, 8.5
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
 NOT_TOLD = "not told here"  # of a figure that would give away a body measure
@@ -82,6 +82,7 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *heading("Float bags"), words(_bags(job, bench)),
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in _cautions(job)),
+         *heading("Before each trip, and in the water"), *map(words, each_trip_words(job)),
          *heading("Using it"), *(words(one, USE_PT) for one in use_words(job, bench)),
          *heading("Seat"), words(f"{_seat(bench.seat)} {pad_words(assessed)}"),
          *heading("Checks"), words(NOT_TOLD_WHY), _checks(job)],

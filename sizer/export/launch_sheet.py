@@ -20,7 +20,7 @@ from sizer.shop.work_room import getting_in_words
 from sizer.units import MM_PER_M, NO_BREAK, both_mass, both_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
-PAD_PT = 4.0  # a hand writes there
+PAD_PT, FIGURES_PAD_PT = 4.0, 3.0  # a hand writes there
 PICTURE_MM = 66.0  # of its width, so that its words are read at the water
 BESIDE_MM = 6.0  # between it and the weights
 READINGS = 6
@@ -29,9 +29,9 @@ ON_PAPER = (
     "With this paper alone: a reading without a weight, then the first weight told below, then up "
     "the table as far as it says yes and no farther, however steady the boat seems. Where it heels "
     "more than the most told there, it is less steady than its use asks for: take the weight off, "
-    "end the trial. Send the filled sheet, with the line at its head, to whoever made these papers: "
-    "from it the boat can be worked out again. It tells what the paddler weighs: show it to nobody "
-    "else.")
+    "end the trial. Send the filled sheet, with the line at its head, to whoever made these "
+    "papers: from it the boat can be worked out again. It tells what the paddler weighs: show it "
+    "to nobody else.")
 NOT_UNTIL = (
     "NOT PADDLED UNTIL every blank below is filled in. Where a figure is off by more than its ±, "
     "past its limit, or a heel over the most: not until it was worked out again from this sheet.")
@@ -183,7 +183,8 @@ def _figures(assessed, calculated):
          f"; limit: no less than {both_text(least * MM_PER_M)}", heights["side_m"]))]
     rows.append(("water", f"{assessed.person.water.density_kgpm3:.0f} kg/m3",
                  "fresh / salt, ____ °C / °F"))
-    return table(("figure", "calculated", "measured"), rows, (9, 8, 4), INNER_MM, pad_pt=PAD_PT)
+    return table(("figure", "calculated", "measured"), rows, (9, 7, 4.5), INNER_MM,
+                 pad_pt=FIGURES_PAD_PT)
 
 
 def _lowest_at(assessed):

@@ -40,7 +40,6 @@ def use_words(job, bench):
     """A paragraph for each thing to know, what this boat's own checks ask first."""
     yield from _own_rules(job.fitted.checks)
     yield from _gear(job, bench)
-    yield from each_trip_words(job)
     yield f"Getting in and out: {getting_in_words(job)}"
     yield _spray_deck(bench.materials.coaming)
     yield ("Float bags: both blown up firm before you get in, by their hoses: from the seat no "
@@ -64,7 +63,7 @@ def use_words(job, bench):
 
 def each_trip_words(job):
     """A paragraph for each thing to look to before a Job's boat goes out, and in the water."""
-    yield f"Before each trip. {WIND} {colder_words(job.person.water.temperature_c)}"
+    yield f"{WIND} Cold: {colder_words(job.person.water.temperature_c)}"
     load = job.fitted.assessed.loading
     worn = listed([what for what, _ in WORN])
     _, off = expected(job.fitted.assessed)["load_kg"]

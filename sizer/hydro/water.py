@@ -81,7 +81,7 @@ def colder_words(temperature_c):
     """What water colder than this asks for, and what to do until water is warm."""
     asks = "".join(f" At {temperature_text(least)} or less it {_demand(least)}"
                    for least in (COLD_C, WORST_C) if temperature_c > least)
-    return ("Measure the water: colder than it was worked out for counts as worse, and the colder, "
+    return ("measure the water: colder than it was worked out for counts as worse, and the colder, "
             f"the sooner it disables you.{asks} Warm means {temperature_text(WARM_C)} or more: "
             "where no water is so warm, practise in a heated pool, or wait for summer.")
 
