@@ -9,7 +9,7 @@ from sizer.built.trial import FELT, SWAMPED
 from sizer.built.trial_weights import most_heels_deg, trial_weights
 from sizer.export.feet import MADE_BY, alone, ground
 from sizer.export.launch_answer import TRIAL_CAUTIONS, swamped_first
-from sizer.export.pages import MARGIN_MM, Picture, beside, heading, table, whole, words
+from sizer.export.pages import MARGIN_MM, Picture, beside, heading, table, undivided, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
@@ -59,7 +59,7 @@ def launch_pdf(job, paper=USUAL_PAPER):
         words(swamped_first(job.mishaps.swamped), face=BOLD),
         *_swamped(job.mishaps.swamped.out), _choices(SWAMPED),
         *heading("What the paddler felt"), _choices(FELT),
-        whole(*heading(IN_AND_OUT), words(getting_in_words(job), IN_PT)),
+        whole(*heading(IN_AND_OUT), undivided(getting_in_words(job), IN_PT)),
         *heading("Who, when and where"), words(WHO), words(MADE_BY)))
 
 

@@ -63,7 +63,8 @@ def use_words(job, bench):
 
 def each_trip_words(job):
     """A paragraph for each thing to look to before a Job's boat goes out, and in the water."""
-    yield f"{WIND} Cold: {colder_words(job.person.water.temperature_c)}"
+    yield WIND
+    yield f"Cold: {colder_words(job.person.water.temperature_c)}"
     load = job.fitted.assessed.loading
     worn = listed([what for what, _ in WORN])
     _, off = expected(job.fitted.assessed)["load_kg"]

@@ -12,7 +12,7 @@ from sizer.export.customer import customer_pdf, sea_words
 from sizer.export.feet import MADE_BY
 from sizer.export.launch_answer import swamped_first
 from sizer.export.launch_sheet import stiff_words
-from sizer.export.owners_use import use_words
+from sizer.export.owners_use import each_trip_words, use_words
 from sizer.fit.checks import BY_KEY
 from sizer.hydro.particulars import float_upright
 from sizer.hydro.stability import righting_curve
@@ -116,6 +116,20 @@ def test_every_check_of_body_and_water_that_may_warn_has_its_rule():
     for key, row in BY_KEY.items():
         least = row.fails_below is not None or row.wanted_from is not None
         assert bool(row.rule_small) == (least and key not in bare), key
+
+
+def test_before_each_trip_the_owner_is_told_of_wind_gear_and_hold(job):
+    """The load that is not gone over is what floats besides the boat."""
+    told = " ".join(each_trip_words(job))
+    load = job.fitted.assessed.loading
+    for words in ("Never set out where the wind blows off the shore", "whistle", "hand pump",
+                  "phone", "Tell somebody ashore", "deck line or an end loop", "paddle in the",
+                  "learned from an instructor", "thickest clothes", "PFD, paddle and spray deck"):
+        assert words in told, words
+    never = float(re.search(r"never over ([\d.]+) kg", told)[1])
+    assert never == pytest.approx(load.load.mass_kg - load.boat_kg, abs=0.051)
+    lighter = float(re.search(r"lighter by more than ([\d.]+) kg", told)[1])
+    assert lighter == pytest.approx(1.645 * 2.0, abs=0.06)  # nine in ten, of 2 kg not weighed
 
 
 def test_the_spray_deck_is_told_as_the_shopping_list_has_it(bench, used):
