@@ -14,6 +14,7 @@ from sizer.export.fit_words import (
     value_words,
     window_words,
 )
+from sizer.export.glossary import GLOSSARY
 from sizer.export.launch_sheet import stiff_words
 from sizer.export.lengths import marked, sized
 from sizer.export.owners_use import each_trip_words, use_words
@@ -57,6 +58,8 @@ TURN_BACK = ("Where you see whitecaps, short chop, surf or the wakes of motor bo
              "where they come while you are out, turn for the nearest shore (our judgement, "
              "whatever the boat or its use is called).")
 BAND_KG = 10.0  # a paddler's weight is told as a class so wide, no body measure; our judgement
+TRADE = ("coaming", "draft", "GM", "gunwale", "PFD", "rim", "spray deck", "swamped", "trim",
+         "wet exit")  # terms of GLOSSARY
 KINDS = {"panel": "plywood plates on the sticks", "slats": "slats from frame to frame",
          "sling": "straps between two frames"}
 OVERALL = PASSES | {"fail": "THIS BOAT DOES NOT PASS ITS CHECKS. Do not build it as it stands."}
@@ -85,7 +88,8 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *heading("Before each trip, and in the water"), *map(words, each_trip_words(job)),
          *heading("Using it"), *(words(one, USE_PT) for one in use_words(job, bench)),
          *heading("Seat"), words(f"{_seat(bench.seat)} {pad_words(assessed)}"),
-         *heading("Checks"), words(NOT_TOLD_WHY), _checks(job)],
+         *heading("Checks"), words(NOT_TOLD_WHY), _checks(job),
+         *heading("Words"), words(" ".join(_words_told()), USE_PT)],
         FOOT, PAPERS_MM[paper], job.imprint)
 
 
@@ -93,6 +97,11 @@ def _cautions(job):
     """A Job's cautions; the least bags are none of the owner's, whose bags fill the ends."""
     return [one for one in job.cautions
             if job.mishaps.bags.bow_l is None or not one.startswith(LEAST_BAGS)]
+
+
+def _words_told():
+    """The words of the trade that this sheet cannot do without, each in a sentence."""
+    return (f"{capital(term)}: {sentence}" for term, sentence in GLOSSARY if term in TRADE)
 
 
 def owners_picture(assessed, room_mm):

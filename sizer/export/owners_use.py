@@ -21,7 +21,8 @@ from sizer.units import KG_PER_LB, MM_PER_M, STANDARD_GRAVITY_MPS2, both_mass
 
 FARTHER_M = 0.10  # aft, of gear that is not laid where it is reckoned; what that costs is told
 BULKY = ("Camping gear is mostly two or three times as large as its weight in water (our "
-         "judgement): what does not go in beside the bags stays ashore.")
+         "judgement), so of it half or a third of that weight goes in: what does not go in beside "
+         "the bags stays ashore.")
 
 
 # Common practice, no source, and our judgement, all three.
@@ -131,7 +132,7 @@ def _gear(job, bench):
         laid = listed([
             f"{kg_words(one.mass_kg)} ({one.mass_kg / KG_PER_LB:.0f} lb), its middle "
             f"{_place(boat.opening, one.x_m)}, no longer than {sized(round(one.long_m, 2))}, under "
-            f"the line between {one.frames[0]} and {one.frames[1]}" for one in packs])
+            f"the tie line between {one.frames[0]} and {one.frames[1]}" for one in packs])
         yield (f"Gear{f' in the {packs[0].end}' * bool(packs[0].end)}: {laid}; at the bottom, in "
                f"waterproof bags, lines through their handles, drawn taut and tied off at "
                f"{listed(list(dict.fromkeys(one.led_to for one in packs)))}: tied in, or it slides "
@@ -139,8 +140,8 @@ def _gear(job, bench):
                f"Each {sized(FARTHER_M)} farther aft it trims the boat by {costs:.2f}° more to "
                f"the stern, as far forward to the bow as much.")
     low, high = trim.window[1], trim.window[2]
-    yield (f"So laden the boat lies {lies}; "
-           f"{low:g} to {high:g}°, the stern's counted up, are asked for. {bare_words(assessed)} "
+    yield (f"So laden the boat lies {lies}; {-low:g}° deeper at the bow to {high:g}° deeper at the "
+           f"stern is asked for. {bare_words(assessed)} "
            f"{counted_words(job, bench.thigh, bench.hip_pads)}{_on_deck(assessed)} "
            f"{room_words(bench)} {BULKY}")
 

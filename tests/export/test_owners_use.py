@@ -8,8 +8,10 @@ import numpy as np
 import pytest
 from pypdf import PdfReader
 
-from sizer.export.customer import customer_pdf, sea_words
+from sizer.export.customer import TRADE, customer_pdf, sea_words
 from sizer.export.feet import MADE_BY
+from sizer.export.fit_words import capital
+from sizer.export.glossary import GLOSSARY
 from sizer.export.launch_answer import swamped_first
 from sizer.export.launch_sheet import stiff_words
 from sizer.export.owners_use import each_trip_words, use_words
@@ -185,6 +187,18 @@ def test_with_the_paddler_in_the_swamped_trial_says_what_is_worked_out(job):
         assert "LEAVE THAT OUT" in told
     steady = replace(found.seated, gm_m=0.1, rim_clearance_m=0.1, freeboard_m=0.1)
     assert "LEAVE" not in swamped_first(replace(found, seated=steady))
+
+
+def test_the_owners_sheet_tells_its_words_and_bears_no_builders_marks(job, bench):
+    pages = PdfReader(io.BytesIO(customer_pdf(job, bench))).pages
+    text = " ".join(" ".join(page.extract_text() for page in pages).split())
+    told = text[text.rindex("Words "):]
+    for term in TRADE:
+        sentence, = (sentence for name, sentence in GLOSSARY if name == term)
+        assert f"{capital(term)}: {sentence}" in told
+        assert text.lower().count(term.lower()) > 1, term  # elsewhere too
+    for mark in ("[p]", "[j]", "order of work", "the bench", "the wizard"):
+        assert mark not in text, mark
 
 
 def test_the_sheet_has_a_line_for_who_made_it(job, bench):

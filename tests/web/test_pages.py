@@ -26,6 +26,7 @@ from sizer.crowd.people import read_people
 from sizer.crowd.population import Recipe, population_lines
 from sizer.design.library import shipped_names, shipped_text
 from sizer.drawing.record import Text
+from sizer.export.glossary import GLOSSARY
 from sizer.fit.cautions import standing_cautions
 from sizer.fit.checks import BY_KEY
 from sizer.fit.mishaps import aboard_of
@@ -44,7 +45,6 @@ from sizer.web import session
 from sizer.web.draft import Draft
 from sizer.web.entered import LABELS
 from sizer.web.steps.paddler import NEEDED, OPTIONAL
-from sizer.web.words import GLOSSARY
 
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
 TENDER = {"weight_kg": "88", "stature_mm": "1850", "hip_width_mm": "380"}
