@@ -40,7 +40,7 @@ from sizer.shop.said import listed
 from sizer.units import KG_PER_LB, MM_PER_M, temperature_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
-CHECKS_PT, USE_PT = 8.5, 8.5
+CHECKS_PT, USE_PT = 8.5, 8.25
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
 NOT_TOLD = "not told here"  # of a figure that would give away a body measure
@@ -82,14 +82,15 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          words(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"), words(MADE_BY),
          *heading("Size"), *map(words, size_words(assessed.boat)),
          *heading("Fitted for"), words(whom_words(job)), *map(words, load_words(job)),
+         words(stiff_words(job)),
          *heading("Float bags"), words(_bags(job, bench)),
+         whole(*heading("Words"), words(" ".join(_words_told()), USE_PT)),
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in _cautions(job)),
          *heading("Before each trip, and in the water"), *map(words, each_trip_words(job)),
          *heading("Using it"), *(words(one, USE_PT) for one in use_words(job, bench)),
          *heading("Seat"), words(f"{_seat(bench.seat)} {pad_words(assessed)}"),
-         *heading("Checks"), words(NOT_TOLD_WHY), _checks(job),
-         *heading("Words"), words(" ".join(_words_told()), USE_PT)],
+         *heading("Checks"), words(NOT_TOLD_WHY), _checks(job)],
         FOOT, PAPERS_MM[paper], job.imprint)
 
 
@@ -135,10 +136,9 @@ def load_words(job):
     yield (f"{job.request.trip.use.replace('-', ' ').capitalize()}, {water.kind} water at "
            f"{temperature_text(water.temperature_c)}{higher}.")
     yield (f"Load {_mass(load.carried_kg)}: the paddler dressed for the water, and "
-           f"all gear. The boat itself {_mass(load.boat_kg)}.")
-    yield stiff_words(job)
-    yield (f"So loaded it draws {sized(afloat.draft_m)}, and the lowest side deck stands "
-           f"{sized(afloat.freeboard_m)} over calm water.")
+           f"all gear. The boat itself {_mass(load.boat_kg)}. So loaded it draws "
+           f"{sized(afloat.draft_m)}, and the lowest side deck stands {sized(afloat.freeboard_m)} "
+           "over calm water.")
     yield sea_words(job.person.use, job.mishaps.wave)
 
 
