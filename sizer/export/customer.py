@@ -25,6 +25,7 @@ from sizer.export.pages import (
     heading,
     scaled_picture,
     table,
+    undivided,
     whole,
     words,
 )
@@ -84,7 +85,7 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *heading("Fitted for"), words(whom_words(job)), *map(words, load_words(job)),
          words(stiff_words(job)),
          *heading("Float bags"), words(_bags(job, bench)),
-         whole(*heading("Words"), words(" ".join(_words_told()), USE_PT)),
+         undivided(f"Words. {' '.join(_words_told())}", USE_PT),
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in _cautions(job)),
          *heading("Before each trip, and in the water"), *map(words, each_trip_words(job)),

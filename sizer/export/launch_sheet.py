@@ -24,6 +24,7 @@ PAD_PT, FIGURES_PAD_PT = 4.0, 3.0  # a hand writes there
 PICTURE_MM = 66.0  # of its width, so that its words are read at the water
 BESIDE_MM = 6.0  # between it and the weights
 READINGS = 6
+IN_ROOM_MM = 62.0  # for its heading with all of it; our drawing
 IN_PT, LEAD_PT = 8.5, 9.0  # of what is read before, ashore; our drawing
 ON_PAPER = (
     "With this paper alone: a reading without a weight, then the first weight told below, then up "
@@ -59,7 +60,7 @@ def launch_pdf(job, paper=USUAL_PAPER):
         words(swamped_first(job.mishaps.swamped), face=BOLD),
         *_swamped(job.mishaps.swamped.out), _choices(SWAMPED),
         *heading("What the paddler felt"), _choices(FELT),
-        whole(*heading(IN_AND_OUT), undivided(getting_in_words(job), IN_PT)),
+        *heading(IN_AND_OUT, IN_ROOM_MM), undivided(getting_in_words(job), IN_PT),
         *heading("Who, when and where"), words(WHO), words(MADE_BY)))
 
 
