@@ -639,3 +639,12 @@ def test_no_line_of_a_page_ends_within_a_length(path):
     words = [re.sub(r"<.*?>", "|", one.value) for one in screen.markdown]
     assert any("\xa0in" in one for one in words)
     assert not [one for one in words if re.search(r"\d \d+/\d|\d (in|mm|kg|lb)\b|\bft \d", one)]
+
+
+def test_the_foot_tells_what_to_do_in_a_boat_that_fills(job):
+    """Where it cannot be paddled then; in the words of its own cautions."""
+    assert not job.mishaps.swamped.can_be_paddled
+    foot, = (one.value for one in opened("boat").markdown if "sz-foot" in one.value)
+    asked = re.search(r"If this boat fills: ([^<]*)<", foot.replace("\N{NO-BREAK SPACE}", " "))[1]
+    assert asked.startswith("get out of the cockpit and keep hold of the boat")
+    assert any(asked in caution for caution in job.cautions)
