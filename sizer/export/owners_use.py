@@ -70,7 +70,8 @@ def each_trip_words(job):
     worn = listed([what for what, _ in WORN])
     _, off = expected(job.fitted.assessed)["load_kg"]
     yield (f"{TAKE} {in_reach_words(job.fitted.assessed.boat)}Counted with you: {worn}; all else "
-           "is gear. Weigh yourself dressed, with all of it: never over "
+           "is gear. Weigh yourself dressed, with all of it, and count in the float bags, pads and "
+           "boards that are in the boat: never over "
            f"{both_mass(load.carried_kg)}. Heavier than you were: as much less gear; with no gear "
            f"left, or lighter by more than {both_mass(off)}, ask before you paddle it. Try seat, "
            "foam, pedals and the way out ashore in the thickest clothes that you will wear.")
