@@ -44,6 +44,7 @@ class TrialWeights:
     safest_kg: float  # the most that is put aboard; 0: no trial
     safest_deg: float  # of heel that it is expected to bring
     turns_over_kg: float  # expected to turn this boat over; 0: it does not stand by itself
+    high_over_kg: float  # that turns it over with the paddler as high as he may sit; 0 as before
     less_kg_per_deg: float  # for each degree that the boat lies over before; rounded up
     least_gm_m: float
 
@@ -88,25 +89,36 @@ def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):
     ------
     WillNotFloat, NotSolved: see `sizer.hydro.stability.righting_curve`.
     """
-    boat, load = assessed.boat, assessed.loading.load
-    curve = righting_curve(boat.sections, load, assessed.person.water, CURVE_DEG)
-    sine, cosine = np.sin(np.radians(CURVE_DEG)), np.cos(np.radians(CURVE_DEG))
-
-    def moments(gm):
-        return load.mass_kg * (curve.gz_m + (gm - curve.gm_m) * sine) / cosine
-
-    place = trial_place(boat)
+    moments = _moments_of(assessed)
+    place = trial_place(assessed.boat)
     out = place.off_centre_m
     expected, careful = moments(gm_m), moments(gm_m - plus_minus_m)
     rising = np.maximum.accumulate(expected)
     lies = float(np.interp(abs(still_deg), CURVE_DEG, rising))
     safest = _down(max(SAFE_SHARE * float(careful.max()) - lies, 0.0) / out)
+    over, high_over = (_down(max(float(one.max()), 0.0) / out) for one in (expected, careful))
     steps = tuple((heel, _down(float(np.interp(heel, CURVE_DEG, rising)) / out))
                   for heel in WANTED_DEG)
     heel = float(np.interp(safest * out, rising, CURVE_DEG))
-    return TrialWeights(place, steps, safest, heel, _down(max(float(expected.max()), 0.0) / out),
+    return TrialWeights(place, steps, safest, heel, over, high_over,
                         -_down(-float(np.interp(1.0, CURVE_DEG, rising)) / out),
                         float(gm_m - plus_minus_m))
+
+
+def most_heels_deg(assessed, gm_m, moments_kgm):
+    """How far each of some moments, weight times distance, heels an Assessed boat whose GM is as
+    little as this; None for one that turns it over. Raises as `trial_weights`."""
+    bears = np.maximum.accumulate(_moments_of(assessed)(gm_m))
+    return tuple(None if moment >= bears[-1] else float(np.interp(moment, bears, CURVE_DEG))
+                 for moment in moments_kgm)
+
+
+def _moments_of(assessed):
+    """A function from GM to what the boat bears at CURVE_DEG, kg m, its paddler held stiff."""
+    load = assessed.loading.load
+    curve = righting_curve(assessed.boat.sections, load, assessed.person.water, CURVE_DEG)
+    sine, cosine = np.sin(np.radians(CURVE_DEG)), np.cos(np.radians(CURVE_DEG))
+    return lambda gm: load.mass_kg * (curve.gz_m + (gm - curve.gm_m) * sine) / cosine
 
 
 def _down(kg):

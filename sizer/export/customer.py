@@ -9,17 +9,15 @@ from sizer.export.feet import MADE_BY, PASSES
 from sizer.export.fit_words import (
     STATUS_WORDS,
     capital,
-    day_load_words,
-    gave_way_words,
     odds_sentence,
     of_the_body,
-    padding_words,
-    sought_rows,
     value_words,
     window_words,
 )
+from sizer.export.glossary import GLOSSARY
+from sizer.export.launch_sheet import stiff_words
 from sizer.export.lengths import marked, sized
-from sizer.export.owners_use import use_words
+from sizer.export.owners_use import each_trip_words, use_words
 from sizer.export.pages import (
     MARGIN_MM,
     SCALES,
@@ -27,11 +25,14 @@ from sizer.export.pages import (
     heading,
     scaled_picture,
     table,
+    undivided,
     whole,
     words,
 )
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
+from sizer.fit.mishaps import LEAST_BAGS
+from sizer.fit.uses import RIPPLES
 from sizer.hydro.flooded import LEAVE
 from sizer.scenes.long_views import owners_drawing
 from sizer.shop.aboard import pad_words
@@ -40,50 +41,69 @@ from sizer.shop.said import listed
 from sizer.units import KG_PER_LB, MM_PER_M, temperature_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
-CHECKS_PT, USE_PT = 8.5, 8.0
+CHECKS_PT, USE_PT = 8.5, 8.25
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
 NOT_TOLD = "not told here"  # of a figure that would give away a body measure
 NOT_TOLD_WHY = (f"“{NOT_TOLD.capitalize()}”: worked out, but a sheet that goes from hand to hand "
                 "bears no body measure. Whoever fitted the boat can tell you. What you weigh can "
-                "be worked out of the load and the cautions, which no sheet can do without: show "
-                "it to nobody who is not to know.")
+                "be worked out of the load and the cautions, how long your legs are out of the "
+                "pedals' holes, which no sheet can do without: show it to nobody who is not to "
+                "know. Who borrows or buys the boat has it fitted again.")
 # What the odds are good for.
 TRY_FIRST = ("A check that passes tells of the boat as predicted. Whether yours is one of them is "
              "seen only when it is built: sat in, weighed, and its launch sheet filled in, near "
              "shore, before the first trip. Ask for that sheet; what misses a limit there is "
              "worked out again from what was measured, and not paddled until then.")
+TURN_BACK = ("Where you see whitecaps, short chop, surf or the wakes of motor boats, stay ashore; "
+             "where they come while you are out, turn for the nearest shore (our judgement, "
+             "whatever the boat or its use is called).")
 BAND_KG = 10.0  # a paddler's weight is told as a class so wide, no body measure; our judgement
+TRADE = ("coaming", "draft", "GM", "gunwale", "PFD", "rim", "spray deck", "swamped", "trim",
+         "wet exit")  # terms of GLOSSARY
 KINDS = {"panel": "plywood plates on the sticks", "slats": "slats from frame to frame",
          "sling": "straps between two frames"}
 OVERALL = PASSES | {"fail": "THIS BOAT DOES NOT PASS ITS CHECKS. Do not build it as it stands."}
 FOOT = ("Calculated, not a trial. The cautions before its checks are part of this sheet: keep its "
-        "pages together. Wear a fastened PFD, dress for the water, practise wet exits, float bags "
-        "in both ends.")
+        "pages together. Wear a fastened PFD (buoyancy aid), dress for the water, practise wet "
+        "exits, float bags in both ends.")
 
 
 def customer_pdf(job, bench, paper=USUAL_PAPER):
     """The sheet of a job on "A4" or "Letter"; bytes, the same for the same job."""
     assessed = job.fitted.assessed
-    one_to, picture = owners_picture(assessed, ROOM_MM)
+    one_to, picture = scaled_picture(
+        lambda letters: owners_drawing(assessed.boat, assessed.particulars, letters), ROOM_MM,
+        scales=SCALES)
     return document(
         f"{assessed.boat.design.name}, fitted",
-        [picture, words(f"Scale 1 : {one_to}. Toned: the water with the load below."),
+        [picture, words(f"Scale 1 : {one_to}. Toned: the water with the load below. F1 and so on: "
+                        "the frames, counted from the bow."),
          words(overall_words(job), face=BOLD),
          words(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"), words(MADE_BY),
          *heading("Size"), *map(words, size_words(assessed.boat)),
          *heading("Fitted for"), words(whom_words(job)), *map(words, load_words(job)),
+         words(stiff_words(job)),
          *heading("Float bags"), words(_bags(job, bench)),
+         undivided(f"Words. {' '.join(_words_told())}", USE_PT),
          *heading("Read before the first launch"),
-         *(whole(words(f"- {caution}")) for caution in job.cautions),
+         *(whole(words(f"- {caution}")) for caution in _cautions(job)),
+         *heading("Before each trip, and in the water"), *map(words, each_trip_words(job)),
          *heading("Using it"), *(words(one, USE_PT) for one in use_words(job, bench)),
-         *heading("What was sought and what was reached"), _sought(job.fitted),
-         words(gave_way_words(job.fitted)), *map(words, day_load_words(job.fitted.assessed)),
-         *heading("Seat and padding"), words(_seat(bench.seat)),
-         words(pad_words(assessed)),
-         words(padding_words(assessed, bench)),
+         *heading("Seat"), words(f"{_seat(bench.seat)} {pad_words(assessed)}"),
          *heading("Checks"), words(NOT_TOLD_WHY), _checks(job)],
         FOOT, PAPERS_MM[paper], job.imprint)
+
+
+def _cautions(job):
+    """A Job's cautions; the least bags are none of the owner's, whose bags fill the ends."""
+    return [one for one in job.cautions
+            if job.mishaps.bags.bow_l is None or not one.startswith(LEAST_BAGS)]
+
+
+def _words_told():
+    """The words of the trade that this sheet cannot do without, each in a sentence."""
+    return (f"{capital(term)}: {sentence}" for term, sentence in GLOSSARY if term in TRADE)
 
 
 def owners_picture(assessed, room_mm):
@@ -117,21 +137,24 @@ def load_words(job):
     yield (f"{job.request.trip.use.replace('-', ' ').capitalize()}, {water.kind} water at "
            f"{temperature_text(water.temperature_c)}{higher}.")
     yield (f"Load {_mass(load.carried_kg)}: the paddler dressed for the water, and "
-           f"all gear. The boat itself {_mass(load.boat_kg)}.")
-    yield (f"So loaded it draws {sized(afloat.draft_m)}, and the lowest side deck stands "
-           f"{sized(afloat.freeboard_m)} over calm water.")
-    yield sea_words(job.mishaps.wave)
+           f"all gear. The boat itself {_mass(load.boat_kg)}. So loaded it draws "
+           f"{sized(afloat.draft_m)}, and the lowest side deck stands {sized(afloat.freeboard_m)} "
+           "over calm water.")
+    yield sea_words(job.person.use, job.mishaps.wave)
 
 
-def sea_words(wave):
-    """For which water the figures are, and for which not, of an OnWave; None where no wave could
-    be worked out."""
+def sea_words(use, wave):
+    """For which water a boat is, as a Use and an OnWave have it: by what is seen from shore, then
+    by the figures; the OnWave is None where it could not be worked out."""
     if wave is None:
-        return "For calm water and no wave, whatever its names say."
+        return (f"Worked out for calm water and no wave. Look before you set out: {RIPPLES}. "
+                f"{TURN_BACK}")
     low = min(one.gm_m for one in (wave.arms.crest, wave.arms.trough))
     tender = " (in these it does not stay up by itself)" if round(low * MM_PER_M) < 0 else ""
-    return (f"For calm water and waves up to {sized(wave.arms.height_m)}, as long as the boat"
-            f"{tender}: for none higher, steeper or breaking, no surf, whatever its names say.")
+    return (f"Look from the shore before you set out: {use.seen}. {TURN_BACK} It is worked out for "
+            f"calm water and for waves {sized(wave.arms.height_m)} high that are, from one crest "
+            f"to the next, as long as the boat{tender}. Shorter waves of that height are steeper "
+            "and turn it over sooner.")
 
 
 def whom_words(job):
@@ -148,7 +171,8 @@ def _bags(job, bench):
     bow, stern = bags_l(wrong.swamped)
     halves = listed([f"{one.half_l} litres or more in the {one.end}" for one in bench.bag_ties])
     return (f"{bow:.0f} litres in the bow and {stern:.0f} in the stern fill the ends: buy these, "
-            "and tie them in. Where none so large is sold, two side by side in one end, each of "
+            "or the next larger that is sold and blow it up as far as it goes, never smaller; tie "
+            "them in. Where none so large is sold, two side by side in one end, each of "
             f"{halves}, or one made to order: the builder has how long, and how they are "
             f"tied.{leave}")
 
@@ -159,15 +183,12 @@ def _seat(seat):
             f"{marked(seat.backband.over_seat_m)} over the seat.")
 
 
-def _sought(fitted):
-    return table(("sought", "as the base is to whom it was drawn for", "this boat", "off",
-                  "counts from"), sought_rows(fitted), (7.0, 5.0, 3.0, 2.5, 2.5), INNER_MM,
-                 CHECKS_PT)
-
-
 def _checks(job):
-    """All checks, those that do not pass first."""
-    checks = sorted(job.fitted.checks, key=lambda one: tuple(MARKS).index(one.status))
+    """What an owner uses of a Job's checks, those that do not pass first: what only a builder minds
+    is left out where it passes."""
+    used = [one for one in job.fitted.checks
+            if one.status != "pass" or one.row.rule_small or one.row.rule_large]
+    checks = sorted(used, key=lambda one: tuple(MARKS).index(one.status))
     rows = [(one.name, *_figures(one), MARKS[one.status] + STATUS_WORDS[one.status], _tells(one))
             for one in checks]
     return table(("check", "this boat", "asked for", "result", "what it means, what mends it"),

@@ -113,7 +113,7 @@ def day_load_words(assessed, said=both_mass):
     if gear_kg > drawn_kg:
         yield (f"“With the day's load” is with {said(drawn_kg)} of gear, what its base was drawn "
                f"for. All other figures are with this job's {said(gear_kg)}, the checks' too: so "
-               "their freeboard and GM differ from these.")
+               "their freeboard and GM may differ from these.")
 
 
 def padding_words(assessed, bench):

@@ -11,9 +11,8 @@ TRIAL_CAUTIONS = (
     "Begin with a weight so small that the heel is a degree or two: a narrow boat with a stiffly "
     "held body turns over under less than one expects.",
 )
-SWAMPED_FIRST = (
-    "First with NOBODY IN IT. With the paddler in only once wet exits were practised in the water, "
-    "with an instructor beside.")
+SWAMPED_FIRST = "First with NOBODY IN IT. With the paddler in"
+ONLY_PRACTISED = "only once wet exits were practised in the water, with an instructor beside"
 UNSTEADY = ("More likely than not this boat with this paddler is less steady than its use asks at "
             "least: do not go out in it so; sit lower, carry ballast low, or build wider.")
 EVEN = 0.5
@@ -49,6 +48,17 @@ def launch_answer(job, found, most_moment_kgm, gm_odds, hard_odds, weights):
         "plus_minus": "of predicted and learnt: nine in ten lie within; of readings: one standard "
                       "deviation",
     }
+
+
+def swamped_first(swamped):
+    """How a Swamped boat is tried, and what it is worked out to do with the paddler in."""
+    if swamped.can_be_paddled:
+        return f"{SWAMPED_FIRST} {ONLY_PRACTISED}."
+    does = ("SINKS" if swamped.seated.stays_upright is None else
+            "lies with rim or side deck under water" if swamped.seated.stays_upright else
+            "TURNS OVER")
+    return (f"{SWAMPED_FIRST} it {does}, as worked out: LEAVE THAT OUT. It is tried "
+            f"{ONLY_PRACTISED}.")
 
 
 def unsteady(odds):

@@ -4,33 +4,40 @@
 import numpy as np
 
 from sizer.built.departures import expected
+from sizer.built.heights import heights_expected
 from sizer.built.trial import FELT, SWAMPED
-from sizer.built.trial_weights import trial_weights
+from sizer.built.trial_weights import most_heels_deg, trial_weights
 from sizer.export.feet import MADE_BY, alone, ground
-from sizer.export.launch_answer import SWAMPED_FIRST, TRIAL_CAUTIONS
-from sizer.export.pages import MARGIN_MM, Picture, beside, heading, table, whole, words
+from sizer.export.launch_answer import TRIAL_CAUTIONS, swamped_first
+from sizer.export.pages import MARGIN_MM, Picture, beside, heading, table, undivided, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
 from sizer.scenes.trial_view import trial_view
-from sizer.shop.aboard import ABOARD, aboard_rows, bare_words, counted_words, gear_words
+from sizer.shop.aboard import ABOARD, aboard_rows, counted_words, gear_words
 from sizer.shop.stations import setting_up
-from sizer.shop.work_room import boarding_words
+from sizer.shop.work_room import getting_in_words
 from sizer.units import MM_PER_M, NO_BREAK, both_mass, both_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
-PAD_PT = 4.0  # a hand writes there
+PAD_PT, FIGURES_PAD_PT = 4.0, 3.0  # a hand writes there
 PICTURE_MM = 66.0  # of its width, so that its words are read at the water
 BESIDE_MM = 6.0  # between it and the weights
 READINGS = 6
-IN_PT = 8.5  # of what is read before, ashore
+IN_ROOM_MM = 62.0  # for its heading with all of it; our drawing
+IN_PT, LEAD_PT = 8.5, 9.0  # of what is read before, ashore; our drawing
 ON_PAPER = (
     "With this paper alone: a reading without a weight, then the first weight told below, then up "
     "the table as far as it says yes and no farther, however steady the boat seems. Where it heels "
-    "more than told, take the weight off and end the trial. Send the filled sheet, with the line "
-    "at its head, to whoever made these papers: from it the boat can be worked out again.")
-ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before the next weight goes "
-             "aboard; it says what is safe then.")
+    "more than the most told there, it is less steady than its use asks for: take the weight off, "
+    "end the trial. Send the filled sheet, with the line at its head, to whoever made these "
+    "papers: from it the boat can be worked out again. It tells what the paddler weighs: show it "
+    "to nobody else.")
+NOT_UNTIL = (
+    "NOT PADDLED UNTIL every blank below is filled in. Where a figure is off by more than its ±, "
+    "past its limit, or a heel over the most: not until it was worked out again from this sheet.")
+ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before the next weight "
+             "goes aboard.")
 EMPTY_FIRST = (
     "First afloat with nobody in it, for an hour: [   ] no leak   [   ] leaks, marked; they are "
     "mended before anybody sits in it. Then “Getting in and out”, below.")
@@ -45,13 +52,15 @@ def launch_pdf(job, paper=USUAL_PAPER):
     weights = trial_weights(assessed, *calculated["gm_m"])
     return alone(job, ground(job, paper).titled("Launch").sheet(
         *(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
-        words(EMPTY_FIRST, face=BOLD), words(ON_PAPER, face=BOLD), words(ON_SCREEN),
+        *(words(one, LEAD_PT, BOLD) for one in (EMPTY_FIRST, NOT_UNTIL, ON_PAPER)),
+        words(ON_SCREEN, LEAD_PT),
         *heading("Ashore, and afloat with the paddler sitting still"), _aboard(job),
         _figures(assessed, calculated), *_steadiness(assessed, weights),
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
-        words(SWAMPED_FIRST, face=BOLD), *_swamped(job.mishaps.swamped.out), _choices(SWAMPED),
+        words(swamped_first(job.mishaps.swamped), face=BOLD),
+        *_swamped(job.mishaps.swamped.out), _choices(SWAMPED),
         *heading("What the paddler felt"), _choices(FELT),
-        whole(*heading(IN_AND_OUT), words(boarding_words(job)["boarding"], IN_PT)),
+        *heading(IN_AND_OUT, IN_ROOM_MM), undivided(getting_in_words(job), IN_PT),
         *heading("Who, when and where"), words(WHO), words(MADE_BY)))
 
 
@@ -64,6 +73,23 @@ def first_weight_words(job):
     return (f"begin with {_first(weights)}, {_off(weights.place)}, never on rim or lip; at most "
             f"{both_mass(weights.safest_kg)}: {both_mass(weights.turns_over_kg)} there turn it "
             "over.")
+
+
+def stiff_words(job):
+    """What turns a Job's boat over under a paddler held stiff, for its owner: every angle of heel
+    elsewhere is of one who keeps upright over it."""
+    assessed = job.fitted.assessed
+    weights = trial_weights(assessed, *expected(assessed)["gm_m"])
+    upright = ("Every angle of heel here is for a paddler who keeps the upper body upright over "
+               "the boat.")
+    if weights.turns_over_kg <= 0.0:
+        return f"{upright} Held stiff, this boat does not stand by itself as calculated."
+    high = (f"{both_mass(weights.high_over_kg)} do it" if weights.high_over_kg > 0.0
+            else "nothing at all is needed")
+    return (f"{upright} Sit stiff, and {both_mass(weights.turns_over_kg)}, "
+            f"{_off(weights.place)}, turn this boat over as calculated. Sit stiff and higher, on a "
+            f"pad or because you are built so, and {high}. To lean out, to reach for something or "
+            "to hold on to a dock may be as much.")
 
 
 def trial_frame(job):
@@ -126,11 +152,10 @@ def _choices(lot):
 def _aboard(job):
     """What must be in the boat before any reading."""
     assessed = job.fitted.assessed
-    less = (" Without it no figure below holds: even at the same GM the same weight heels a "
-            f"lighter boat more. {bare_words(assessed)}")
+    less = " Without it no figure below holds: the same weight heels a lighter boat more."
     gear = gear_words(assessed, job.mishaps.swamped)
-    return words(f"{ABOARD} {gear}{less if assessed.loading.gear else ''} "
-                 f"{counted_words(job, None, None)}", face=BOLD)
+    aboard = f"{ABOARD} {gear}{less if assessed.loading.gear else ''}"
+    return words(f"{aboard} {counted_words(job, None, None)}", LEAD_PT, BOLD)
 
 
 def _swamped(out):
@@ -144,20 +169,23 @@ def _swamped(out):
 
 
 def _figures(assessed, calculated):
-    afloat = assessed.particulars
     rows = [(name, f"{both_mass(middle)} ± {both_mass(band)}", "") for name, (middle, band) in (
         (f"the boat {AS_WEIGHED}: what to take off, the order of work tells",
          calculated["boat_kg"]),
         (", ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(assessed.loading)[1:]),
          calculated["load_kg"]))]
-    rows += [(name, both_text(value * MM_PER_M), "") for name, value in (
+    heights, least = heights_expected(assessed), assessed.person.use.least_freeboard_m
+    rows += [(name, f"{both_text(value * MM_PER_M)} ± {both_text(band * MM_PER_M)}{limit}", "")
+             for name, limit, (value, band) in (
         ("water to sheer (the edge where side and deck meet) at the bow's tip, a rule plumb under "
-         "it", afloat.bow_freeboard_m),
-        ("water to sheer at the stern's tip", afloat.stern_freeboard_m),
-        (f"water to sheer at its lowest, near {_lowest_at(assessed)}", afloat.freeboard_m))]
+         "it", "", heights["bow_m"]),
+        ("water to sheer at the stern's tip", "", heights["stern_m"]),
+        (f"water to sheer at its lowest, near {_lowest_at(assessed)}",
+         f"; limit: no less than {both_text(least * MM_PER_M)}", heights["side_m"]))]
     rows.append(("water", f"{assessed.person.water.density_kgpm3:.0f} kg/m3",
                  "fresh / salt, ____ °C / °F"))
-    return table(("figure", "calculated", "measured"), rows, (8, 6, 4), INNER_MM, pad_pt=PAD_PT)
+    return table(("figure", "calculated", "measured"), rows, (9, 7, 4.5), INNER_MM,
+                 pad_pt=FIGURES_PAD_PT)
 
 
 def _lowest_at(assessed):
@@ -181,9 +209,13 @@ def _steadiness(assessed, weights):
         return
     drawing = trial_view(assessed.boat, float(assessed.start[0]), weights.place, 1.0,
                          lambda value_m: both_text(value_m * MM_PER_M), narrow=True)
-    told = table(("heel as calculated", "weight", "on paper alone"), [
-        (_degrees(heel), both_mass(kg), _allowed(kg, weights)) for heel, kg in _steps(weights)],
-        (4, 5, 5), INNER_MM - PICTURE_MM - BESIDE_MM)
+    steps = _steps(weights)
+    most = most_heels_deg(assessed, assessed.person.use.least_gm_m,
+                          [kg * weights.off_centre_m for _, kg in steps])
+    told = table(("heel as calculated", "the most it may heel", "weight", "on paper alone"), [
+        (_degrees(heel), "any" if limit is None else _degrees(limit), both_mass(kg),
+         _allowed(kg, weights)) for (heel, kg), limit in zip(steps, most, strict=True)],
+        (4, 4, 5, 4), INNER_MM - PICTURE_MM - BESIDE_MM)
     yield words(f"Begin with {_first(weights)}, {_place(assessed.boat, weights.place)}; in a wet "
                 "cloth, a cord from it to the deck line at the other gunwale, so that it cannot "
                 f"slide; never on rim or lip. At most {both_mass(weights.safest_kg)}: half of what "

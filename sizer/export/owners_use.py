@@ -3,35 +3,51 @@
 What a step of the order of work or a builder's sheet tells, in few words, from the same figures.
 """
 
+from sizer.built.departures import expected
 from sizer.export.gear_words import kg_words, room_words
 from sizer.export.lengths import sized
+from sizer.hydro.flooded import KEEP_HOLD
+from sizer.hydro.water import colder_words
+from sizer.paddler.seated import WORN
 from sizer.shop.aboard import bare_words, counted_words
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.foot_rails import places_words
+from sizer.shop.reach import in_reach_words
 from sizer.shop.said import listed
 from sizer.shop.work_parts import bow_gear_words, pedals_out_words
-from sizer.shop.work_room import boarding_words, no_hole_forward
-from sizer.units import KG_PER_LB, MM_PER_M, STANDARD_GRAVITY_MPS2
+from sizer.shop.work_room import getting_in_words, no_hole_forward
+from sizer.units import KG_PER_LB, MM_PER_M, STANDARD_GRAVITY_MPS2, both_mass
 
 FARTHER_M = 0.10  # aft, of gear that is not laid where it is reckoned; what that costs is told
 BULKY = ("Camping gear is mostly two or three times as large as its weight in water (our "
-         "judgement): what does not go in beside the bags stays ashore.")
+         "judgement), so of it half or a third of that weight goes in: what does not go in beside "
+         "the bags stays ashore.")
+
+
+# Common practice, no source, and our judgement, all three.
+WIND = ("Wind: read the forecast. Never set out where the wind blows off the shore: it takes you "
+        "out with it. When it freshens, go in at once.")
+TAKE = ("Take along: a whistle tied to the PFD, a phone in a waterproof bag on you, water to "
+        "drink, a hand pump that floats and a sponge. Tell somebody ashore where you go and when "
+        "to call for help.")
+CARRYING = ("Carrying and storing: two carry it, empty, each by an end loop, a hand under the "
+            "hull; never by the rim. On a roof it lies on two padded bars, each under a frame, "
+            "tied down by straps drawn by hand alone, and by both end loops; bags soft. Store the "
+            "boat dry, laid or hung at two frames so, bags soft, out of the sun.")
 
 
 def use_words(job, bench):
     """A paragraph for each thing to know, what this boat's own checks ask first."""
     yield from _own_rules(job.fitted.checks)
     yield from _gear(job, bench)
-    yield ("Getting in and out, only as an instructor has shown you: "
-           f"{boarding_words(job)['boarding']} The rim is no handrail: it is tied down at its "
-           "notches alone, breaks or comes loose under a hand, and rolls the boat. No weight on "
-           "skin between sticks.")
+    yield f"Getting in and out: {getting_in_words(job)}"
     yield _spray_deck(bench.materials.coaming)
     yield ("Float bags: both blown up firm before you get in, by their hoses: from the seat no "
-           "hand reaches the bow's; let air out there when boat or bags lie in the sun, or they "
-           "burst. Their panels stay laced, all round and without a gap that a fist or a foot goes "
-           "through; laced again after gear went in. "
+           "hand reaches the bow's; let air out by the hoses when boat or bags lie in the sun, or "
+           "they burst, and blow them up again once cold water has softened them. Their panels "
+           "stay laced, all round and without a gap that a fist or a foot goes through; laced "
+           "again after gear went in. "
            f"Now and then pull at each panel with {PULL_KG:.0f} kg "
            f"({PULL_KG / KG_PER_LB:.0f} lb): cloth, lacing and loops hold. "
            f"{_past_pedals(bench)}"
@@ -42,8 +58,26 @@ def use_words(job, bench):
     yield ("Cord: no loop and no slack line where a foot, a leg or an arm goes through, neither "
            "inside nor on deck. Look the skin over before each trip, under the heels too. "
            "A cut, dry and clean, takes a round patch of the skin's cloth and its coating, inside "
-           "and out; no trip before it is dry [p]. Store the boat dry, bags soft, panels open, out "
-           "of the sun, hung or laid at two frames, by no rim [p].")
+           "and out; no trip before it is dry.")
+    yield CARRYING
+
+
+def each_trip_words(job):
+    """A paragraph for each thing to look to before a Job's boat goes out, and in the water."""
+    yield WIND
+    yield f"Cold: {colder_words(job.person.water.temperature_c)}"
+    load = job.fitted.assessed.loading
+    worn = listed([what for what, _ in WORN])
+    _, off = expected(job.fitted.assessed)["load_kg"]
+    yield (f"{TAKE} {in_reach_words(job.fitted.assessed.boat)}Counted with you: {worn}; all else "
+           "is gear. Weigh yourself dressed, with all of it, and count in the float bags, pads and "
+           "boards that are in the boat: never over "
+           f"{both_mass(load.carried_kg)}. Heavier than you were: as much less gear; with no gear "
+           f"left, or lighter by more than {both_mass(off)}, ask before you paddle it. Try seat, "
+           "foam, pedals and the way out ashore in the thickest clothes that you will wear.")
+    yield (f"In the water: {KEEP_HOLD}. Hold it by the deck line or an end loop, never by the rim; "
+           "the paddle in the other hand, but never swim after it. To re-enter with help is "
+           "learned from an instructor, with those who paddle with you, before you need it.")
 
 
 def _own_rules(checks):
@@ -70,9 +104,9 @@ def _spray_deck(rim):
     """How a spray deck is worn, and what a new one is ordered by."""
     size = " x ".join(map(sized, rim.lip_size_m))
     return ("Spray deck: none afloat before the boat's first launch found it tight and steady and "
-            "you have practised wet exits, on grass first, then in warm shallow water with an "
-            "instructor. Seated, it goes on at the back of the rim first, then in front, then at "
-            "the sides [p]; its loop lies outside, in front: feel for it with eyes shut, each "
+            "you have practised wet exits, on grass first, then with it on in warm shallow water, "
+            "an instructor beside. Seated, it goes on at the back of the rim first, then in front, "
+            "then at the sides; its loop lies outside, in front: feel for it with eyes shut, each "
             "time, and have your company look. It comes off with one hand, either one, in the "
             "gloves you wear, pulled forward and up by the loop: try it ashore before each trip; "
             "what one hand does not take off is not worn. A new one is ordered by the rim "
@@ -99,7 +133,7 @@ def _gear(job, bench):
         laid = listed([
             f"{kg_words(one.mass_kg)} ({one.mass_kg / KG_PER_LB:.0f} lb), its middle "
             f"{_place(boat.opening, one.x_m)}, no longer than {sized(round(one.long_m, 2))}, under "
-            f"the line between {one.frames[0]} and {one.frames[1]}" for one in packs])
+            f"the tie line between {one.frames[0]} and {one.frames[1]}" for one in packs])
         yield (f"Gear{f' in the {packs[0].end}' * bool(packs[0].end)}: {laid}; at the bottom, in "
                f"waterproof bags, lines through their handles, drawn taut and tied off at "
                f"{listed(list(dict.fromkeys(one.led_to for one in packs)))}: tied in, or it slides "
@@ -107,8 +141,8 @@ def _gear(job, bench):
                f"Each {sized(FARTHER_M)} farther aft it trims the boat by {costs:.2f}° more to "
                f"the stern, as far forward to the bow as much.")
     low, high = trim.window[1], trim.window[2]
-    yield (f"So laden the boat lies {lies}; "
-           f"{low:g} to {high:g}°, the stern's counted up, are asked for. {bare_words(assessed)} "
+    yield (f"So laden the boat lies {lies}; {-low:g}° deeper at the bow to {high:g}° deeper at the "
+           f"stern is asked for. {bare_words(assessed)} "
            f"{counted_words(job, bench.thigh, bench.hip_pads)}{_on_deck(assessed)} "
            f"{room_words(bench)} {BULKY}")
 
@@ -139,5 +173,5 @@ def _pedals(bench):
            f"{pedals_out_words(bench)}. To move them: the same, both at the same numbers, all "
            "bolts tight, every pin pulled at, then both shoes tried round and over them as when it "
            "was built: none is held. Foam at hips and "
-           "thighs is never made thicker than the plans tell; a mat lies under the heels, flat, "
+           "thighs is never made thicker than it was fitted; a mat lies under the heels, flat, "
            "no corner loose.")

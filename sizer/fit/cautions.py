@@ -1,5 +1,6 @@
 """The words on danger that go with every result, screen, sheet and file."""
 
+from sizer.hydro.flooded import KEEP_HOLD
 from sizer.hydro.water import temperature_caution
 from sizer.paddler.body import NINE_IN_TEN_SD
 from sizer.units import both_text
@@ -7,14 +8,14 @@ from sizer.units import both_text
 TENDER_MM = 25.0  # of GM that one in ten may have: as good as nothing to read; our judgement
 
 _STANDING = (
-    "Wear a PFD that fits, and keep it fastened whenever you are on the water.",
+    "Wear a PFD (buoyancy aid) that fits, and keep it fastened whenever you are on the water.",
     "Dress for the water, not the air.",
-    "A fall into cold water takes your breath at once and your strength to swim soon after: hold "
-    "on to the boat, breathe first, then get out of the water.",
+    "A fall into cold water takes your breath at once and your strength to swim soon after: "
+    f"{KEEP_HOLD}. Breathe first, then get ashore with it.",
     "A skin-on-frame boat has no flotation of its own beyond its wood: fit float bags at both "
     "ends and tie them in.",
-    "Practise wet exits, first on dry land, then with a helper in warm shallow water, until you "
-    "leave the cockpit without thinking.",
+    "Practise wet exits, first on dry land, then with an instructor in warm shallow water, until "
+    "you leave the cockpit without thinking.",
     "Launch a new boat for the first time near shore and with company.",
     "These figures are calculated, not a trial: prove the boat in calm shallow water first.",
     "Local rules and licensed or instructed practice come before anything printed here.",

@@ -30,6 +30,7 @@ from sizer.rows import one_of
 from sizer.units import STANDARD_GRAVITY_MPS2
 
 QUICK_DEG = tuple(heel for heel in HEELS_DEG if heel <= MOVER_TO_DEG)
+LEAST_BAGS = "The least bags: "  # how the caution on them begins
 UNKNOWN_WAVE = ("What the boat does on a wave of its own length could not be worked out: take it "
                 "as unsteady there.")
 
@@ -199,8 +200,8 @@ def mishap_cautions(found):
         f"Without float bags: {found.bare.says}",
         f"With them: {first}",
         *others,
-        f"The least bags: {found.bags.says}",
-        f"If the larger bag is lost: {swamped.larger_lost.says} Get out and hold on to the boat: "
+        f"{LEAST_BAGS}{found.bags.says}",
+        f"If the larger bag is lost: {swamped.larger_lost.says} Once you are out: "
         f"{swamped.larger_lost_out.says}",
         wave,
     )

@@ -2,6 +2,8 @@
 `sizer.fit.checks` name, in words. Our judgement throughout.
 """
 
+from sizer.hydro.flooded import KEEP_HOLD
+
 WAY_OUT = ("try the way out ashore in everything you will wear, shoes too, before each trip in "
            "other or thicker clothes; if anything holds you, do not paddle it so")
 LOADED = "take no more aboard than it was fitted for: what is over stays ashore"
@@ -14,8 +16,8 @@ STIFF = "it follows the slope of every wave, with jerks: sheltered water, hips l
 WITH_GEAR = "never out without its gear, or bags of water as heavy, tied in as low"
 CALM = ("calm water near shore, in company: stay out of waves, tide races and the wash of other "
         "craft")
-SWAMPED = ("once it is full do not sit in it or climb on it: out at once, hold on to its end loop, "
-           "get ashore or have it emptied with help; only in company")
+SWAMPED = (f"once it is full do not sit in it or climb on it: out at once, {KEEP_HOLD}; get "
+           "ashore with it or have it emptied with help; only in company")
 SEAT_CLEAR = ("look the skin over under the seat before and after each trip, and keep sand and all "
               "else from between seat and skin")
 SEAT_BEARS = ("never drop onto the seat: lower your weight by both hands; nobody heavier; never "

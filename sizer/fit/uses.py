@@ -8,6 +8,11 @@ reasons stand beside the rows.
 
 from dataclasses import dataclass
 
+# What one sees from shore, where no height can be measured, of the waves that the figures on one of
+# the boat's own length still hold for: up to this height ripples, above it low round waves. Our
+# judgement, on the careful side: short or breaking waves are steeper than any worked out.
+RIPPLES_M, RIPPLES = 0.15, "ripples only"
+ROUND_WAVES = "ripples and low, round, smooth waves only"
 FRACTION_BESIDE_SEAT = "behind the seat"
 FRACTION_FORE = "fore end"
 FRACTION_AFT = "after end"
@@ -34,6 +39,11 @@ class Use:
     least_arm_area_mrad: float  # under the righting arm of an upright paddler, spray deck off
     wave_height_m: float  # of the boat's own length, that it is set on
     checked_on_wave: bool  # whether what is left there is checked, or told only
+
+    @property
+    def seen(self):
+        """The waves that it is for, as one sees them from shore."""
+        return RIPPLES if self.wave_height_m <= RIPPLES_M else ROUND_WAVES
 
 
 # Of what is asked in calm water, what is asked on a crest and in a trough; our judgement.

@@ -32,7 +32,10 @@ PUMP_LPM = 30.0  # a hand pump, at first: common practice, no source; the figure
 RIM_MARGIN_M = 0.030  # of the rim over calm water; our judgement, waves will still wash in
 SIDE_DECK_MARGIN_M = 0.015  # of the side deck over calm water; our judgement, as the rim's
 OPEN = End()
-LEAVE = "leave it, hold on to it, and get ashore or re-enter with help."
+# What to do in the water, and in a boat that fills: one wording everywhere.
+KEEP_HOLD = "keep hold of the boat; do not let go of it to swim"
+TO_SHORE = "Get ashore with it, or re-enter only with help."
+LEAVE = f"get out of the cockpit and {KEEP_HOLD}. {TO_SHORE}"
 
 
 @dataclass(frozen=True)
@@ -174,10 +177,10 @@ def unsteady_says(gm_m, aboard):
     if gm_m > 0.0:
         return ""
     if aboard.paddler is None:
-        return " It will not stay upright by itself: hold on to it, do not climb on alone."
+        return f" It will not stay upright by itself: do not climb on alone; {KEEP_HOLD}."
     if aboard.on_deck:
-        return (" It will not stay upright with you on it: do not climb on alone; hold on to it, "
-                "and get ashore or re-enter with help.")
+        return (f" It will not stay upright with you on it: do not climb on alone; {KEEP_HOLD}. "
+                f"{TO_SHORE}")
     return f" It will not stay upright with you in it: {LEAVE}"
 
 

@@ -37,9 +37,9 @@ class OnWave:
         means = "" if not falls else (
             f" A GM under 0 means: {falls} it does not stay up by itself. Under one who sits still "
             "it falls over to one side; only an upper body that leans against it keeps it up.")
-        return (f"On a wave {both_text(self.arms.height_m * MM_PER_M)} high and as long as the "
-                f"boat, keeping the upper body upright, you are righted {crest}, and {trough}."
-                f"{means}")
+        return (f"On a wave {both_text(self.arms.height_m * MM_PER_M)} high and as long from crest "
+                "to crest as the boat, keeping the upper body upright, you are righted "
+                f"{crest}, and {trough}.{means}")
 
 
 def _gm_mm(curve):

@@ -23,6 +23,8 @@ from sizer.units import MM_PER_M, both_text
 LYING_AFT_M = 0.35
 LYING_OVER_DECK_M = 0.11
 CLIMBING_MOST_SHARE = 0.95  # of the hull's length
+WATER_IN = ("When water comes in, go ashore and empty the boat. A spray deck keeps water out: wear "
+            "one only once you have practised wet exits in it, with an instructor.")
 
 
 @dataclass(frozen=True, eq=False)
@@ -112,11 +114,11 @@ def _rising_says(rising):
         return f"Water in the cockpit leaves it upright with you in it, at worst {_least(rising)}."
     if tips < 1.0:
         return (f"With you in it, it does not stay upright by itself even dry, its GM {dry}: "
-                "less than a litre loose in the cockpit is enough.")
+                f"less than a litre loose in the cockpit is enough. {WATER_IN}")
     return (f"About {math.floor(tips)} litres loose in the cockpit are enough that it no longer "
-            f"stays upright by itself with you in it; dry, its GM is {dry}. Keep the spray deck on "
-            "and sponge or pump out what comes in. Once it is full, pump it out from beside while "
-            "a helper steadies it, and get in only when less than that is left.")
+            f"stays upright by itself with you in it; dry, its GM is {dry}. {WATER_IN} "
+            "Once it is full, get out; pump it out from beside while a helper steadies it, and get "
+            "in only when less than that is left.")
 
 
 def _least(rising):

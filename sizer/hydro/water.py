@@ -29,6 +29,9 @@ _TABLE = np.array(
 )
 _AT_TEMPERATURE = CubicSpline(_TABLE[:, 0], _TABLE[:, 1:])
 
+# Under these water upsets the breathing, asks for immersion dress, is cold, and is at its worst;
+# sources at `temperature_caution`. What papers call warm is what asks for no immersion dress.
+TIRES_C, WARM_C, COLD_C, WORST_C = 25.0, 21.0, 15.0, 10.0
 _DEFER = "Local rules and instructed practice come first."
 
 
@@ -74,14 +77,23 @@ def temperature_caution(temperature_c):
     return f"Water at {temperature_text(temperature_c)} {_demand(temperature_c)} {_DEFER}"
 
 
+def colder_words(temperature_c):
+    """What water colder than this asks for, and what to do until water is warm."""
+    asks = "".join(f" At {temperature_text(least)} or less it {_demand(least)}"
+                   for least in (COLD_C, WORST_C) if temperature_c > least)
+    return ("measure the water: colder than it was worked out for counts as worse, and the colder, "
+            f"the sooner it disables you.{asks} Warm means {temperature_text(WARM_C)} or more: "
+            "where no water is so warm, practise in a heated pool, or wait for summer.")
+
+
 def _demand(temperature_c):
-    if temperature_c >= 25:
+    if temperature_c >= TIRES_C:
         return "still tires a swimmer: stay where you can reach the shore."
-    if temperature_c >= 21:
+    if temperature_c >= WARM_C:
         return "can upset your breathing when you fall in: dress so that you can stay in it."
-    if temperature_c > 15:
+    if temperature_c > COLD_C:
         return "calls for immersion clothing: wear a wetsuit or drysuit, however warm the air is."
-    if temperature_c > 10:
+    if temperature_c > WORST_C:
         return (
             "is cold, and cold shock can drown a swimmer in minutes: wear a drysuit or thick "
             "wetsuit and paddle with company near shore."

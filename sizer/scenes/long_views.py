@@ -3,13 +3,14 @@
 import numpy as np
 
 from sizer.drawing.hull_lines import water_z_m
-from sizer.drawing.marks import NARROW, PAPER_M, WIDE, paper_round, picture, water_over
+from sizer.drawing.marks import NARROW, PAPER_M, WIDE, apart, paper_round, picture, water_over
 from sizer.drawing.one_scale import SHOWN_M, scale_bar
-from sizer.drawing.record import Drawing, Path, joined
+from sizer.drawing.record import Drawing, Path, Text, joined
 from sizer.scenes.hull_views import body_plan, plan_hull, rings, side_hull
 
 GLANCE, BESIDE = 240.0, 460.0  # widths of a glance and of a design beside its table, mm of paper
 COLUMN = 34.0  # room beside the sections for the names
+NAME_WIDE, NAMES_APART = 3.0, 3.0  # of a name, and round the names, in letters' heights; ours
 APART_M = 0.10  # between the two views on paper, and of water past the ends; our drawing
 
 
@@ -46,15 +47,26 @@ def as_drawn(boat, unfair, frame=None):
                    f"Fairness of the sticks: {_said(unfair)}.", views)
 
 
-def owners_drawing(boat, particulars):
-    """The boat afloat from the side over from above, as an owner wants to see it, in its metres."""
+def owners_drawing(boat, particulars, letters_m=0.0):
+    """The boat afloat from the side over from above, as an owner wants to see it, in its metres;
+    its frames are named between both views where letters so high are given."""
     x = np.array([-APART_M, boat.length_m + APART_M])
     surface = np.column_stack([x, water_z_m(boat, particulars, x)])
     low, half = float(boat.sections.z_m.min()), 0.5 * boat.beam_m
     side, plan = side_hull(boat, PAPER_M), plan_hull(boat, PAPER_M)
+    under = low - APART_M - NAMES_APART * letters_m
+    names = [Text("text", (x, low - 0.5 * APART_M - 0.5 * NAMES_APART * letters_m), letters_m, name)
+             for x, name in _named_apart(boat, letters_m)] if letters_m else []
     return joined("boat", [
         Drawing("side", (*water_over(surface, low - 0.5 * APART_M), *side.wood, *side.outline)),
-        Drawing("plan", (*plan.wood, *plan.outline)).moved((0.0, low - APART_M - half))])
+        Drawing("names", tuple(names)),
+        Drawing("plan", (*plan.wood, *plan.outline)).moved((0.0, under - half))])
+
+
+def _named_apart(boat, letters_m):
+    """(x, name) of a boat's frames, as far apart as letters so high ask."""
+    names = [one.name for one in boat.design.frames]
+    return zip(apart(boat.frame_x_m, NAME_WIDE * letters_m).tolist(), names, strict=True)
 
 
 def _side_over_plan(boat, width, beside, over, unfair=(), chosen=None, shown_m=0.0):

@@ -94,6 +94,7 @@ def counted_words(job, thigh, hips):
     boards = sum(kg for _, kg in boards_kg(thigh, hips))
     left = drysuit_words(float(job.fitted.assessed.loading.gear_kg), job.mishaps.swamped, boards)
     known = f" (boards {both_mass(boards)})" if boards else ""
+    left = left if boards else left.replace("for all else", "for pads, boards and all else")
     return (f"Put in less by what float bags (about {both_mass(bags_kg(job.mishaps.swamped))}, our "
             f"judgement), pads and boards weigh{known}: they count as gear. {left} ")
 

@@ -7,6 +7,7 @@ from itertools import pairwise
 import numpy as np
 from shapely.geometry import LineString
 
+from sizer.hydro.water import WARM_C
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.climbing import climbing_words, feet_lath_words
 from sizer.shop.coaming import coaming
@@ -16,7 +17,7 @@ from sizer.shop.heel_mat import cords_words, mat_words
 from sizer.shop.outfit import HOLE_STEP_M
 from sizer.shop.reach import in_reach_words, pump_words
 from sizer.shop.said import both, listed
-from sizer.units import KG_PER_LB
+from sizer.units import KG_PER_LB, temperature_text
 
 BESIDE_M = 0.012  # of a floor from its notches, where it is measured; our drawing
 PLACES = 61  # across it
@@ -112,21 +113,29 @@ def boarding_words(job):
     return {"boarding": told, "rim_free": _rim_free(boat.opening, beside)}
 
 
+def getting_in_words(job):
+    """The same whole, for who has no order of work at hand: at the water, and the owner."""
+    return ("Only as an instructor has shown you. The rim is no handrail: it is tied down at its "
+            "notches alone, breaks or comes loose under a hand, and rolls the boat. No weight on "
+            f"skin between sticks. {boarding_words(job)['boarding']}")
+
+
 def _deep(afloat):
     """How deep the water is where one gets in."""
-    return (f"Warm, calm water about {both(afloat.draft_m + UNDER_KEEL_M)} deep: the boat floats "
-            f"free with you in it (it draws {both(afloat.draft_m)} laden) and your feet stand flat "
-            "on the bottom beside it, standing and seated. Try that first; where they do not, it "
-            "is too deep.")
+    return (f"In calm, warm ({temperature_text(WARM_C)} or more) water about "
+            f"{both(afloat.draft_m + UNDER_KEEL_M)} deep: the boat floats free with you in it (it "
+            f"draws {both(afloat.draft_m)} laden) and your feet stand flat on the bottom beside "
+            "it, standing, and with knees bent once you sit. Stand beside it first; where they do "
+            "not, it is too deep.")
 
 
 def _held(boat, stations):
     """Who holds the boat, and where: clear of the legs that come in over the rim."""
-    ahead = [one.name for one in stations
-             if one.x_m <= boat.opening.front_x_m - HELPER_HALF_M] or [stations[0].name]
+    front = boat.opening.front_x_m
+    at = ([one for one in stations if one.x_m <= front - HELPER_HALF_M] or stations[:1])[-1]
     return (f"A helper stands beside the foredeck, clear of your legs, and holds both gunwales at "
-            f"{ahead[-1]} from before you touch the boat until both legs are in, and out again "
-            "until you stand.")
+            f"{at.name}, {both(front - at.x_m)} ahead of the opening's front, from before you "
+            "touch the boat until both legs are in, and out again until you stand.")
 
 
 def _in_and_out(entry, behind):

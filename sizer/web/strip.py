@@ -10,6 +10,7 @@ from sizer.book.summary import size_words
 from sizer.export.fit_words import value_words
 from sizer.fit.cautions import standing_cautions
 from sizer.fit.sizes import main_sizes_mm
+from sizer.hydro.flooded import LEAVE
 from sizer.units import MM_PER_M, temperature_text
 from sizer.web.differences import differences
 from sizer.web.draft import length_text
@@ -248,7 +249,7 @@ def put_foot(one):
     """The cautions that are never out of sight; the boat's own first."""
     job = job_for(one)[0]
     fills = "" if job is None or job.mishaps.swamped.can_be_paddled else (
-        "<b>If this boat fills: leave it, hold on to it, get ashore or re-enter with help.</b> ")
+        f"<b>If this boat fills: {LEAVE}</b> ")
     put(f'<div class="sz-foot" role="note"><b>Calculated, not a trial.</b> {fills}'
         f"Water {temperature_text(one.water_c)}: dress for the water. "
         "PFD on and fastened. Float bags tied in at both ends. Practise wet exits. "

@@ -9,10 +9,11 @@ from scipy.optimize import brentq
 
 from sizer.built.bias import Off, offs_of, over_plain, shop_bias, shop_biases
 from sizer.built.departures import expected
+from sizer.built.heights import heights_expected
 from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
 from sizer.built.learnt import gm_spread_m, lesson
 from sizer.built.trial import Freeboards, Heeled, Trial, read_trial
-from sizer.built.trial_weights import trial_place, trial_weights
+from sizer.built.trial_weights import most_heels_deg, trial_place, trial_weights
 from sizer.design.library import read_base
 from sizer.errors import BadInput, NotSolved
 from sizer.fit.assess import assess_boat
@@ -24,6 +25,7 @@ from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.hull.sections import half_section_at
 from sizer.hydro.flotation import Load
+from sizer.hydro.particulars import float_upright
 from tests.conftest import BASE_NAMES
 from tests.hydro.test_against_mesh import closed_mesh, under_water, up_of
 
@@ -98,6 +100,41 @@ def test_trial_weights_heel_the_mesh_as_told_and_the_safest_never_turns_it_over(
     assert heel(told.safest_kg, higher, 8.0) < 5.0
     assert not np.isfinite(heel(5.0 * told.safest_kg, higher, 8.0))
     assert not np.isfinite(heel(1.5 * told.turns_over_kg, 0.0, 10.0))
+
+
+def test_a_boat_as_little_steady_as_allowed_heels_the_most_that_is_told(assessed, mesh):
+    """The paddler sits as much higher as takes GM down to it; the mesh heels under each weight."""
+    told = trial_weights(assessed, *expected(assessed)["gm_m"])
+    load, water, gm = assessed.loading, assessed.person.water, expected(assessed)["gm_m"][0]
+    least = 0.7 * gm
+    higher = (gm - least) * load.load.mass_kg / load.paddler_kg
+    place, weights = told.place, (0.5, 1.0)
+    most = most_heels_deg(assessed, least, [kg * place.off_centre_m for kg in weights])
+    parts = [(assessed.weight.mass_kg, assessed.weight.lcg_m, 0.0, assessed.weight.vcg_m)]
+    parts += [(one.mass_kg, one.lcg_m, 0.0, one.vcg_m + up) for one, up in (
+        (load.paddler, higher), *((heap, 0.0) for heap in load.gear))]
+    for kg, deg in zip(weights, most, strict=True):
+        heel = heel_by_mesh(mesh, [*parts, (kg, place.x_m, place.off_centre_m, place.height_m)],
+                            water.density_kgpm3, assessed.start, 12.0)
+        assert deg == pytest.approx(heel, abs=0.35)
+    usual = most_heels_deg(assessed, gm, [weights[0] * place.off_centre_m])[0]
+    assert usual < most[0]
+    assert most_heels_deg(assessed, least, [5.0 * told.turns_over_kg]) == (None,)
+
+
+def test_heights_are_told_with_what_load_and_tape_may_be_off(assessed):
+    """Freeboard by the load of one standard deviation, floated anew; the rest is less."""
+    found = heights_expected(assessed)
+    load, water = assessed.loading.load, assessed.person.water
+    floats = assessed.particulars
+    for key, height in (("bow_m", floats.bow_freeboard_m), ("stern_m", floats.stern_freeboard_m),
+                        ("side_m", floats.freeboard_m)):
+        assert found[key][0] == pytest.approx(height, abs=1e-6)
+    heavier = float_upright(assessed.boat.sections,
+                            replace(load, mass_kg=load.mass_kg + 2.0), water)  # kg, not weighed
+    sinks = floats.freeboard_m - heavier.freeboard_m
+    least = 1.645 * np.hypot(sinks, 0.005)  # of the tape: 5 mm
+    assert least < found["side_m"][1] < 2.0 * least
 
 
 def test_readings_let_more_be_put_aboard_only_as_they_tell_gm(assessed):

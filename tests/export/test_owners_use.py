@@ -8,11 +8,16 @@ import numpy as np
 import pytest
 from pypdf import PdfReader
 
-from sizer.export.customer import customer_pdf
+from sizer.export.customer import TRADE, customer_pdf, sea_words
 from sizer.export.feet import MADE_BY
-from sizer.export.owners_use import use_words
+from sizer.export.fit_words import capital
+from sizer.export.glossary import GLOSSARY
+from sizer.export.launch_answer import swamped_first
+from sizer.export.launch_sheet import stiff_words
+from sizer.export.owners_use import each_trip_words, use_words
 from sizer.fit.checks import BY_KEY
 from sizer.hydro.particulars import float_upright
+from sizer.hydro.stability import righting_curve
 from tests.export.test_fit_words import check_of
 
 
@@ -69,7 +74,7 @@ def test_cautions_stand_before_it_and_the_sheet_stays_short(job, bench, paper):
     pages = PdfReader(io.BytesIO(customer_pdf(job, bench, paper))).pages
     text = " ".join(" ".join(page.extract_text() for page in pages).split())
     assert text.index("Read before the first launch") < text.index("Using it")
-    assert text.index("Using it") < text.index("What was sought and what was reached")
+    assert text.index("Using it") < text.index("Checks “Not told here”")
     assert len(pages) <= (6 if paper == "Letter" else 5)
 
 
@@ -115,6 +120,20 @@ def test_every_check_of_body_and_water_that_may_warn_has_its_rule():
         assert bool(row.rule_small) == (least and key not in bare), key
 
 
+def test_before_each_trip_the_owner_is_told_of_wind_gear_and_hold(job):
+    """The load that is not gone over is what floats besides the boat."""
+    told = " ".join(each_trip_words(job))
+    load = job.fitted.assessed.loading
+    for words in ("Never set out where the wind blows off the shore", "whistle", "hand pump",
+                  "phone", "Tell somebody ashore", "deck line or an end loop", "paddle in the",
+                  "learned from an instructor", "thickest clothes", "PFD, paddle and spray deck"):
+        assert words in told, words
+    never = float(re.search(r"never over ([\d.]+) kg", told)[1])
+    assert never == pytest.approx(load.load.mass_kg - load.boat_kg, abs=0.051)
+    lighter = float(re.search(r"lighter by more than ([\d.]+) kg", told)[1])
+    assert lighter == pytest.approx(1.645 * 2.0, abs=0.06)  # nine in ten, of 2 kg not weighed
+
+
 def test_the_spray_deck_is_told_as_the_shopping_list_has_it(bench, used):
     """Its rules with it: loop outside, one hand, none before wet exits."""
     item, = (one for one in bench.materials.items if one.what.startswith("spray deck"))
@@ -130,6 +149,56 @@ def test_the_spray_deck_is_told_as_the_shopping_list_has_it(bench, used):
 def test_the_owner_is_told_that_pedals_bar_the_way_to_the_bows_panel(bench, used):
     assert bench.bag_ties[0].panel_x_m < bench.seat.footbrace.start_x_m + 0.2
     assert "The bow's is reached only with pedals and strap out" in used
+
+
+def test_a_stiff_paddler_is_told_what_turns_the_boat_over(job):
+    """By the righting arms of a paddler held stiff: the heel where the weight's moment is never
+    met again; a weight half as heavy is met."""
+    told = stiff_words(job)
+    kg, high, out = (float(re.search(pattern, told)[1]) for pattern in (
+        r"Sit stiff, and ([\d.]+) kg", r"built so, and ([\d.]+) kg", r"(\d+) mm \([^)]*\) off the"))
+    load, water = job.fitted.assessed.loading.load, job.person.water
+    heels = np.arange(0.5, 15.5, 0.5)
+    arms = righting_curve(job.fitted.assessed.boat.sections, load, water,
+                          (0.0, *heels)).gz_m[1:]
+    bears = load.mass_kg * arms / np.cos(np.radians(heels))
+    assert kg == pytest.approx(bears.max() / (out / 1000.0), abs=0.11)
+    assert 0.0 < high < kg
+    assert "keeps the upper body upright" in told
+
+
+def test_waves_are_told_by_what_is_seen_from_shore(job):
+    told = sea_words(job.person.use, job.mishaps.wave)
+    low = job.mishaps.wave.arms.height_m <= 0.15
+    assert ("ripples only." in told) is low
+    for words in ("whitecaps", "short chop", "wakes", "turn for the nearest shore"):
+        assert words in told
+        assert words in sea_words(job.person.use, None)
+    assert ", as long as the boat:" not in told
+
+
+def test_with_the_paddler_in_the_swamped_trial_says_what_is_worked_out(job):
+    found = job.mishaps.swamped
+    for gm, clear, says in ((-0.1, 0.1, "TURNS OVER"), (0.1, -0.01, "under water"),
+                            (None, None, "SINKS")):
+        seated = replace(found.seated, gm_m=gm, rim_clearance_m=clear, freeboard_m=clear)
+        told = swamped_first(replace(found, seated=seated))
+        assert says in told
+        assert "LEAVE THAT OUT" in told
+    steady = replace(found.seated, gm_m=0.1, rim_clearance_m=0.1, freeboard_m=0.1)
+    assert "LEAVE" not in swamped_first(replace(found, seated=steady))
+
+
+def test_the_owners_sheet_tells_its_words_and_bears_no_builders_marks(job, bench):
+    pages = PdfReader(io.BytesIO(customer_pdf(job, bench))).pages
+    text = " ".join(" ".join(page.extract_text() for page in pages).split())
+    told = text[text.index("Words. Coaming"):text.index("Read before the first launch")]
+    for term in TRADE:
+        sentence, = (sentence for name, sentence in GLOSSARY if name == term)
+        assert f"{capital(term)}: {sentence}" in told
+        assert text.lower().count(term.lower()) > 1, term  # elsewhere too
+    for mark in ("[p]", "[j]", "order of work", "the bench", "the wizard"):
+        assert mark not in text, mark
 
 
 def test_the_sheet_has_a_line_for_who_made_it(job, bench):

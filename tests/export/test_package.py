@@ -163,7 +163,9 @@ def test_every_file_for_people_holds_the_cautions(job, files):
             held = data.decode("utf-8").replace("&quot;", '"')
         held = re.sub(r"[\s#-]+", " ", re.sub("<[^>]*>", " ", held)).replace('""', '"')
         for caution in job.cautions:
-            assert re.sub(r"[\s-]+", " ", caution) in held, (name, caution)
+            spared = name.startswith("customer") and caution.startswith("The least bags:")
+            said = re.sub(r"[\s-]+", " ", caution) in held
+            assert said is not spared, (name, caution)  # an owner buys bags that fill the ends
 
 
 def test_no_money_goes_to_the_bench(files):
@@ -271,6 +273,8 @@ def assert_no_measure(job, text):
         value = getattr(body, name).value_m * 1000
         assert not {f"{value:.0f}", f"{value:.1f}"} & numbers, name
     for check in job.fitted.checks:
+        if check.status == "pass" and not (check.row.rule_small or check.row.rule_large):
+            continue  # a builder's alone
         shown = ("not told here your measures" if check.source == BODY_SOURCE
                  else r"(-?\d+(\.\d+)?[ °]|yes|no)")
         assert re.search(re.escape(check.name) + " " + shown, text), check.name
@@ -283,7 +287,8 @@ def test_checks_that_do_not_pass_come_first_on_the_customer_sheet(job, bench, fi
     made = replace(job, fitted=replace(job.fitted, checks=checks, status="fail"))
     text = words_of(customer_pdf(made, bench))
     table = text[text.index("what it means, what mends it"):]
-    assert table.index("made up") < min(table.index(check.name) for check in checks[:-1])
+    assert table.index("made up") < min(
+        table.index(check.name) for check in checks[:-1] if check.row.rule_small)
     assert "does not pass" in table
     assert "What mends it: what mends it here." in table
     assert "THIS BOAT DOES NOT PASS ITS CHECKS" in text
@@ -291,30 +296,29 @@ def test_checks_that_do_not_pass_come_first_on_the_customer_sheet(job, bench, fi
     assert "DOES NOT PASS" not in words_of(files["customer.pdf"])
 
 
-def test_every_sheet_says_what_was_sought_and_reached(job, bench, files):
-    text = words_of(files["customer.pdf"])
+def test_the_read_me_alone_says_what_was_sought_and_reached(job, bench, files):
+    owner = words_of(files["customer.pdf"])
     read_me = " ".join(files["read-me-first.txt"].decode("utf-8").split())
     for one in job.fitted.sought:
         factor, digits, unit = (1000.0, 0, " mm") if one.aim.unit == "mm" else (1.0, 2, "")
         wanted, reached = (f"{round(value * factor, digits) + 0.0:.{digits}f}{unit}"
                            for value in (one.wanted, one.value))
-        assert f"{one.aim.title} {wanted} {reached}" in text
+        assert f"{one.aim.title} {wanted} {reached}" not in owner  # room would tell a body
         assert f"{one.aim.title}: sought {wanted}, reached {reached}" in read_me
     side = 1000.0 * bench.hip_pads.room_m  # board and foam, where the spacers are as sawn
-    for said in (text, read_me):
-        assert re.search(rf"\b{side:.0f} mm \([^)]*\) each side of the hips", said)
+    assert re.search(rf"\b{side:.0f} mm \([^)]*\) each side of the hips", read_me)
+    assert "each side of the hips" not in owner
 
 
-def test_the_read_me_tells_why_freeboards_differ_as_the_owners_sheet_does(base_lines):
+def test_the_read_me_tells_why_freeboards_differ(base_lines):
     """Of 8 kg aboard a boat whose base was drawn with 3: two loads, two freeboards."""
     laden = run(read_request({"base": "surf-runner", "use": "rough-water", "gear_kg": 8,
                               "paddler": {"weight_kg": 74, "stature_mm": 1750,
                                           "hip_width_mm": 380}}), base_lines["surf-runner"])
     bench = bench_of(laden)
-    texts = words_of(customer_pdf(laden, bench)), " ".join(read_me(laden, bench, ()).split())
-    for text in texts:
-        assert "“With the day's load” is with 3.0 kg (6.6 lb) of gear" in text
-        assert "with this job's 8.0 kg (17.6 lb)" in text
+    text = " ".join(read_me(laden, bench, ()).split())
+    assert "“With the day's load” is with 3.0 kg (6.6 lb) of gear" in text
+    assert "with this job's 8.0 kg (17.6 lb)" in text
 
 
 def test_the_seat_sheet_is_drawn_to_the_scale_it_says(job, bench, files):

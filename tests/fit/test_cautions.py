@@ -41,6 +41,23 @@ def test_cautions_are_short_sentences():
         assert len(text) < 220
 
 
+@pytest.mark.parametrize("base", ["steady-boat", "surf-runner"])
+def test_nobody_is_told_to_leave_the_boat_or_to_wear_a_spray_deck_unproven(middle_job, base):
+    """One wording for the water, and a deck only on a condition, wherever either is told."""
+    told = middle_job(base).cautions
+    for text in told:
+        assert "leave it" not in text.lower()
+        assert "hold on to it" not in text
+        assert "Keep the spray deck on" not in text
+    held = [text for text in told if "keep hold of the boat; do not let go of it to swim" in text]
+    assert len(held) >= 4
+    loose, = (text for text in told if "loose in the cockpit" in text)
+    assert "go ashore and empty the boat" in loose
+    assert "only once you have practised wet exits" in loose
+    wave, = (text for text in told if text.startswith("On a wave"))
+    assert "from crest to crest" in wave
+
+
 @pytest.mark.parametrize(("base", "use", "tender"), [
     ("load-carrier", "coastal-day", True), ("teaching-boat", "sheltered-day", False)])
 def test_a_boat_that_leaves_nothing_for_a_steadiness_trial_is_called_tender(base_lines, base, use,

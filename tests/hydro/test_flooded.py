@@ -349,9 +349,10 @@ def test_side_deck_under_water_is_said_though_the_rim_is_clear(boat, weight, sea
 
 
 @pytest.mark.parametrize(("inside", "told"), [
-    (True, "will not stay upright with you in it: leave it, hold on to it, and get ashore or "
-           "re-enter with help."),
-    (False, "will not stay upright by itself: hold on to it, do not climb on alone.")])
+    (True, "will not stay upright with you in it: get out of the cockpit and keep hold of the "
+           "boat; do not let go of it to swim. Get ashore with it, or re-enter only with help."),
+    (False, "will not stay upright by itself: do not climb on alone; keep hold of the boat; do "
+            "not let go of it to swim.")])
 def test_a_boat_that_will_not_stay_upright_says_what_to_do(boat, weight, seated, out, ship_water,
                                                            inside, told):
     """With the centre of mass 0.40 m lower GM is 0.40 m more, and the same boat is steady."""
@@ -369,7 +370,7 @@ def test_a_boat_that_will_not_stay_upright_says_what_to_do(boat, weight, seated,
 def test_bags_say_what_to_do_where_the_boat_will_not_stay_upright(boat, weight, seated,
                                                                   ship_water):
     unsteady = smallest_bags(boat, weight, seated, ship_water)
-    assert unsteady.says.endswith("get ashore or re-enter with help.")
+    assert unsteady.says.endswith("Get ashore with it, or re-enter only with help.")
     low = replace(weight, vcg_m=weight.vcg_m - 0.40 * load_of(weight, seated).mass_kg
                   / weight.mass_kg)
     assert "upright" not in smallest_bags(boat, low, seated, ship_water).says

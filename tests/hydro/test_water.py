@@ -6,7 +6,7 @@ import gsw
 import pytest
 
 from sizer.errors import BadInput
-from sizer.hydro.water import temperature_caution, water_at
+from sizer.hydro.water import colder_words, temperature_caution, water_at
 from sizer.units import STANDARD_GRAVITY_MPS2
 
 BETWEEN_C = [1.0, 2.5, 7.5, 12.5, 17.5, 22.5, 27.5, 29.0]
@@ -99,3 +99,16 @@ def test_temperature_caution_promises_no_survival_time():
     texts = " ".join(temperature_caution(t) for t in range(31)).lower()
     assert "hour" not in texts
     assert "surviv" not in texts
+
+
+@pytest.mark.parametrize(("water_c", "asks"), [(22, (15, 10)), (12, (10,)), (8, ())])
+def test_colder_water_than_told_is_told_by_the_steps_below_it(water_c, asks):
+    """What each of them asks is word for word what a boat for such water is told."""
+    told = colder_words(water_c)
+    for step in (15, 10):
+        caution = temperature_caution(step).split(")", 1)[1].split(". ")[0]
+        assert (f"At {step} °C" in told) is (step in asks)
+        assert (caution in told) is (step in asks)
+    assert "colder than it was worked out for counts as worse" in told
+    assert "Warm means 21 °C (70 °F) or more" in told
+    assert "heated pool" in told

@@ -128,6 +128,19 @@ def test_the_owners_drawing_is_as_long_and_wide_as_the_boat(job):
     assert np.ptp(np.concatenate(plan)[:, 1]) == pytest.approx(boat.beam_m, rel=0.02)
 
 
+def test_the_owners_drawing_names_its_frames_between_both_views(job):
+    boat, particulars = job.fitted.assessed.boat, job.fitted.assessed.particulars
+    named = owners_drawing(boat, particulars, 0.066).on("text").strokes
+    assert [one.text for one in named] == [one.name for one in boat.design.frames]
+    assert [one.at_m[0] for one in named] == pytest.approx(boat.frame_x_m.tolist(), abs=0.1)
+    inked = owners_drawing(boat, particulars, 0.066).on("ink").strokes
+    for one in named:
+        low, high = one.at_m[1] - one.height_m, one.at_m[1] + one.height_m
+        assert not any(np.any((stroke.points_m[:, 1] > low) & (stroke.points_m[:, 1] < high))
+                       for stroke in inked)
+    assert not owners_drawing(boat, particulars).on("text").strokes
+
+
 def test_every_riser_is_drawn_as_wide_and_high_as_it_is(job, bench):
     drawn = risers_drawing(bench, job.setting_up.baseline_height_m, "mm", 6, 0.02)
     sizes = [tuple(np.ptp(stroke.points_m, axis=0)) for stroke in drawn.strokes

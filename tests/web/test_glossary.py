@@ -7,8 +7,8 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 import sizer
+from sizer.export.glossary import GLOSSARY
 from sizer.fit.checks import ROWS
-from sizer.web.words import GLOSSARY
 
 
 def test_glossary_is_in_order_and_says_each_term_once():
@@ -22,7 +22,7 @@ def test_glossary_is_in_order_and_says_each_term_once():
 
 def test_every_glossary_term_is_a_word_of_the_program():
     folder = Path(sizer.__file__).parent
-    own = folder / "web" / "words.py"
+    own = folder / "export" / "glossary.py"
     sources = [*folder.rglob("*.py"), *(folder.parent / "baselines").glob("*.toml")]
     text = " ".join(path.read_text("utf-8") for path in sources if path != own)
     said = re.sub(r"[\s_]+", " ", re.sub(r'"\s*\n\s*f?"', "", text)).lower()

@@ -26,6 +26,7 @@ from sizer.crowd.people import read_people
 from sizer.crowd.population import Recipe, population_lines
 from sizer.design.library import shipped_names, shipped_text
 from sizer.drawing.record import Text
+from sizer.export.glossary import GLOSSARY
 from sizer.fit.cautions import standing_cautions
 from sizer.fit.checks import BY_KEY
 from sizer.fit.mishaps import aboard_of
@@ -44,7 +45,6 @@ from sizer.web import session
 from sizer.web.draft import Draft
 from sizer.web.entered import LABELS
 from sizer.web.steps.paddler import NEEDED, OPTIONAL
-from sizer.web.words import GLOSSARY
 
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
 TENDER = {"weight_kg": "88", "stature_mm": "1850", "hip_width_mm": "380"}
@@ -639,3 +639,12 @@ def test_no_line_of_a_page_ends_within_a_length(path):
     words = [re.sub(r"<.*?>", "|", one.value) for one in screen.markdown]
     assert any("\xa0in" in one for one in words)
     assert not [one for one in words if re.search(r"\d \d+/\d|\d (in|mm|kg|lb)\b|\bft \d", one)]
+
+
+def test_the_foot_tells_what_to_do_in_a_boat_that_fills(job):
+    """Where it cannot be paddled then; in the words of its own cautions."""
+    assert not job.mishaps.swamped.can_be_paddled
+    foot, = (one.value for one in opened("boat").markdown if "sz-foot" in one.value)
+    asked = re.search(r"If this boat fills: ([^<]*)<", foot.replace("\N{NO-BREAK SPACE}", " "))[1]
+    assert asked.startswith("get out of the cockpit and keep hold of the boat")
+    assert any(asked in caution for caution in job.cautions)

@@ -8,7 +8,7 @@ from sizer.built.learnt import lesson
 from sizer.built.trial import FELT, RANGES, SWAMPED, read_trial
 from sizer.built.trial_weights import trial_place
 from sizer.errors import SizerError
-from sizer.export.launch_answer import SWAMPED_FIRST, TRIAL_CAUTIONS
+from sizer.export.launch_answer import TRIAL_CAUTIONS, swamped_first
 from sizer.hull.weight import AS_WEIGHED
 from sizer.shop.aboard import ABOARD, bare_words, counted_words, gear_words
 from sizer.web.issued import as_issued, issued, moved_on, stands
@@ -51,7 +51,7 @@ def page():
         _afloat(one, job, assessed, found)
         with place():
             put_steadiness(one, assessed, found)
-        _felt()
+        _felt(job.mishaps.swamped)
     with told:
         put_lesson(one, job, trial, found)
         put_bias(job)
@@ -107,10 +107,10 @@ def _afloat(one, job, assessed, found):
         put_doubt(one, found, key)
 
 
-def _felt():
+def _felt(swamped):
     st.subheader("Swamped, and felt")
     put("<p>Only within reach of the bottom, with bags tied in, a helper beside the boat. "
-        f"{SWAMPED_FIRST}</p>")
+        f"{swamped_first(swamped)}</p>")
     st.selectbox("Swamped on purpose", [key for key, _ in SWAMPED],
                  format_func=dict(SWAMPED).get, **_of_launch("swamped", among=dict(SWAMPED)))
     st.multiselect("What the paddler felt", [key for key, _ in FELT], format_func=dict(FELT).get,

@@ -4,10 +4,10 @@ from html import escape
 
 import streamlit as st
 
+from sizer.export.glossary import GLOSSARY
 from sizer.fit.checks import BY_KEY
 from sizer.scenes.check_pictures import check_picture
 from sizer.web.look import put, put_picture
-from sizer.web.words import GLOSSARY
 
 
 def page():

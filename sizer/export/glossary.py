@@ -1,4 +1,4 @@
-"""The words on the screens: every trade term, and every check with what to do about it."""
+"""Every word of the trade in a sentence, for screens and the owner's sheet."""
 
 GLOSSARY = (
     ("backband", "A padded band behind the hips that the paddler leans on."),
