@@ -5,7 +5,7 @@ from functools import partial
 from reportlab.platypus import PageBreak
 
 from sizer.design.records import MOULDED_POINT
-from sizer.drawing.told import UNIT, in_tenths, row_of, size, told
+from sizer.drawing.told import UNIT, in_openings, in_tenths, row_of, size, told
 from sizer.export.pages import (
     LETTERS_MM,
     air,
@@ -114,7 +114,7 @@ def _spacers(on, bench, numbers):
         if one.mortises:
             (half, high), sides, _ = mortise_of(one)
             mortises.append(told("{} {}, its middle {} off the centre line and {} over the "
-                                 "strongback", one.name, size(*sides, form=in_tenths),
+                                 "strongback", one.name, size(*sides, form=in_openings),
                                  in_tenths(half), in_tenths(high + up)))
     notes = [words(on.read(text), 8.0) for text in spacer_notes(bench.spacers)]
     yield whole(*heading("Spacers"), picture, words(

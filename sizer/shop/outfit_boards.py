@@ -63,8 +63,8 @@ def cheek_board():
                   (0.5 * (AHEAD_M + long), 0.8 * high), (0.5 * (AHEAD_M - THICK_M), 0.5 * high), (
         f"Pedal cheek, 2 off, {CHEEK_M[0] * MM_PER_M:g} mm plywood, alike port and starboard. "
         "Between both lines the pedal's plate stands, its after face, for the sole, on the one "
-        f"nearer the holes; these, {bit_text(PIN_M)}, are its pins': try them on the rail's "
-        "before boring."))
+        f"nearer the holes; these, {bit_text(PIN_M)}, are its pins': bore them through two "
+        "of the rail's, clamped to it."))
 
 
 def hip_board(hips):

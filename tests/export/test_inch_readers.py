@@ -6,6 +6,7 @@ import pickle
 import re
 from fractions import Fraction
 
+import numpy as np
 import pytest
 from page_words import page_words
 from pdf_reading import one_line
@@ -85,7 +86,11 @@ def test_the_footbrace_is_made_by_an_inch_tape(bench, sheets):
     (inner, low), (outer, high) = ((out, top - up) for out, up in made.bolts_m)
     assert f"one {inches(inner)} off the centre line and {inches(low)} under" in text
     assert f"one {inches(outer)} and {inches(high)}, in slots" in text
-    assert " and ".join(map(inches, PINS_AFT_M)) + " behind the sole" in text
+    first, second = PINS_AFT_M
+    step = "".join(re.findall(r"Holes (\S+) apart", text))
+    assert step == '63/64"'  # 25 mm is 63.0 of them
+    assert f"the first {inches(first)} behind the sole, the other {step} behind it" in text
+    assert second - first == pytest.approx(float(np.diff(rails.holes_m).min()))
     assert f"grooves {inches(0.010)} x {inches(0.003)} deep" in text
     for frame in bench.frames:
         for name, (half, _) in frame.holes:
