@@ -15,6 +15,7 @@ from sizer.shop.aboard import aboard_step_words, take_off_words
 from sizer.shop.bench_marks import risers_in_seat
 from sizer.shop.blocks import prop_words
 from sizer.shop.coaming import RIM_HOLES, RIM_LASHED, SEWING_HOLES
+from sizer.shop.cross_feet import cross_feet_words
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
@@ -36,6 +37,11 @@ from sizer.stamp import NO_JOB
 from sizer.units import KG_PER_LB, MM_PER_M, both_text, both_volume, mark_figure, rough_text
 
 SIDES_ALIKE_M, NEAR_M = 0.003, 0.004  # what a dry fit may be off by; our judgement
+STRIP_OFF = fine_text(0.1)  # of a coaming's strip as it is sawn, mm; our judgement
+THIN_RIP = (  # common practice, no source
+    "the strip on the blade's free side, never between blade and fence; the fence set anew for "
+    "each; riving knife, insert without a gap, feather board ahead of the blade, push block over "
+    "it; a helper only takes the strip, and never pulls; or a band saw, and plane. [p]")
 ROUGH_M = 0.005  # that an end is left long for the dry fit; our judgement
 
 
@@ -71,6 +77,9 @@ def _prepared(job, bench):
         "holes": str(sum(len(one.holes) for one in (*bench.frames, *bench.stems))),
         "frame_check": f"{tall.name}, the widest: {both(right - left)} wide and "
                        f"{both(high - low)} high over the wood.",
+        "strip_true": f"By caliper each is {thin(strips[0].thickness_m)}, off by {STRIP_OFF} at "
+                      "most, its ends and its middle alike: plane or sort out what is not.",
+        "thin_rip": THIN_RIP,
         "form": f"{both(rim.length_m)} x {both(rim.width_m)}",
         "coaming_strips": " ".join(
             f"{one.count} strips for the {one.name.removeprefix('coaming ')}, "
@@ -109,6 +118,8 @@ def _set_up(job, bench):
     diagonal = np.hypot(np.hypot(widest.x_m - tip_in, half), high - tip_high - base)
     between = [f"{one.fore} to {one.aft} ({both(one.long_m)})" for one in bench.spacers]
     return {
+        "cross_feet": cross_feet_words(bench.cross_feet),
+        "cross_feet_count": f"{bench.cross_feet.count}",
         "strongback_long": both(marks.strongback_m),
         "beam_section": " x ".join(both(side) for side in BEAM_M),
         "last_mark": f"{up.stations[-1].name} {marked(up.stations[-1].strongback_m)}",
