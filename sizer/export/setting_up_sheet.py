@@ -2,7 +2,7 @@
 
 from sizer.design.records import MOULDED_POINT
 from sizer.drawing.record import side_by_side
-from sizer.drawing.told import UNIT, WHOLE, in_mm, read
+from sizer.drawing.told import UNIT, WHOLE, Told, in_marks, in_mm, read
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import CHECKS_WORDS, odds_met
 from sizer.export.lengths import columns_of, in_of, marked, mm_of, sized
@@ -104,7 +104,8 @@ def setting_up_sheet(on, bench):
 
 def _strongback(job, bench, unit, letters_m):
     """The strongback's drawing with room for its figures as a reader reads them."""
-    return strongback_drawing(job, bench, letters_m, lambda value_m: read(in_mm(value_m), unit))
+    return strongback_drawing(job, bench, letters_m, lambda value_m: read(
+        Told(in_mm(value_m), in_marks(value_m).inches), unit))
 
 
 def _picture(on, bench):

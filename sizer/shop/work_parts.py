@@ -54,8 +54,8 @@ def _sheets_measured(bench):
     most, off = listed(list(_openings(bench))), fine_text(MORTISE_SPARE_M * MM_PER_M)
     return (f"First caliper the sheets, {names} as they are sold: all is drawn for {true} of true "
             f"plywood, whatever it is called. At most {most}. A sheet off by more than {off} "
-            "either way: have the papers made anew for what it measures, since notches, spacers and mortises all follow it; none is "
-            "forced in. [j]")
+            "either way: have the papers made anew for what it measures, since notches, spacers "
+            "and mortises all follow it; none is forced in. [j]")
 
 
 def _openings(bench):

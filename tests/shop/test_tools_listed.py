@@ -61,7 +61,7 @@ WANTED = (
     (r"To climb on, a board", "board to climb on"),
     (r"cleats under it", "cleat under that board"),
     (r"padded wedge", "padded wedge, right way up"),
-    (r"elastic cord across", "elastic cord 5 mm for the hand pump"),
+    (r"elastic cord across", "elastic cord 5 mm (3/16 in) for the hand pump"),
     (r"blocks on the strongback", "block under the keel, to lift"),
     (r"\b[Ss]team\b(?! or)", "steam box"),
     (r"screw", "screwdrivers"),
