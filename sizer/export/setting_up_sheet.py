@@ -32,6 +32,7 @@ from sizer.shop.risers import (
 from sizer.shop.said import both, both_sides, listed
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
+from sizer.shop.sundries import SOLD_BEAM_M
 from sizer.shop.trade_sizes import screw_text
 from sizer.units import MM_PER_M
 
@@ -77,7 +78,9 @@ SOLD_WORDS = (
     "it does not reach; a foot against the post's outer face comes "
     f"{both(STOCK_M - SOLD_SQUARE_M)} nearer to the middle. A bar's upper edge stays as high; feet "
     f"and bars are {both(FOOT_M[1] - SOLD_SQUARE_M)} less high, a joint's two screws nearer to "
-    "each other by as much. Through a post into its foot go screws no longer than "
+    "each other by as much. A beam of "
+    f"{both_sides(*SOLD_BEAM_M)}, called 4 x 4, serves too. Through a post into "
+    "its foot go screws no longer than "
     f"{screw_text((FOOT_SCREW_MM[0], round(2.0 * SOLD_SQUARE_M * MM_PER_M) - POINT_LEFT_MM))}; all "
     "others as told. All that the sheets check stays as told. Our judgement.")
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
