@@ -145,10 +145,9 @@ def _pedals(bench):
         "plates so that they do not turn; washers and lock nuts ahead of the strap. Never push "
         "without it: each pedal alone breaks out of its corner. Beside the shoe two {} pins, {} "
         "under their heads, with rings, go through cheek and rail, the first {} behind the sole, "
-        "the other {} behind it, as far as the rail's are apart: bore the cheek's through the "
-        "rail's. They stand at half the height of both: with one it would turn. Heads lie against"
-        " the cheek, the rings, put on by feel, behind the rail, where they catch no lace: pull "
-        "at every head.",
+        "the other {} behind it, at half the height of both, the cheek's bored through the "
+        "rail's: with one it would turn. Heads lie against the cheek, the rings, put on by feel, "
+        "behind the rail, where they catch no lace: pull at every head.",
         size(*made.size_m), PEDAL, size(pedals.INNER_M), size(*pedals.CHEEK_M), CHEEK,
         size(pedals.PLAY_M), size(*pedals.BLOCK_M), size(pedals.AHEAD_M),
         _corner(bench.foot_rails), PEDAL_SCREWS, OUTFIT_SCREW, outfit_bored_text(),
