@@ -139,7 +139,7 @@ def _along(asked, job, said):
     rows = [(f"length over all: over the bare stems' tips, {said(short)} added"
              if one.what == LENGTH else f"{one.frame}, {face[one.frame]} face",
              said(one.designed_m), "") for one in asked if one.what in (LENGTH, MARK)]
-    return _abreast(("frame", "mark", "measured"), rows, 3, (5.4, 2.2, 3.4))
+    return _abreast(("frame", "mark", "measured"), rows, 3, (4.4, 3, 3.6))
 
 
 def _sat(job, said, unit):

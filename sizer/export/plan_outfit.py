@@ -175,18 +175,18 @@ def _open(bench, up):
         "GAP, danger to life: a heel or a shoe that slips under or beside a pedal is held. So "
         "the plates go down to the bottom, out under the rail and over it: the thickest round "
         "bar that goes by them, in the notch behind the rail too, is {} at this paddler's place "
-        "and {} at any that has holes, {} at most as drawn, so that {} goes by nowhere as "
-        "sawn (our judgement); they stay {} or more off skin and sticks, {} at least.{} Before the "
-        "skin, a lath held from stick to stick for it, and again with it on: push a bar {} thick "
-        "in everywhere, from the keel out, up over the rails and in behind them; it must go "
-        "through nowhere. Then both shoes, heel first and toes first. OVER the plates {} stay open "
-        "to the deck at a foot's middle: toes reach over that edge and may hook. Round the upper "
+        "and {} at any that has holes, {} at most as drawn, so that the bar below goes by nowhere "
+        "as sawn (our judgement); they stay {} or more off skin and sticks, {} at least.{} Before "
+        "the skin, a lath held from stick to stick for it, and again with it on: push a bar {} "
+        "thick in everywhere, from the keel out, up over the rails and in behind them; it must go "
+        "through nowhere. Then both shoes, heel first, toes first. OVER the plates {} stay open "
+        "to the deck at a foot's middle: toes reach over it and may hook. Round the upper "
         "edges of plates and strap well; in the thickest shoes, before the skin and with it, push "
         "both feet over that edge as far as they go, heels lifted, and draw them out in one "
-        "movement, no hand on the legs, ten times. If a shoe hooks once: a slimmer one, or not "
+        "movement, no hand on the legs, ten times. If one hooks once: a slimmer one, or not "
         "this boat.",
         size(here.bar_m, form=in_mm), in_mm(bar), in_full(pedals.MOST_DRAWN_M),
-        at_most(pedals.MOST_OPEN_M), size(off, form=in_mm), in_full(pedals.LEAST_OFF_M), kept,
+        size(off, form=in_mm), in_full(pedals.LEAST_OFF_M), kept,
         at_most(pedals.MOST_OPEN_M), size(here.over_m, form=in_mm))
 
 

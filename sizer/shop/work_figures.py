@@ -20,7 +20,7 @@ from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
 from sizer.shop.planing import GAUGED, planed_notches, where_words
-from sizer.shop.said import at_least, at_most, both, both_far, listed, marked, thin
+from sizer.shop.said import at_least, at_most, both, both_far, fitted, listed, marked, thin
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M
@@ -86,7 +86,7 @@ def _prepared(job, bench):
             f"{both(one.width_m)} x {thin(one.thickness_m)}, {both(one.length_m)} long."
             for one in strips),
         "coaming_size": f"{both(rim.length_m)} x {both(rim.width_m)}",
-        "wall": thin(strips[0].count * strips[0].thickness_m),
+        "wall": fitted(strips[0].count * strips[0].thickness_m),
         "coaming_radius": both(rim.tightest_m),
         "scarfs": "No stick needs a scarf." if not scarfs else
                   f"{scarfs} scarfs, {listed(list(map(both, long)))} long (8 times the thickness).",
@@ -258,7 +258,7 @@ def _fitted_out(job, bench):
         "coaming_order": "Before the skin.",
         "brace_holes": "" if thigh is None else told(
             "Bore it for the thigh braces too, {}. ", wall_holes_words(thigh, rim, boat.opening)),
-        "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
+        "wall_front": fitted(rim.wall_m[0]), "wall_back": fitted(rim.wall_m[1]),
         "stands_on": listed(list(seat.stands_on)),
         "seat_prop": prop_words(boat),
         "seat_laid": _seat_laid(seat, job.setting_up, bench.marks.risers),

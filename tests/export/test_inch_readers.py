@@ -187,6 +187,11 @@ def test_the_coamings_wall_has_one_figure_in_words_and_in_its_section(bench, she
     text, rim = sheets["Coaming"], bench.materials.coaming
     assert (f"The wall stands {inches(rim.wall_m[0])} over the deck line in front, "
             f"{inches(rim.wall_m[1])} behind, and {inches(rim.below_m)} under it") in text
+    drawn = text.replace(text[text.index("The wall stands"):text.index("under it between")], "")
+    assert all(re.search(rf"(?<![\d/]){inches(one)}", drawn) for one in (
+        rim.wall_m[0], rim.below_m))
+    assert f"front {1000 * rim.wall_m[0]:.0f} mm ({inches(rim.wall_m[0])})" in sheets[
+        "Order of work"]
 
 
 def test_the_decks_middle_is_ticked_only_where_there_is_deck(job, sheets):
