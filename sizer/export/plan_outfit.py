@@ -183,7 +183,7 @@ def _open(bench, up):
         "to the deck at a foot's middle: toes reach over it and may hook. Round the upper "
         "edges of plates and strap well; in the thickest shoes, before the skin and with it, push "
         "both feet over that edge as far as they go, heels lifted, and draw them out in one "
-        "movement, no hand on the legs, ten times. If one hooks once: a slimmer one, or not "
+        "movement, no hand on the legs, ten times. If a shoe hooks once: a slimmer one, or not "
         "this boat.",
         size(here.bar_m, form=in_mm), in_mm(bar), in_full(pedals.MOST_DRAWN_M),
         size(off, form=in_mm), in_full(pedals.LEAST_OFF_M), kept,

@@ -202,3 +202,15 @@ def test_the_decks_middle_is_ticked_only_where_there_is_deck(job, sheets):
     at = {one.name: one.x_m for one in job.setting_up.stations}
     assert middle == [name for name in gunwales
                       if not opening.front_x_m < at[name] < opening.back_x_m]
+
+
+def test_a_spacers_length_is_what_its_shoulders_and_tenons_add_up_to(sheets, bench):
+    """As they are told, so that who adds them up stands where the drawing has the end."""
+    def in_32nds(value_m):
+        return round(1000.0 * value_m / 25.4 * 32)
+
+    drawn = sheets["Frames and stems"]
+    for one in bench.spacers:
+        (fore, _), (aft, _) = one.tenons_m
+        whole = in_32nds(fore) + in_32nds(one.between_m) + in_32nds(aft)
+        assert inches(whole / 32 * 0.0254) in drawn
