@@ -192,6 +192,11 @@ def _bound_text(mm, to_strict):
     return _mixed(count, parts)
 
 
+def least_tape_text(mm, parts):
+    """As `tape_text`, never less: an opening that must let something in."""
+    return f'{_mixed(math.ceil(round(mm / MM_PER_IN * parts, COUNT_DIGITS)), parts)}"'
+
+
 def caliper_text(mm):
     """Inches as a caliper reads them, in thousandths, never more: 0.984 for 25 mm."""
     return f"{math.floor(round(mm / MM_PER_IN * 1000, COUNT_DIGITS)) / 1000:.3f}"

@@ -4,8 +4,16 @@ A Told is a text in millimetres that knows how it reads in inches too. Scenes, f
 it as any text and show millimetres; a page for a reader of inches asks for the other with `read`.
 """
 
-from sizer.units import INCH_PARTS, MARK_PARTS, MM_PER_M, mark_figure, tape_text
+from sizer.units import (
+    INCH_PARTS,
+    MARK_PARTS,
+    MM_PER_M,
+    least_tape_text,
+    mark_figure,
+    tape_text,
+)
 
+FIT_PARTS = 64  # of an inch, of what goes into another
 QUARTERS = 4  # of an inch
 READERS = ("mm", "in")  # units of the papers' readers; the first everywhere but on their pages
 
@@ -79,6 +87,17 @@ def in_marks(value_m):
 def in_full(value_m):
     """As `figure`, in no more digits of a millimetre than a size has."""
     return figure(value_m, "g")
+
+
+def in_fits(value_m):
+    """As `in_full`; inches to 1/64, of what has to meet another."""
+    return figure(value_m, "g", FIT_PARTS)
+
+
+def in_openings(value_m):
+    """As `in_tenths`; inches to 1/64 and never less, of what another goes into."""
+    value_mm = float(value_m) * MM_PER_M
+    return Told(format(value_mm, ".1f"), least_tape_text(value_mm, FIT_PARTS))
 
 
 def size(*sides_m, form=in_full):

@@ -25,7 +25,14 @@ from sizer.paddler.room import HIP_SIDE_M
 from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.said import at_most
 from sizer.shop.work_figures import NEAR_M, SIDES_ALIKE_M
-from sizer.units import MM_PER_M, mark_figure, mark_text, of_metres
+from sizer.units import (
+    MARK_PARTS,
+    MM_PER_M,
+    least_tape_text,
+    mark_figure,
+    mark_text,
+    of_metres,
+)
 
 INNER_MM = min(long for _, long in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper, lying
 PAD_PT = 4.0  # a hand writes there
@@ -74,7 +81,7 @@ def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
         *heading(f"What tells most, once round the boat, {unit}"),
         _first_table(first, behind, said), *map(words, _behind(behind, said)),
         whole(*heading("When it is off"), *map(words, _mend(unit))),
-        whole(*heading(f"The paddler in the dry frame, {unit}"), words(SAT), _sat(job, said)),
+        whole(*heading(f"The paddler in the dry frame, {unit}"), words(SAT), _sat(job, said, unit)),
         *heading(f"Along the strongback, {unit}"), _along(asked, job, said),
         *heading(f"Frame by frame, bow to stern, {unit}", FRAME_MM),
         *_frames(asked, first, behind, said),
@@ -129,19 +136,21 @@ def _first_table(first, behind, said):
 def _along(asked, job, said):
     face = {one.name: one.reference_face for one in job.setting_up.stations}
     short = sum(tip for stem in job.patterns.stems for (tip, _), _ in [stem.head_m])
-    rows = [(f"length over all: over the stems' tips, and + {said(short)}"
+    rows = [(f"length over all: over the bare stems' tips, {said(short)} added"
              if one.what == LENGTH else f"{one.frame}, {face[one.frame]} face",
              said(one.designed_m), "") for one in asked if one.what in (LENGTH, MARK)]
-    return _abreast(("frame", "mark", "measured"), rows, 3, (4, 3, 4))
+    return _abreast(("frame", "mark", "measured"), rows, 3, (4.4, 3, 3.6))
 
 
-def _sat(job, said):
+def _sat(job, said, unit):
     """What is measured of the paddler in the frame, with the least or the place that is asked."""
     brace, up = job.patterns.seat.footbrace, job.setting_up
     sole = job.fitted.assessed.boat.seat_x_m - brace.set_m - up.strongback_start_x_m
-    beside = f"{said(HIP_SIDE_M)} at least, {said(LEAST_SIDE_M)} for a board"
-    rows = [("seat to the skin's line, least", f"{said(LEAST_CLEAR_M)} at least", ""),
-            ("legs to the nearest frame", f"{said(LEG_CLEAR_M)} at least", ""),
+    clear, legs, hips, board = (_least(one, said, unit) for one in (
+        LEAST_CLEAR_M, LEG_CLEAR_M, HIP_SIDE_M, LEAST_SIDE_M))
+    beside = f"{hips} at least, {board} for a board"
+    rows = [("seat to the skin's line, least", f"{clear} at least", ""),
+            ("legs to the nearest frame", f"{legs} at least", ""),
             ("thighs to what is over them", "a flat hand goes in", ""),
             ("hips, undressed, to the bare wood starb.", beside, ""),
             ("hips, the same to port", beside, ""),
@@ -149,6 +158,11 @@ def _sat(job, said):
             ("in and out ten times, the last ones quickly", "no hand on the legs", ""),
             ("where legs, feet or hips hung up", "nowhere", "")]
     return _abreast(("measure", "asked", "measured"), rows, 2, (5.4, 5, 2.4))
+
+
+def _least(value_m, said, unit):
+    """The least that is asked, never less in inches."""
+    return least_tape_text(value_m * MM_PER_M, MARK_PARTS)[:-1] if unit == "in" else said(value_m)
 
 
 def _abreast(header, rows, parts, shares):

@@ -27,7 +27,7 @@ from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.station_csv import station_csv
 from sizer.export.stick_cards import sticks_pdf
 from sizer.export.tiled_pdf import tiled_pdf
-from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
+from sizer.export.tiles import PAPERS_MM, READ_IN, USUAL_PAPER, sheet_name
 from sizer.fit.study import study
 from sizer.shop.bench import bench_of
 from sizer.shop.half_pattern import half_pattern
@@ -97,7 +97,8 @@ def _makers(job, bench):
         **_on_papers("sticks", sticks_pdf, job, bench),
         **_on_papers("customer", customer_pdf, job, bench),
         **_on_papers("seat", seat_pdf, job, bench),
-        **_on_papers("dry-fit", dry_fit_pdf, job, job.stamp.lengths),
+        **{sheet_name("dry-fit", paper): partial(dry_fit_pdf, job, _taped(job, paper), paper)
+           for paper in PAPERS_MM},
         **_on_papers("launch", launch_pdf, job),
         **_tables(job, bench),
         **{f"patterns-{paper}.pdf": partial(tiled_pdf, title, joined, imprint, paper)
@@ -121,9 +122,10 @@ def _on_papers(stem, make, *given):
     return {sheet_name(stem, paper): partial(make, *given, paper=paper) for paper in PAPERS_MM}
 
 
-def sheet_name(stem, paper):
-    """The name of a sheet's file: it says on which paper, but for the usual one."""
-    return f"{stem}{'' if paper == USUAL_PAPER else f'-{paper}'}.pdf"
+def _taped(job, paper):
+    """What is measured in by who fills in a sheet on a paper: in inches where that paper is sold,
+    else as the job's papers are."""
+    return job.stamp.lengths if READ_IN[paper] == READ_IN[USUAL_PAPER] else READ_IN[paper]
 
 
 def _to_join(bench):

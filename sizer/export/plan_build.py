@@ -1,6 +1,6 @@
 """Sheets of a plan set for what is made on the frame: coaming and skin."""
 
-from sizer.drawing.told import UNIT, row_of, size, told
+from sizer.drawing.told import UNIT, in_mm, row_of, size, told
 from sizer.export.pages import table, words
 from sizer.scenes.coaming_views import (
     clamp_hole_in_m,
@@ -28,8 +28,9 @@ def coaming_sheet(on, bench):
     one_to, form = on.pictured(coaming_form, rim, on.boat, share=0.39)
     near, section = on.pictured(coaming_section, rim, share=0.26, scales=SECTION_SCALES)
     *says, _, _ = bench.coaming.notes  # the one before the last is told here in both units
-    says.append(f"The wall stands {both(rim.wall_m[0])} over the deck line in front, "
-                f"{both(rim.wall_m[1])} behind, and {both(rim.below_m)} under it between its "
+    front, behind, below = (on.read(size(one, form=in_mm)) for one in (*rim.wall_m, rim.below_m))
+    says.append(f"The wall stands {front} over the deck line in front, "
+                f"{behind} behind, and {below} under it between its "
                 f"notches: {on.read(row_of(list(notch_words(rim)), '; '))}. "
                 "A frame's notch is on both sides. Mark "
                 f"them in the dry fit, then saw. {strips_words(rim)} The rim's top rises forward "
@@ -45,7 +46,7 @@ def coaming_sheet(on, bench):
                     "which the form is sawn to; dashed: outside of wall and lip. Large circles: "
                     "{} True size, but for these holes: the patterns' file.".format(on.read(told(
                         "a clamp every {}, its inner jaw in a hole of {} bored through the form, "
-                        "its middle {} inside the edge: {} of wood stay.", size(CLAMP_STEP_M),
+                        "its middle {} inside the edge: {} of wood stay.", both(CLAMP_STEP_M),
                         bit_text(CLAMP_HOLE_M), size(clamp_hole_in_m()), size(CLAMP_WOOD_M)))),
                     TEXT_PT),
         section, words(f"Section in front, 1 : {near}, the opening on the right, "

@@ -1,6 +1,6 @@
 """The sheet of a plan set for what holds the paddler: footbrace, backband, braces and pads."""
 
-from sizer.drawing.told import UNIT, Told, in_full, in_mm, in_tenths, row_of, size, told
+from sizer.drawing.told import UNIT, Told, in_fits, in_full, in_mm, in_tenths, row_of, size, told
 from sizer.export.fit_words import capital
 from sizer.export.pages import heading, whole, words
 from sizer.hull.seat_bears import SURE_TO_BEAR
@@ -29,9 +29,8 @@ from sizer.shop.thigh import (
     THICK_M,
     wall_holes_words,
 )
-from sizer.shop.trade_sizes import bit_text, bolt_name, cord_text
+from sizer.shop.trade_sizes import bit_text, bolt_name, cord_text, sold_as
 from sizer.shop.work_room import forward_left_m
-from sizer.units import MM_PER_M
 
 TEXT_PT = 8.1
 AFTER_MM = Told(" mm", "")  # after figures, whose inches have their mark
@@ -136,25 +135,27 @@ def _pedals(bench):
         "it the notch clears the rail by {} over and under: no toe goes in there. In the corner "
         "ahead of both a block of hard wood {} (along, across), as high as the cheek and flush "
         "with its forward end, {} ahead of the sole, the plate's after face. {}Glued, {} screws "
-        "{}, heads flush, {}: four through the plate into the block, two through the cheek "
-        "into each. A strap of plywood {}, sawn by its pattern ({}), ahead of both plates, down to "
-        "the bottom between them, its upper edge flush with theirs, makes them one bar from rail "
-        "to rail: four {} bolts, a side one {} off the centre line and {} under the strap's upper "
-        "edge, one {} and {}, in slots {} wide across the boat in the strap, {} off the centre "
-        "line, for every place told below: loosened to move the bar. Round heads behind, under the "
-        "soles, their square necks drawn into the plates so that they do not turn; washers and "
-        "lock nuts ahead of the strap. Never push without it: each pedal alone breaks out of its "
-        "corner. Beside the shoe two {} pins, {} under their heads, with rings, go through cheek "
-        "and rail {}{} behind the sole, at half the height of both: with one it would turn. Heads "
-        "lie against the cheek, the rings, put on by feel, behind the rail, where they catch no "
-        "lace: pull at every head.",
+        "{}, heads flush, {}: four through the plate into the block; through the cheek two "
+        "into the block and two into the plate's edge. A strap of plywood {}, sawn by its pattern "
+        "({}), ahead of both plates, down to the bottom between them, its upper edge flush with "
+        "theirs, makes them one bar from rail to rail: four {} bolts, a side one {} off the "
+        "centre line and {} under the strap's upper edge, one {} and {}, in slots {} wide across "
+        "the boat in the strap, {} off the centre line, for every place told below: loosened to "
+        "move the bar. Round heads behind, under the soles, their square necks drawn into the "
+        "plates so that they do not turn; washers and lock nuts ahead of the strap. Never push "
+        "without it: each pedal alone breaks out of its corner. Beside the shoe two {} pins, {} "
+        "under their heads, with rings, go through cheek and rail, the first {} behind the sole, "
+        "the other {} behind it, at half the height of both, the cheek's bored through the "
+        "rail's: with one it would turn. Heads lie against the cheek, the rings, put on by feel, "
+        "behind the rail, where they catch no lace: pull at every head.",
         size(*made.size_m), PEDAL, size(pedals.INNER_M), size(*pedals.CHEEK_M), CHEEK,
         size(pedals.PLAY_M), size(*pedals.BLOCK_M), size(pedals.AHEAD_M),
         _corner(bench.foot_rails), PEDAL_SCREWS, OUTFIT_SCREW, outfit_bored_text(),
         size(*made.strap_size_m), STRAP, bolt_name(pedals.BOLT_MM), size(inner, form=in_mm),
         in_mm(low), in_mm(outer), in_mm(high), bit_text(pedals.SLOT_WIDE_M, pedals.BOLT_MM[0]),
         told("{}{}", _spans(made.slots_m), AFTER_MM), bit_text(outfit.PIN_M),
-        size(bench.foot_rails.pin_long_m), _in_row(map(in_full, outfit.PINS_AFT_M)), AFTER_MM)
+        size(bench.foot_rails.pin_long_m), size(outfit.PINS_AFT_M[0]),
+        size(outfit.PINS_AFT_M[1] - outfit.PINS_AFT_M[0], form=in_fits))
 
 
 def _corner(rails):
@@ -168,25 +169,25 @@ def _corner(rails):
 def _open(bench, up):
     """What is left open round the pedals, and how it is tried."""
     made = bench.pedals
-    most, drawn = (one * MM_PER_M for one in (pedals.MOST_OPEN_M, pedals.MOST_DRAWN_M))
     here, (bar, off) = made.here, made.worst
     kept = "" if here.safe else " IT IS MORE HERE: do not paddle with these pedals."
-    return ("GAP, danger to life: a heel or a shoe that slips under or beside a pedal is held. So "
-            "the plates go down to the bottom, out under the rail and over it: the thickest round "
-            "bar that goes by them, in the notch behind the rail too, is "
-            f"{here.bar_m * MM_PER_M:.0f} mm at this paddler's place and {bar * MM_PER_M:.0f} at "
-            f"any that has holes, {drawn:g} at most as drawn, so that {most:g} goes by nowhere as "
-            f"sawn (our judgement); they stay {off * MM_PER_M:.0f} mm or more off skin and sticks, "
-            f"{pedals.LEAST_OFF_M * MM_PER_M:g} at least.{kept} Before the skin, a lath held from "
-            f"stick to stick for it, and again with it on: push a bar "
-            f"{at_most(pedals.MOST_OPEN_M)} thick in everywhere, from the keel out, up over the "
-            "rails and in behind them; it must go through nowhere. Then both shoes, heel first and "
-            "toes first. OVER the plates "
-            f"{here.over_m * MM_PER_M:.0f} mm stay open to the deck at a foot's middle: toes "
-            "reach over that edge and may hook. Round the upper edges of plates and strap "
-            "well; in the thickest shoes, before the skin and with it, push both feet over that "
-            "edge as far as they go, heels lifted, and draw them out in one movement, no hand on "
-            "the legs, ten times. If a shoe hooks once: a slimmer one, or not this boat.")
+    return told(
+        "GAP, danger to life: a heel or a shoe that slips under or beside a pedal is held. So "
+        "the plates go down to the bottom, out under the rail and over it: the thickest round "
+        "bar that goes by them, in the notch behind the rail too, is {} at this paddler's place "
+        "and {} at any that has holes, {} at most as drawn, so that the bar below goes by nowhere "
+        "as sawn (our judgement); they stay {} or more off skin and sticks, {} at least.{} Before "
+        "the skin, a lath held from stick to stick for it, and again with it on: push a bar {} "
+        "thick in everywhere, from the keel out, up over the rails and in behind them; it must go "
+        "through nowhere. Then both shoes, heel first, toes first. OVER the plates {} stay open "
+        "to the deck at a foot's middle: toes reach over it and may hook. Round the upper "
+        "edges of plates and strap well; in the thickest shoes, before the skin and with it, push "
+        "both feet over that edge as far as they go, heels lifted, and draw them out in one "
+        "movement, no hand on the legs, ten times. If a shoe hooks once: a slimmer one, or not "
+        "this boat.",
+        size(here.bar_m, form=in_mm), in_mm(bar), in_full(pedals.MOST_DRAWN_M),
+        size(off, form=in_mm), in_full(pedals.LEAST_OFF_M), kept,
+        at_most(pedals.MOST_OPEN_M), size(here.over_m, form=in_mm))
 
 
 def _places(bench, up):
@@ -197,7 +198,7 @@ def _places(bench, up):
         "and {} aft: bored once the paddler sat in the dry frame. {}. Push with all your weight "
         "before the skin is on, on the soft floor as the order of work tells. Bought sliding "
         "footbraces leave more open: close it, try it alike. Our drawing.",
-        size(outfit.HOLE_STEP_M),
+        size(outfit.HOLE_STEP_M, form=in_fits),
         *(marked(tape + one) for one in (rails.soles_m[0], rails.soles_m[-1], rails.set_m)),
         size(forward_left_m(rails), form=in_mm), in_mm(rails.soles_m[-1] - rails.set_m),
         places_words(rails))
@@ -214,7 +215,7 @@ def _thigh_braces(on, bench):
     yield words(
         f"Left, 1 : {across}, from astern, at the middle of the posts; dashed: the paddler's "
         f"thighs. Inner edges {both(2.0 * found.inner_m)} apart ahead of the posts. A board of "
-        f"{THICK_M * MM_PER_M:g} mm plywood a side (pattern {BRACE}), {both(LONG_M)} long and "
+        f"{sold_as(THICK_M)} plywood a side (pattern {BRACE}), {both(LONG_M)} long and "
         f"{both(found.wide_m)} wide, tape {marked(found.fore_x_m - start)} to "
         f"{marked(found.aft_x_m - start)}; its underside {marked(found.inner_z_m + base)} over the "
         f"strongback at its inner edge, {marked(found.outer_z_m + base)} at the gunwale; the last "

@@ -5,7 +5,7 @@ from functools import partial
 from reportlab.platypus import PageBreak
 
 from sizer.design.records import MOULDED_POINT
-from sizer.drawing.told import UNIT, in_tenths, row_of, size, told
+from sizer.drawing.told import UNIT, in_openings, in_tenths, row_of, size, told
 from sizer.export.pages import (
     LETTERS_MM,
     air,
@@ -19,7 +19,7 @@ from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.scenes.sheets_to_scale import sheets_to_scale
 from sizer.shop.frame_drawing import filed_words
 from sizer.shop.lashing import HOLE_SIZE
-from sizer.shop.layout import FACE_GRAIN
+from sizer.shop.layout import FACE_GRAIN, PLATES_GRAIN
 from sizer.shop.parts import plywood_numbers
 from sizer.shop.planing import GAUGED, planed_words, where_words
 from sizer.shop.said import listed
@@ -75,13 +75,15 @@ def pieces_sheet(on, bench, numbers):
     _, one_to, picture = min(found, key=lambda one: (one[1], one[0]))
     cut = plywood_numbers(job.lines.design, bench.spacers, plywood_plates(bench.seat),
                           bench.outfit_pieces)
+    plates = plywood_plates(bench.seat)
+    grain = f"{FACE_GRAIN} {PLATES_GRAIN}" if plates else FACE_GRAIN
     near, sheets = on.pictured(lambda letters: sheets_to_scale(
         bench.layouts, cut, letters, (width - 1.0) / LETTERS_MM * letters),
         share=0.6, scales=SHEET_SCALES)
     return on.sheet(
         picture, words(f"Scale 1 : {one_to}.", 8.5), *notes,
         whole(*heading("On the plywood"), sheets,
-              words(f"Scale 1 : {near}; numbers as in the parts list. {FACE_GRAIN} The kit's files "
+              words(f"Scale 1 : {near}; numbers as in the parts list. {grain} The kit's files "
                     "have the same at true size.", 8.5)),
         *_spacers(on, bench, numbers), *heading("Of single pieces"),
         words(on.read(_plane_off(bench)), 8.5),
@@ -114,7 +116,7 @@ def _spacers(on, bench, numbers):
         if one.mortises:
             (half, high), sides, _ = mortise_of(one)
             mortises.append(told("{} {}, its middle {} off the centre line and {} over the "
-                                 "strongback", one.name, size(*sides, form=in_tenths),
+                                 "strongback", one.name, size(*sides, form=in_openings),
                                  in_tenths(half), in_tenths(high + up)))
     notes = [words(on.read(text), 8.0) for text in spacer_notes(bench.spacers)]
     yield whole(*heading("Spacers"), picture, words(

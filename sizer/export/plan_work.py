@@ -11,6 +11,7 @@ from sizer.export.launch_sheet import first_weight_words, trial_frame, weight_of
 from sizer.export.pages import Picture, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER, sheet_name
 from sizer.shop.cost import cost_of
 from sizer.shop.money import USUAL
 from sizer.shop.said import listed
@@ -31,7 +32,7 @@ def told_figures(job, bench):
     """{name: words} of every {name} in the steps, the launch sheet's among them."""
     return {**figures(job, bench), "first_weight": first_weight_words(job),
             "weight_off": weight_off_words(job),
-            "marked_frames": listed(_marked(job))}
+            "marked_frames": listed(_marked(job)), "marked_middle": _marked_middle(job)}
 
 
 def _marked(job):
@@ -41,9 +42,21 @@ def _marked(job):
     return list(dict.fromkeys([*(one.name for one in (*beside, behind)), trial_frame(job)]))
 
 
+def _marked_middle(job):
+    """Which of them have deck over their middle, in words; "" where the opening is over all."""
+    opening = job.fitted.assessed.boat.opening
+    decked = [one.name for one in job.setting_up.stations if one.name in _marked(job)
+              and not opening.front_x_m < one.x_m < opening.back_x_m]
+    return f", and at its middle at {listed(decked)}" if decked else ""
+
+
 def work_sheet(on, bench, numbered):
     """The checklist of a job, led by where its drawings are: (sheet's number, title)s."""
-    steps = filled({name: on.read(said) for name, said in told_figures(on.job, bench).items()})
+    paper = next((name for name, sides in PAPERS_MM.items() if sides == on.size_mm), USUAL_PAPER)
+    files = {f"{one.replace('-', '_')}_file": on.job.stamp.named(sheet_name(one, paper))
+             for one in ("launch", "dry-fit")}
+    steps = filled({name: on.read(said) for name, said in {
+        **told_figures(on.job, bench), **files}.items()})
     hours = cost_of(bench, USUAL[1])
     rows = [[words(text, BODY_PT, BOLD) for text in ("", "do", "check before you go on, and why")]]
     style = [("BACKGROUND", (0, 0), (-1, 0), lightgrey), ("VALIGN", (0, 0), (-1, -1), "TOP"),

@@ -45,7 +45,7 @@ FILES = (  # (beginnings of the name, what it is)
     (("seat.pdf", "seat-Letter"), "the seat in its boat to scale, with its parts; backband and "
      "footbrace; A4, and US Letter"),
     ("dry-fit", "to fill in at the bench: what the tape says beside what is designed, in the unit "
-     "that the job was made in; A4, and US Letter"),
+     "that the job was made in; A4, and US Letter, in inches"),
     ("launch", "to fill in at the water: the trial's cautions first, small safe weights, "
      "freeboards, heel, all cautions last; A4, and US Letter"),
     ("seat-pieces.", "the seat's pieces at true size"),
@@ -55,11 +55,12 @@ FILES = (  # (beginnings of the name, what it is)
 )
 USES = (  # (what for, which files); a use is told where all its files are there
     ("To build from paper", ("plans.pdf", "patterns-A4.pdf")),
-    ("The same on US Letter", ("plans-Letter.pdf", "patterns-Letter.pdf")),
+    ("The same on US Letter, in inches", ("plans-Letter.pdf", "patterns-Letter.pdf")),
     ("Patterns in one piece each, from a copy shop", ("patterns-large.pdf",)),
     ("One sheet of the plans alone, to carry to the bench: nothing in it that the plans do not "
      "have", ("setting-up.pdf", "sticks.pdf", "seat.pdf")),
     ("To fill in at the dry fit and at the water", ("dry-fit.pdf", "launch.pdf")),
+    ("The same on US Letter, to fill in", ("dry-fit-Letter.pdf", "launch-Letter.pdf")),
     ("For the owner", ("customer.pdf",)),
     ("For a router: no paper; to see how parts lie on a sheet", ("plywood-layout.pdf",)),
 )

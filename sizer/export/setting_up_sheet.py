@@ -2,7 +2,7 @@
 
 from sizer.design.records import MOULDED_POINT
 from sizer.drawing.record import side_by_side
-from sizer.drawing.told import UNIT, WHOLE, in_mm, read
+from sizer.drawing.told import UNIT, WHOLE, Told, in_marks, in_mm, read
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import CHECKS_WORDS, odds_met
 from sizer.export.lengths import columns_of, in_of, marked, mm_of, sized
@@ -32,6 +32,7 @@ from sizer.shop.risers import (
 from sizer.shop.said import both, both_sides, listed
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
+from sizer.shop.sundries import SOLD_BEAM_M
 from sizer.shop.trade_sizes import screw_text
 from sizer.units import MM_PER_M
 
@@ -77,7 +78,9 @@ SOLD_WORDS = (
     "it does not reach; a foot against the post's outer face comes "
     f"{both(STOCK_M - SOLD_SQUARE_M)} nearer to the middle. A bar's upper edge stays as high; feet "
     f"and bars are {both(FOOT_M[1] - SOLD_SQUARE_M)} less high, a joint's two screws nearer to "
-    "each other by as much. Through a post into its foot go screws no longer than "
+    "each other by as much. A beam of "
+    f"{both_sides(*SOLD_BEAM_M)}, called 4 x 4, serves too. Through a post into "
+    "its foot go screws no longer than "
     f"{screw_text((FOOT_SCREW_MM[0], round(2.0 * SOLD_SQUARE_M * MM_PER_M) - POINT_LEFT_MM))}; all "
     "others as told. All that the sheets check stays as told. Our judgement.")
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
@@ -104,7 +107,8 @@ def setting_up_sheet(on, bench):
 
 def _strongback(job, bench, unit, letters_m):
     """The strongback's drawing with room for its figures as a reader reads them."""
-    return strongback_drawing(job, bench, letters_m, lambda value_m: read(in_mm(value_m), unit))
+    return strongback_drawing(job, bench, letters_m, lambda value_m: read(
+        Told(in_mm(value_m), in_marks(value_m).inches), unit))
 
 
 def _picture(on, bench):

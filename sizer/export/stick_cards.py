@@ -30,7 +30,7 @@ from sizer.shop.stick_marks import (
 from sizer.shop.stringers import ALLOWANCE_M, BENDS, bent_thickness_m
 from sizer.shop.trade_sizes import section_text
 from sizer.shop.twists import TWISTS, hardest_twist
-from sizer.units import MM_PER_M, feet_inches_text
+from sizer.units import MM_PER_M, tape_text
 
 DETAIL_LETTERS_MM = 2.0  # of those of the ends and the scarf
 DETAIL_SCALES = (4, 5, 6, 8)
@@ -255,7 +255,7 @@ def _deg(value):
 
 
 def _feet(value_m):
-    return feet_inches_text(value_m * MM_PER_M)
+    return tape_text(value_m * MM_PER_M)
 
 
 def _short(value_m):

@@ -12,6 +12,11 @@ READ_IN = {"A4": "mm", "Letter": "in"}  # what builders measure in where that pa
 OVERLAP_MM = 12.0  # of neighbouring tiles, to lay one on the other; our drawing
 
 
+def sheet_name(stem, paper):
+    """The name of a sheet's file: it says on which paper, but for the usual one."""
+    return f"{stem}{'' if paper == USUAL_PAPER else f'-{paper}'}.pdf"
+
+
 def unit_read(size_mm):
     """What is measured in by those who print pages of a size, upright or lying."""
     return next((READ_IN[name] for name, sides in PAPERS_MM.items()

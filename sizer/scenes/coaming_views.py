@@ -8,7 +8,7 @@ from shapely.geometry import LineString, Point, Polygon
 from sizer.drawing.marks import box, line, size_line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured
 from sizer.drawing.record import Circle, Drawing, Path
-from sizer.drawing.told import in_mm, in_tenths, size, told
+from sizer.drawing.told import Told, in_mm, in_tenths, size, told
 from sizer.shop.coaming import (
     CLAMP_HOLE_M,
     CLAMP_WOOD_M,
@@ -130,8 +130,8 @@ def coaming_section(rim, letters_m):
     strokes += measured((-WALL_M, top + 2.4 * letters_m), (0.0, top + 2.4 * letters_m), letters_m)
     for low, up in ((0.0, high), (-below, 0.0)):
         strokes += [size_line((right, low), (right, up), unit_of(letters_m)),
-                    label((right + letters_m, 0.5 * (low + up)), both_text_short(up - low),
-                          letters_m)]
+                    label((right + letters_m, 0.5 * (low + up)), Told(
+                      both_text_short(up - low), in_mm(up - low).inches), letters_m)]
     strokes += [size_line((-WALL_M - LIP_M - letters_m, high - LIP_HEIGHT_M),
                           (-WALL_M - LIP_M - letters_m, high), unit_of(letters_m)),
                 label((-WALL_M - LIP_M - 2.0 * letters_m, high - 0.5 * LIP_HEIGHT_M),

@@ -3,8 +3,9 @@
 from sizer.drawing.marks import size_line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured
 from sizer.drawing.record import Drawing, Path, in_rows, side_by_side
-from sizer.drawing.told import in_tenths, told
+from sizer.drawing.told import Told, in_tenths, told
 from sizer.shop.spacers import spacer_boards
+from sizer.units import MARK_PARTS, MM_PER_IN, MM_PER_M, tape_text
 
 GAP = 2.0  # between two pieces, over the letters' height
 
@@ -30,7 +31,8 @@ def _spacer(one, board, numbers, letters):
     lower, tall_at = under - 2.6 * letters, 0.25 * right
     return Drawing(name, (
         *board.on("cut").strokes,
-        *measured((-fore, lower), (right + aft, lower), letters, in_tenths, -1.2),
+        *measured((-fore, lower), (right + aft, lower), letters,
+                  lambda _: _over_all((fore, one.between_m, aft)), -1.2),
         *measured((0.0, under), (right, under), letters, in_tenths, -1.2),
         size_line((tall_at, low), (tall_at, high), unit_of(letters)),
         label((tall_at + letters, 0.0), in_tenths(one.high_m), letters, pen="size"),
@@ -39,6 +41,12 @@ def _spacer(one, board, numbers, letters):
         label((0.5 * right, high + 4.2 * letters), f"{numbers[name]}: {name}", letters, "middle"),
         label((-fore - letters, 0.0), one.fore, letters, "end"),
         label((right + aft + letters, 0.0), one.aft, letters)))
+
+
+def _over_all(parts_m):
+    """The length of a Spacer's parts together; in inches what they add up to as they are told."""
+    whole = sum(round(float(one) * MM_PER_M / MM_PER_IN * MARK_PARTS) for one in parts_m)
+    return Told(in_tenths(sum(parts_m)), tape_text(whole / MARK_PARTS * MM_PER_IN))
 
 
 def _tenon(long_m, high_m):

@@ -18,6 +18,7 @@ from sizer.shop.risers import (
 from sizer.units import MM_PER_M
 
 IN_A_ROW = {"mm": (6,), "in": (6, 5, 4)}  # tried, by what their reader measures in
+ROW = 1.7  # letters' heights from words to those under them, at least; our drawing
 SCREWS_UP_M = (0.013, 0.032)  # of a joint, over the lower edge of foot or bar; our drawing
 
 
@@ -73,15 +74,16 @@ def riser_side(riser, thickness_m, letters_m):
                 for at in (behind + 0.012, -THICK_M - 0.012)]
     strokes += [_screw((THICK_M, under - share * LEDGE_M), (-1.0, 0.0), LEDGE_SCREW_MM)
                 for share in (0.3, 0.7)]
+    ledge = min(under - 0.2 * LEDGE_M, top + 0.01 - 5.1 * letters_m)
+    foot = min(0.022, ledge - ROW * letters_m)
     strokes += _told(0.06, letters_m, (
         ((thickness_m, top + 0.01), top + 0.01, "plywood, on the ledge, clamped"),
         ((0.0, top - 0.005), top + 0.01 - 1.7 * letters_m, "mark and reference face"),
         ((-0.5 * THICK_M, under + 0.008), top + 0.01 - 3.4 * letters_m,
          told("cheek {}, top {} over the strongback", size(THICK_M), in_mm(top))),
-        ((THICK_M, under - 0.1 * LEDGE_M), min(
-            under - 0.2 * LEDGE_M, top + 0.01 - 5.1 * letters_m), "ledge, two screws a cheek"),
-        ((-THICK_M - 0.002, 0.022), 0.022, "foot: two screws to each cheek, two down"),
-        ((0.05, 0.0), 0.022 - 1.7 * letters_m, "strongback's top")))
+        ((THICK_M, under - 0.1 * LEDGE_M), ledge, "ledge, two screws a cheek"),
+        ((-THICK_M - 0.002, 0.022), foot, "foot: two screws to each cheek, two down"),
+        ((0.05, 0.0), foot - ROW * letters_m, "strongback's top")))
     return Drawing(f"{riser.frame} from the side", tuple(strokes))
 
 
@@ -95,16 +97,19 @@ def hung_side(riser, thickness_m, letters_m):
         box("block", 0.0, low - 0.02, thickness_m, high),
         box("guide", -THICK_M, low - 0.04, 0.0, low),
         line("centre", (0.0, low - 0.05), (0.0, top + 0.02)), *_joint(under)]
+    plywood = min(high, top - 3.0 * ROW * letters_m)
+    hanger = min(low + ROW * letters_m, plywood - ROW * letters_m)
+    leg = min(low - 0.02, hanger - ROW * letters_m)
     strokes += _told(0.06, letters_m, (
         ((-0.5 * THICK_M, top), top, told("tops of hangers, legs, bar {} high", in_mm(top))),
         ((-THICK_M - 0.002, under + 0.022), top - 1.7 * letters_m,
          told("bar {} long, its underside {} high", in_mm(riser.foot_m), in_mm(under))),
         ((-0.018, under + SCREWS_UP_M[0]), top - 3.4 * letters_m,
          "two screws from each hanger and leg"),
-        ((thickness_m, high - 0.004), high, told("plywood, its highest {} high", in_mm(high))),
-        ((-0.5 * THICK_M, low + 0.006), low + 1.7 * letters_m,
+        ((thickness_m, high - 0.004), plywood, told("plywood, its highest {} high", in_mm(high))),
+        ((-0.5 * THICK_M, low + 0.006), hanger,
          told("hanger {}, from {} up, clamped", size(THICK_M), in_mm(low))),
-        ((-0.5 * THICK_M, low - 0.03), low - 0.02, "leg, down to the strongback's level")))
+        ((-0.5 * THICK_M, low - 0.03), leg, "leg, down to the strongback's level")))
     return Drawing(f"{riser.frame} from the side", tuple(strokes))
 
 

@@ -17,7 +17,7 @@ from sizer.shop.seat import SIT_MARK
 from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
 from sizer.shop.sundries import BEAM_M
 
-NARROW_FIGURE = 0.875  # of a letter: a frame's words are figures
+NARROW_FIGURE = 0.97  # of a letter: a frame's words are figures
 SHORT = {  # words beside the plan, where the mark's own name is long
     "bow stem's post, inner face": "bow post",
     "stern stem's post, inner face": "stern post",

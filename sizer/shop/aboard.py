@@ -53,10 +53,10 @@ def whole_words(loading):
 
 def pad_words(assessed):
     """What a pad on the seat would cost."""
-    loading, gm = assessed.loading, assessed.particulars.gm_m * MM_PER_M
-    costs = PAD_M * float(loading.paddler_kg) / float(loading.load.mass_kg) * MM_PER_M
-    return (f"Nothing is laid on the seat: {PAD_M * MM_PER_M:g} mm under the paddler take "
-            f"{costs:.0f} of the {gm:.0f} mm of steadiness (GM).")
+    loading, gm = assessed.loading, float(assessed.particulars.gm_m)
+    costs = PAD_M * float(loading.paddler_kg) / float(loading.load.mass_kg)
+    return (f"Nothing is laid on the seat: {both(PAD_M)} under the paddler take "
+            f"{both(costs)} of the {both(gm)} of steadiness (GM).")
 
 
 def gear_words(assessed, swamped):

@@ -10,6 +10,7 @@ from sizer.shop.bench_marks import BenchMarks, bench_marks
 from sizer.shop.blocks import block_items
 from sizer.shop.climbing import ClimbingBoard, climbing_board, climbing_items
 from sizer.shop.coaming_drawing import coaming_drawing
+from sizer.shop.cross_feet import CrossFeet, cross_feet, cross_feet_items
 from sizer.shop.foot_push import PushCleats, cleat_items, push_cleats
 from sizer.shop.foot_rails import FootRails
 from sizer.shop.frame_drawing import frame_drawing
@@ -41,7 +42,7 @@ from sizer.shop.spacers import Spacer, spacer_boards, spacer_pieces, spacers
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import StemPattern
 from sizer.shop.stringers import Stick, stringer_list
-from sizer.shop.sundries import bench_items, outfit_items
+from sizer.shop.sundries import BEAM_M, SOLD_BEAM_M, bench_items, outfit_items
 from sizer.shop.thigh import ThighBraces, thigh_braces
 from sizer.shop.ties import tie_items, tie_loops_m
 from sizer.shop.tools import tool_items
@@ -72,6 +73,7 @@ class Bench:
     gear_ties: tuple[GearTie, ...]  # of each pack of the job's gear
     heel_mat: HeelMat
     climbing: ClimbingBoard
+    cross_feet: CrossFeet
     cleats: PushCleats
     shop: Shop
 
@@ -156,18 +158,22 @@ def bench_of(job, shop=SHOP):
     stowed = gear_ties(boat, assessed.loading.gear)
     mat = heel_mat(boat, made.seat.footbrace, up.stations)
     board = climbing_board(boat, made.frames)
+    feet = cross_feet(boat, assessed.person.body.weight_kg, min(BEAM_M[0], SOLD_BEAM_M[0]),
+                      made.seat.sit_x_m - up.strongback_start_x_m)
     cleats = push_cleats(assessed, made.foot_rails, marks.risers)
     outfitted = outfit_items(thigh, tied, made.foot_rails, made.pedals, hips,
                              skin(boat, shop.cloth_widths_m).spare_m, stowed, mat)
     bought = materials(boat, sticks, shop, laid, made.stems, between, (
         *made.seat.items, *bench_items(marks), *block_items(boat, marks), *climbing_items(board),
+        *cross_feet_items(feet),
         *outfitted, *cleat_items(cleats), *reach_items(boat),
         *tie_items(tie_loops_m(made.frames, made.stems, sticks)), *tool_items(sticks, marks)))
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),
         fairness(boat), sticks, bought, marks, laid, thigh, hips,
-        made.foot_rails, made.pedals, tied, stowed, mat, board, cleats, shop)
+        made.foot_rails, made.pedals, tied, stowed, mat, board, feet, cleats,
+        shop)
 
 
 def _sheeted(drawings, design):

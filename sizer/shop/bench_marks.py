@@ -6,7 +6,8 @@ All distances are on the same tape pull as the stations, from the strongback's f
 from dataclasses import dataclass
 
 from sizer.hull.inside import SAME_PLACE_M
-from sizer.shop.risers import DEFAULT_KIND, Riser, risers
+from sizer.shop.lashing import HOLE_M
+from sizer.shop.risers import DEFAULT_KIND, HOLE_CLEAR_M, Riser, risers
 from sizer.shop.seat import places
 from sizer.shop.stem_posts import StemPost, stem_posts
 
@@ -70,6 +71,23 @@ def risers_in_seat(seat, up, made):
                    for (low, high), found in spans)
 
     return tuple(one.frame for one in made if any(met(one, board) for board in seat.boards))
+
+
+def seat_ties_hidden(seat, made):
+    """{frame: numbers of the slats, counted from the middle, one for each lashing to starboard} of
+    a SeatBuilt's lashings that no cord comes to while the Risers made stand: they go under a floor
+    and up both its faces, on one of which cheeks stand."""
+    if seat.kind != "slats":
+        return {}
+    stand, reach, found = {one.frame: one for one in made}, 0.5 * HOLE_M + HOLE_CLEAR_M, {}
+    for number, board in enumerate(seat.boards, start=1):
+        half = 0.5 * float(board.flat_m[:, 0].max())
+        for along, out in board.holes_m:
+            riser = stand[seat.stands_on[along > half]]
+            y = float(board.plan_m[:, 1].min()) + out
+            if riser.inner_m - reach < y < riser.outer_m + reach:
+                found.setdefault(riser.frame, []).append(number)
+    return {name: tuple(numbers) for name, numbers in found.items()}
 
 
 def _marks(boat, up, seat, posts):

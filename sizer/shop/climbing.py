@@ -16,6 +16,7 @@ from sizer.shop.boards import ends_m, hull_at
 from sizer.shop.items import Item
 from sizer.shop.said import both
 from sizer.shop.stations import setting_up
+from sizer.shop.sundries import OUTFIT_SCREW
 
 WIDE_M = 0.120  # of the board: a shoe's sole
 OFF_FRAMES_M = 0.005  # of its ends
@@ -25,6 +26,7 @@ CLEAT_WIDE_M = 0.030
 CLEAT_SHARE = 0.5  # of the keel's depth that a cleat reaches down: it stays off the skin
 LONG_STEP_M = 0.005  # in which its length is told, never more than there is room for
 THICK_STEP_M = 0.001  # in which its thickness is told, never less than is needed
+CLEAT_SCREWS = 3  # of a cleat
 FAR_M = 2.0  # well above and below any frame
 
 
@@ -91,6 +93,9 @@ def climbing_items(board):
                "least so thick")
     yield Item("strongback", "cleat under that board: thickness, length, width", 2, "pieces",
                board.cleat_size_m, "screwed on, astride the keel")
+    screws = 2 * CLEAT_SCREWS
+    yield Item("outfit", f"stainless screw {OUTFIT_SCREW}", screws, "pieces", (),
+               f"climbing board's cleats: {screws}")
     yield Item("strongback", "block under the keel, below that board: height", 1, "pieces",
                (round(board.block_m, 3),), "to borrow; lower by two wedges")
 

@@ -20,6 +20,7 @@ from sizer.shop.coaming import (
     under_lip_m,
 )
 from sizer.shop.labels import on_wood, written
+from sizer.shop.said import both
 from sizer.shop.shapes import ring_path
 from sizer.shop.sundries import CLAMP_STEP_M
 
@@ -106,7 +107,7 @@ def _notes(rim):
                "between them, clamp every {} and leave it on the form until the glue has cured. "
                f"Tightest bend: radius {{}}, {rim.ratio:.0f} times a strip's thickness: "
                f"{rim.verdict}. Form: this outline, sawn square from layers of board as high as "
-               "the wall, {}, or higher, its edge waxed.", size(CLAMP_STEP_M),
+               "the wall, {}, or higher, its edge waxed.", both(CLAMP_STEP_M),
                size(rim.tightest_m, form=in_mm), size(rim.strips[0].width_m, form=in_mm))
     yield told("The wall stands {} over the deck line in front and {} behind, and {} under it "
                "between its notches. Notches in its lower edge, up to the deck line, over: {}. A "

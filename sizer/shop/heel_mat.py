@@ -14,7 +14,6 @@ import numpy as np
 from sizer.paddler.legs import FEET_APART_M
 from sizer.shop.boards import hull_at
 from sizer.shop.said import at_least, both, both_sides, marked
-from sizer.units import MM_PER_M
 
 THICK_M, LONG_M = 0.005, 0.250
 BEHIND_SOLES_M = 0.015  # clear of the pedals
@@ -64,7 +63,7 @@ def cords_words(mat, start_x_m):
     fore, aft = (both(one - start_x_m) for one in (mat.fore_x_m + HOLE_IN_M,
                                                    mat.aft_x_m - HOLE_IN_M))
     return (f"For the heel mat a waxed cord tied tight round the {mat.stick}, knot inboard, a side "
-            f"at tape {fore} and {aft}, ends {ENDS_M * MM_PER_M:.0f} mm, taped up. ")
+            f"at tape {fore} and {aft}, ends {both(ENDS_M)}, taped up. ")
 
 
 def mat_words(mat, start_x_m):

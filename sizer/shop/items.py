@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass, replace
 
+from sizer.shop.lashing import CORD_MM
 from sizer.shop.said import both_sides
-from sizer.shop.trade_sizes import bit_text, plywood_inches
+from sizer.shop.trade_sizes import bit_text, fine_text, plywood_inches
 from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M, caliper_text, us_volume
 
 CORD_PER_LASHING_M = 1.0  # common practice, no source
@@ -102,4 +103,5 @@ def waxed_cord(lashings, of, long_m=None):
     each; all of a boat's are one line to buy."""
     bare = lashings * CORD_PER_LASHING_M
     return Item("lashing", "waxed cord", bare * (1.0 + CORD_SPARE_SHARE) if long_m is None
-                else long_m, "m", (), f"{lashings} lashings of {of}; {more_text(CORD_SPARE_SHARE)}")
+                else long_m, "m", (), f"{lashings} lashings of {of}; "
+                f"{fine_text(*CORD_MM)} thick; {more_text(CORD_SPARE_SHARE)}")

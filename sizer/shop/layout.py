@@ -23,8 +23,9 @@ TITLE_M = 0.012  # letters of a sheet's name beside it; our drawing
 PART_SHEETS = (  # (name, share of the length, of the width), the smallest first
     ("quarter sheet", 0.5, 0.5), ("half sheet", 0.5, 1.0), ("half sheet, lengthwise", 1.0, 0.5))
 WHOLE = "sheet"
-FACE_GRAIN = ("The whole sheet's face grain runs along its length: a seat's plate is laid so that "
-              "it runs athwart in the boat, as the plate is marked.")
+FACE_GRAIN = "The whole sheet's face grain runs along its length."
+PLATES_GRAIN = ("A seat's plate is laid so that it runs athwart in the boat, as the plate is "
+                "marked.")
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,7 @@ from sizer.shop.hip_pads import THICK_M as HIP_THICK_M
 from sizer.shop.lashing import HOLE_M, HOLE_SIZE
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
 from sizer.shop.pedals import AHEAD_M, BOLT_MM, CHEEK_M, MOST_OPEN_M, SLOT_WIDE_M, THICK_M
-from sizer.shop.said import at_most
+from sizer.shop.said import at_most, both
 from sizer.shop.thigh import LONG_M, NICK_M
 from sizer.shop.thigh import THICK_M as BRACE_THICK_M
 from sizer.shop.trade_sizes import bit_text
@@ -63,8 +63,8 @@ def cheek_board():
                   (0.5 * (AHEAD_M + long), 0.8 * high), (0.5 * (AHEAD_M - THICK_M), 0.5 * high), (
         f"Pedal cheek, 2 off, {CHEEK_M[0] * MM_PER_M:g} mm plywood, alike port and starboard. "
         "Between both lines the pedal's plate stands, its after face, for the sole, on the one "
-        f"nearer the holes; these, {bit_text(PIN_M)}, are its pins': try them on the rail's "
-        "before boring."))
+        f"nearer the holes; these, {bit_text(PIN_M)}, are its pins': bore them through two "
+        "of the rail's, clamped to it."))
 
 
 def hip_board(hips):
@@ -92,7 +92,7 @@ def brace_board(thigh):
                   (0.5 * LONG_M, 0.6 * thigh.wide_m), (2.0 * EDGE_M, 0.4 * thigh.wide_m), (
         f"Thigh brace, 2 off, {BRACE_THICK_M * MM_PER_M:g} mm plywood: starboard from above, the "
         "gunwale's edge up; port is its mirror image. The box at the sawn corner is its post's "
-        f"foot, on its upper face. Holes {HOLE_SIZE}; nicks {NICK_M * MM_PER_M:g} mm deep. "
+        f"foot, on its upper face. Holes {HOLE_SIZE}; nicks {both(NICK_M)} deep. "
         "All edges round."))
 
 

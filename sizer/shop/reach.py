@@ -9,9 +9,10 @@ import numpy as np
 
 from sizer.hull.sections import half_section_at
 from sizer.shop.items import Item
-from sizer.shop.outfit import ELASTIC_MM
+from sizer.shop.outfit import ELASTIC_MM, TIE_CORD_MM
 from sizer.shop.said import both, listed
 from sizer.shop.stations import setting_up
+from sizer.shop.trade_sizes import cord_text
 
 CORDS = 2  # that hold the pump
 KNOTS_M = 0.20  # of both ends of one, drawn taut
@@ -21,7 +22,9 @@ SPONGE_CORD_M = 0.150  # no longer than a hand
 def reach_items(boat):
     """Items of what holds the pump on a boat's deck."""
     long = sum(float(girth) for _, girth in _across(boat)) + CORDS * KNOTS_M
-    yield Item("fittings", f"elastic cord {ELASTIC_MM} mm for the hand pump", long, "m", (),
+    yield Item("fittings", f"cord {cord_text(TIE_CORD_MM)}", SPONGE_CORD_M + KNOTS_M, "m", (),
+               "sponge")
+    yield Item("fittings", f"elastic cord {cord_text(ELASTIC_MM)} for the hand pump", long, "m", (),
                f"{CORDS} across the foredeck, {both(KNOTS_M)} more each for knots")
 
 

@@ -8,6 +8,7 @@ from sizer.units import (
     both_text,
     feet_inches_text,
     mark_text,
+    tape_text,
 )
 
 DIGITS = 6  # of a bound in mm: what metres leave beyond is no bound's
@@ -17,6 +18,12 @@ def both(value_m):
     """A length in whole mm and in feet, inches and sixteenths."""
     value_mm = float(value_m) * MM_PER_M
     return f"{value_mm:.0f} mm ({feet_inches_text(value_mm)})"
+
+
+def fitted(value_m):
+    """As `both`, inches to 1/32: what a drawing beside it tells so."""
+    value_mm = float(value_m) * MM_PER_M
+    return f"{value_mm:.0f} mm ({tape_text(value_mm)})"
 
 
 def thin(value_m):

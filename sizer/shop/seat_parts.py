@@ -110,7 +110,7 @@ def seat_says(boat, bears):
                    "and back over the slat's end in a saw cut {} wide and {} deep in line with the "
                    "hole; three turns, the ends knotted under the slat. No screw: a floor {} deep "
                    "splits, and a point comes out at the skin.", *names[:2], size(CUT_M[0]),
-                   in_full(CUT_M[1]), size(LEFT_M, form=in_mm))
+                   in_full(CUT_M[1]), both(LEFT_M))
     else:
         yield (f"NOT TO BE BUILT: straps from {names[0]} to {names[1]} that hang only "
                f"{sag_under_m(boat) * MM_PER_M:.0f} mm under the floors of both pull them together "

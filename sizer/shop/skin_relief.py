@@ -22,6 +22,7 @@ from sizer.hydro.skin_pressed import (
 )
 from sizer.shop.notches import frame_section
 from sizer.shop.ring import MOST_HOLLOW_M, hollows_m
+from sizer.shop.said import both
 from sizer.units import MM_PER_M
 
 CLEAR_M = 0.002  # asked between the pressed skin and the plywood; our judgement
@@ -41,10 +42,12 @@ class SkinTouch:
     @property
     def says(self):
         """The frame, the place and how far the skin comes."""
-        even = (f", tight {math.ceil(self.tight_m * MM_PER_M)}: it touches too"
+        slack, tight = (both(math.ceil(one * MM_PER_M) / MM_PER_M)
+                        for one in (self.slack_m, self.tight_m))
+        even = (f", tight {tight}: it touches too"
                 if self.tight_m > self.sawn_m else "")
-        return (f"{self.frame}, {self.place}: pressed in {math.ceil(self.slack_m * MM_PER_M)} mm "
-                f"midway, sawn back {self.sawn_m * MM_PER_M:.0f}{even}")
+        return (f"{self.frame}, {self.place}: pressed in {slack} midway, sawn back "
+                f"{both(self.sawn_m)}{even}")
 
 
 @dataclass(frozen=True)

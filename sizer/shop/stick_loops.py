@@ -9,6 +9,7 @@ for what is tied to them. Our drawing; what it bears is our judgement.
 
 from sizer.shop.items import CORD_SPARE_SHARE, waxed_cord
 from sizer.shop.lashing import CORD_MM
+from sizer.shop.trade_sizes import cord_text, fine_text
 
 # Turns of a loop, and of one that a backband's tie goes to, and the cord each takes; our judgement
 LOOP_TURNS, LOOP_CORD_M = 6, 1.3
@@ -27,13 +28,13 @@ def bears_kg(turns):
 
 def loop_words(turns):
     """How a loop of so many turns is made."""
-    return (f"{turns} turns of waxed cord round the stick and a rod {ROD_MM} mm thick along its "
-            "inner face, side by side, none crossing on the outer face, reef knot inboard, the "
-            f"rod drawn out (bears {bears_kg(turns):.0f} kg [j])")
+    return (f"{turns} turns of waxed cord round the stick and a rod {cord_text(ROD_MM)} thick "
+            "along its inner face, side by side, none crossing on the outer face, reef knot "
+            f"inboard, the rod drawn out (bears {bears_kg(turns):.0f} kg [j])")
 
 
-NO_THICKER = (f"Between the stems no cord thicker than these {CORD_MM[1]:g} mm crosses a stick's "
-              "outer face: it wears through the skin, at keel and chines first.")
+NO_THICKER = (f"Between the stems no cord thicker than these {fine_text(CORD_MM[1])} crosses a "
+              "stick's outer face: it wears through the skin, at keel and chines first.")
 
 
 def loops_cord(ties, stowed):

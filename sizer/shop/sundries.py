@@ -41,6 +41,7 @@ PROTECTION = "protection"  # the group of what whoever works wears
 NONE = "none"  # where a line has no allowance
 PADDLER = "paddler"  # the group of the list of what goes out with the boat
 BEAM_M = (0.10, 0.09)  # width and depth of the strongback's beam, as it is drawn; our drawing
+SOLD_BEAM_M = (0.089, 0.089)  # of 4 x 4, planed, in its place; common practice, no source
 GLUE_KGPM2 = 0.40  # of a glued face, both sides wetted; our judgement
 GLUE_SPARE_SHARE = 0.50  # left in pots and brushes; our judgement
 EPOXY = "epoxy resin and hardener together, with filler for scarfs"
@@ -156,7 +157,8 @@ def bench_items(marks):
     yield Item("strongback", "lath, straight: width, thickness, length", LATHS, "pieces", LATH_M,
                "one at the footbrace's mark, one to sight and lay over sticks")
     yield Item("strongback", "beam, straight: width, depth, length", 1, "pieces",
-               (*BEAM_M, marks.strongback_m), "to borrow; or two boards on edge")
+               (*BEAM_M, marks.strongback_m), "to borrow; or two boards on edge; 4 x 4, "
+               f"{both_sides(*SOLD_BEAM_M)}, serves: heights are over its top")
     boards = {}
     for riser in marks.risers:
         ledge = 0.0 if riser.ledge_m is None else LEDGE_M + float(np.ptp(riser.ledge_m))

@@ -10,9 +10,10 @@ from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import PIN_M
 from sizer.shop.pedals import BOLT_MM, MOST_OPEN_M, SLOT_WIDE_M
 from sizer.shop.said import at_most, both_far
+from sizer.shop.stick_loops import ROD_MM
 from sizer.shop.stringers import BENDS
 from sizer.shop.sundries import EYELET_MM
-from sizer.shop.trade_sizes import bit_inches, bolt_name, fine_text, inside_text
+from sizer.shop.trade_sizes import bit_inches, bolt_name, cord_text, fine_text, inside_text
 from sizer.shop.twists import any_hot
 from sizer.units import MM_PER_M, both_mass
 
@@ -24,6 +25,8 @@ CONSUMABLES = (  # what, quantity, unit, why; common practice, no source
     ("adhesive tape, roll", 2, "pieces", "faces for glue, foam and ends that are tried"),
     ("wax, block", 1, "pieces", "the coaming's form"),
     ("newspaper or baking paper, old pots, stirring sticks", 1, "pieces", "under clamps, for glue"),
+    ("paint that holds on the coating, small tin", 1, "pieces", "ticks on the deck at frames"),
+    ("twine, waxed", 5.0, "m", "to seize the deck line's ends"),
     ("rags", 20, "pieces", "oil, glue, coating"),
     ("thinner as the oil's and the coating's makers name it", 1.0, "l", "to thin oil, for brushes"),
 )
@@ -58,7 +61,8 @@ def tool_items(sticks, marks):
         *([("kettle, old cloths, long gloves", "to twist")] if any_hot(sticks) else []),
         (f"drill, bits {bits}, countersink, screwdrivers, spanner for {bolt_name(BOLT_MM)}",
          "to bore and screw"),
-        ("knife, dowel, leather for the hand", "lashing"),
+        (f"knife, dowel, leather for the hand; round rod {cord_text(ROD_MM)}", "lashing, loops"),
+        ("box to stand on that does not tip", "to climb into the dry frame"),
         (f"round bar {at_most(MOST_OPEN_M)} thick", "to try what the pedals leave open"),
         ("tackle of two double blocks, or two ratchet straps", "to draw the skin lengthwise"),
         (f"scissors, hot knife, pliers, eyelet setter {inside_text(EYELET_MM)}, iron or hot-air "

@@ -15,19 +15,19 @@ from sizer.shop.aboard import aboard_step_words, take_off_words
 from sizer.shop.bench_marks import risers_in_seat
 from sizer.shop.blocks import prop_words
 from sizer.shop.coaming import RIM_HOLES, RIM_LASHED, SEWING_HOLES
+from sizer.shop.cross_feet import cross_feet_words
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
 from sizer.shop.planing import GAUGED, planed_notches, where_words
-from sizer.shop.said import at_least, at_most, both, both_far, listed, marked, thin
+from sizer.shop.said import at_least, at_most, both, both_far, fitted, listed, marked
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M
 from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, PAD_WORDS, wall_holes_words
-from sizer.shop.tools import FEELER_MM
-from sizer.shop.trade_sizes import fine_text
 from sizer.shop.twists import HOT_DANGER, any_hot, twisted_words
 from sizer.shop.work import GLUE_WAIT_H, VARNISH_WAIT_H
+from sizer.shop.work_coaming import bent_words
 from sizer.shop.work_parts import made_words
 from sizer.shop.work_risers import riser_words
 from sizer.shop.work_room import boarding_words, room_words
@@ -45,14 +45,14 @@ def figures(job, bench):
             **_tied(bench), **_fitted_out(job, bench), **skinned_words(job, bench),
             **_afloat(job, bench), **made_words(bench, job.setting_up.strongback_start_x_m),
             **boarding_words(job), **room_words(job, bench),
-            **riser_words(bench), **aboard_step_words(job, bench)}
+            **riser_words(bench), **bent_words(bench.materials.coaming),
+            **aboard_step_words(job, bench)}
 
 
 def _prepared(job, bench):
-    rim, status = bench.materials.coaming, job.status
+    status = job.status
     tall = max(bench.frames, key=lambda one: one.section.skin_m[:, 0].max())
     left, low, right, high = tall.wood.bounds
-    strips = rim.strips
     scarfs = sum(len(side.middles_m) for _, side in bench.materials.sides)
     long = sorted({round(side.scarf_m, 6) for _, side in bench.materials.sides if side.middles_m})
     bends = [f"{one.name}: {one.verdict}" for one in bench.sticks if one.verdict != BENDS[0]]
@@ -61,7 +61,6 @@ def _prepared(job, bench):
         "launch_file": job.stamp.named("launch.pdf"),
         "dry_fit_file": job.stamp.named("dry-fit.pdf"),
         "glue_wait": f"{GLUE_WAIT_H:.0f} hours",
-        "feeler": fine_text(FEELER_MM),
         "verdict": {"pass": "The boat passes all its checks",
                     "caution": "The boat passes with caution: read what is marked on the cover",
                     "fail": "THE BOAT DOES NOT PASS: stop here"}[status],
@@ -71,14 +70,6 @@ def _prepared(job, bench):
         "holes": str(sum(len(one.holes) for one in (*bench.frames, *bench.stems))),
         "frame_check": f"{tall.name}, the widest: {both(right - left)} wide and "
                        f"{both(high - low)} high over the wood.",
-        "form": f"{both(rim.length_m)} x {both(rim.width_m)}",
-        "coaming_strips": " ".join(
-            f"{one.count} strips for the {one.name.removeprefix('coaming ')}, "
-            f"{both(one.width_m)} x {thin(one.thickness_m)}, {both(one.length_m)} long."
-            for one in strips),
-        "coaming_size": f"{both(rim.length_m)} x {both(rim.width_m)}",
-        "wall": thin(strips[0].count * strips[0].thickness_m),
-        "coaming_radius": both(rim.tightest_m),
         "scarfs": "No stick needs a scarf." if not scarfs else
                   f"{scarfs} scarfs, {listed(list(map(both, long)))} long (8 times the thickness).",
         "scarf_check": "" if not scarfs else "Length over the joint as the card's pieces tell.",
@@ -109,6 +100,8 @@ def _set_up(job, bench):
     diagonal = np.hypot(np.hypot(widest.x_m - tip_in, half), high - tip_high - base)
     between = [f"{one.fore} to {one.aft} ({both(one.long_m)})" for one in bench.spacers]
     return {
+        "cross_feet": cross_feet_words(bench.cross_feet),
+        "cross_feet_count": f"{bench.cross_feet.count}",
         "strongback_long": both(marks.strongback_m),
         "beam_section": " x ".join(both(side) for side in BEAM_M),
         "last_mark": f"{up.stations[-1].name} {marked(up.stations[-1].strongback_m)}",
@@ -247,7 +240,7 @@ def _fitted_out(job, bench):
         "coaming_order": "Before the skin.",
         "brace_holes": "" if thigh is None else told(
             "Bore it for the thigh braces too, {}. ", wall_holes_words(thigh, rim, boat.opening)),
-        "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
+        "wall_front": fitted(rim.wall_m[0]), "wall_back": fitted(rim.wall_m[1]),
         "stands_on": listed(list(seat.stands_on)),
         "seat_prop": prop_words(boat),
         "seat_laid": _seat_laid(seat, job.setting_up, bench.marks.risers),

@@ -5,6 +5,7 @@ from sizer.drawing.told import size, told
 from sizer.shop.bag_ties import CAP_M, EYELET_STEP_M, HEM_M, over_rails
 from sizer.shop.foot_push import cleat_words
 from sizer.shop.hip_pads import LEAST_SIDE_M
+from sizer.shop.lashing import MORTISE_SPARE_M
 from sizer.shop.outfit import PINS_AFT_M
 from sizer.shop.outfit_boards import PEDAL, STRAP
 from sizer.shop.pedals import BOLT_MM
@@ -12,8 +13,9 @@ from sizer.shop.said import both, both_sides, listed, marked
 from sizer.shop.stem_lashing import bevels_passed
 from sizer.shop.sundries import DUST_MASK, VAPOUR_MASK
 from sizer.shop.thigh import PAD_WORDS
-from sizer.shop.trade_sizes import bolt_name
+from sizer.shop.trade_sizes import bolt_name, fine_text, sold_as
 from sizer.shop.work import called
+from sizer.units import MM_PER_M
 
 OUTFIT = "Footbrace and thigh braces"  # the sheet's title
 CUT = ("seat plate", "slat", "webbing strap")  # a seat's pieces, as its items name them
@@ -30,7 +32,8 @@ def made_words(bench, start_x_m):
     panel = bench.seat.kind == "panel"
     posts = "; 2 posts of the thigh braces" if bench.thigh else ""
     other = "" if panel else f" Of other stock: {seat}."
-    return {"small_parts": "From the same sheets, where they are drawn on them: "
+    return {"sheets_measured": _sheets_measured(bench),
+            "small_parts": "From the same sheets, where they are drawn on them: "
                            f"{_plywood(bench, [seat] if panel else [])}.{other}",
             "hard_parts": f"Make the footbrace's hard wood by {OUTFIT}: 2 rails"
                           f"{_ends_round(bench)}, all {len(bench.foot_rails.holes_m)} holes "
@@ -42,6 +45,27 @@ def made_words(bench, start_x_m):
             "bow_gear": bow_gear_words(bench), "panels": PANELS,
             "pedals_out": pedals_out_words(bench), "laps": _laps(bench.stems),
             "beyond": _beyond(bench), "dust_mask": DUST_MASK, "vapour_mask": VAPOUR_MASK}
+
+
+def _sheets_measured(bench):
+    """What the sheets must truly measure, what goes in at most, and what to do otherwise."""
+    names, true = (listed([tell(one) for one in bench.layouts]) for tell in (
+        lambda one: sold_as(one.thickness_m), lambda one: fine_text(one.true_m * MM_PER_M)))
+    most, off = listed(list(_openings(bench))), fine_text(MORTISE_SPARE_M * MM_PER_M)
+    return (f"First caliper the sheets, {names} as they are sold: all is drawn for {true} of true "
+            f"plywood, whatever it is called. At most {most}. A sheet off by more than {off} "
+            "either way: have the papers made anew for what it measures, since notches, spacers "
+            "and mortises all follow it; none is forced in. [j]")
+
+
+def _openings(bench):
+    """What the most is that goes into mortises and stem posts."""
+    found = {one.thickness_m for one in bench.frames if one.mortises}
+    if found:
+        most = fine_text(round((min(found) + MORTISE_SPARE_M) * MM_PER_M, 2))
+        yield f"a mortise takes {most}"
+    slot = fine_text(round(min(one.slot_m for one in bench.marks.posts) * MM_PER_M, 2))
+    yield f"a stem post's slot takes {slot}"
 
 
 def _ends_round(bench):

@@ -1,9 +1,11 @@
 """What the risers let in, hide and let go again, and what else holds a stick until it is lashed:
 words of the {name}s in work.toml."""
 
+from sizer.shop.bench_marks import seat_ties_hidden
 from sizer.shop.blocks import TO_LIFT_OFF
 from sizer.shop.planing import planed_notches
 from sizer.shop.said import both, listed
+from sizer.shop.work import called
 
 SHALLOW_SHARE = 1.0 / 3.0  # of the keel's depth: lower walls of its notch do not hold it sideways
 # while it is pushed, bent and planed; our judgement
@@ -15,6 +17,7 @@ def riser_words(bench):
     hidden = [f"{one.frame}: {listed(one.hides)}" for one in made if one.hides]
     hung = [one.frame for one in made if one.kind == "hung"]
     unreached = _unreached(bench)
+    ties = seat_ties_hidden(bench.seat, made)
     return {
         "risers": f"{len(made)} risers, each a pair",
         "hung": f"Hung from a bar: {listed(hung)}." if hung else "",
@@ -31,10 +34,31 @@ def riser_words(bench):
         "hidden": f"Behind the risers, so only when it is lifted off: {'; '.join(hidden)}."
                   if hidden else "",
         "hidden_now": f"Lash what was behind the risers: {'; '.join(hidden)}." if hidden else "",
+        "seat_later": _seat_later(ties, bench.seat),
+        "seat_now": f" Tie the seat's {_both_sides(ties)} lashings that were left, before anybody "
+                    "sits in it." if ties else "",
         "bars_off": _bars_off(hung, len(made)),
         "clamps_off": ("" if len(hung) == len(made) else
                        f"Open all {'other ' * bool(hung)}clamps. "),
     }
+
+
+def _both_sides(ties):
+    """How many lashings of `seat_ties_hidden` wait, port and starboard."""
+    return 2 * sum(map(len, ties.values()))
+
+
+def _seat_later(ties, seat):
+    """Which of a seat's lashings wait until the boat is off its risers."""
+    if not ties:
+        return ""
+    every = 2 * sum(len(board.holes_m) for board in seat.boards)
+    numbers = sorted({str(one) for some in ties.values() for one in some})
+    slats = f"slat{'s' * (len(numbers) > 1)} {listed(numbers)}"
+    return (f" Of its {every} lashings leave {_both_sides(ties)} untied now, those of {slats} "
+            f"from the middle, port and starboard, at {listed(list(ties))}: the risers' cheeks "
+            "stand where their cord goes up. They are tied in "
+            f"{called()['at_lift-off']}, and nobody sits on the seat before.")
 
 
 def _keel_held(bench):

@@ -1,9 +1,11 @@
 """The skin on, sewn and coated, and the deck line: words of the {name}s in work.toml."""
 
+from math import ceil
+
 from sizer.shop.blocks import BLOCKS_A_STOOL, STOOLS_AT, right_way_up_words, upside_down
 from sizer.shop.coaming import under_lip_m
 from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
-from sizer.shop.said import at_most, both, both_far, both_range, listed
+from sizer.shop.said import at_least, at_most, both, both_far, both_range, listed
 from sizer.shop.skin import COATS, STITCHES
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.sundries import TACK_STEP_M
@@ -65,10 +67,11 @@ def _turned(rim):
 def _upside_down(boat):
     """On what the boat lies so, and who turns it."""
     lies = upside_down(boat)
+    over = at_least(ceil(lies.over_floor_m * MM_PER_M) / MM_PER_M)
     return (f"Upside down it lies on {len(STOOLS_AT)} trestles under {listed(list(lies.frames))}, "
             f"on each {BLOCKS_A_STOOL} blocks, padded, under the gunwales, {both(lies.block_m)} "
-            f"high so that the deck stays off, their tops {both(lies.over_floor_m)} or more over "
-            "the floor so that the rim does: never on rim, ridge or stems. Three turn it, one at "
+            f"high so that the deck stays off, their tops {over} or more over the "
+            "floor so that the rim does: never on rim, ridge or stems. Three turn it, one at "
             "each trestle's frame and one amidships, all by the gunwales beside a frame. [j]")
 
 

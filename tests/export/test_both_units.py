@@ -7,11 +7,14 @@ import pytest
 from sizer.export.fit_words import padding_words
 
 FIGURE = r"(?:(\d+)' )?(?:(\d+) )?(?:(\d+)/(\d+))?(\d+)?\""
+CALIPER = r"(?:[\d.]+ to )?(0\.\d+) in"  # the larger of two, as the mm that stand before it
 LENGTH = re.compile(r"(\d+(?:\.\d+)?) mm\b(?! x)(?: \(([^)]*)\))?")
 
 
 def inches(text):
     """What a figure such as 3' 5 7/8" says, in inches."""
+    if fine := re.fullmatch(CALIPER, text):
+        return float(fine[1])
     feet, whole, top, bottom, plain = (
         int(part) if part else 0 for part in re.fullmatch(FIGURE, text).groups())
     return 12 * feet + whole + plain + (top / bottom if bottom else 0)

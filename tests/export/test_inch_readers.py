@@ -6,6 +6,7 @@ import pickle
 import re
 from fractions import Fraction
 
+import numpy as np
 import pytest
 from page_words import page_words
 from pdf_reading import one_line
@@ -85,7 +86,11 @@ def test_the_footbrace_is_made_by_an_inch_tape(bench, sheets):
     (inner, low), (outer, high) = ((out, top - up) for out, up in made.bolts_m)
     assert f"one {inches(inner)} off the centre line and {inches(low)} under" in text
     assert f"one {inches(outer)} and {inches(high)}, in slots" in text
-    assert " and ".join(map(inches, PINS_AFT_M)) + " behind the sole" in text
+    first, second = PINS_AFT_M
+    step = "".join(re.findall(r"Holes (\S+) apart", text))
+    assert step == '63/64"'  # 25 mm is 63.0 of them
+    assert f"the first {inches(first)} behind the sole, the other {step} behind it" in text
+    assert second - first == pytest.approx(float(np.diff(rails.holes_m).min()))
     assert f"grooves {inches(0.010)} x {inches(0.003)} deep" in text
     for frame in bench.frames:
         for name, (half, _) in frame.holes:
@@ -146,3 +151,66 @@ def test_the_papers_size_says_what_its_reader_measures_in():
     assert unit_read((215.9, 279.4)) == unit_read((279.4, 215.9)) == "in"
     assert unit_read((210.0, 297.0)) == "mm"
     assert unit_read((300.0, 500.0)) == "mm"  # a copy shop's
+
+
+def test_a_mark_is_one_figure_in_the_strongbacks_picture_and_in_its_tables(job, letter):
+    """Both stand on the Letter sheet: whole inches and 1/32, as a tape counts, and no feet."""
+    pages = [one_line(page) for page in letter.pages]
+    first = next(page for page in pages if page.startswith("Setting up"))
+    drawn = first[first.index("the chines."):first.index("Scale 1 :")]
+    for station in job.setting_up.stations:
+        for figure in (station.strongback_m, station.gunwale_height_m, station.keel_height_m):
+            assert inches(figure)[:-1] in drawn
+    assert "'" not in drawn.replace("keel's end", "")
+
+
+def test_openings_are_never_told_smaller_than_they_are(job, sheets, bench):
+    """A mortise is 0.3 mm wider than its plywood: rounded to the nearest 1/32 it would be less."""
+    for frame in bench.frames:
+        if frame.mortises:
+            wide = Fraction(round(1000 * (frame.thickness_m + 0.0003) / 25.4 * 64 + 0.4999), 64)
+            assert float(wide) * 25.4 >= 1000 * frame.thickness_m + 0.3
+            whole, rest = divmod(wide, 1)
+            said = f"{rest}" if not whole else f"{whole} {rest}"
+            assert f'{frame.name} {said}" x ' in sheets["Frames and stems"]
+    assert "First caliper the sheets" in sheets["Order of work"]
+    assert "a mortise takes 12.3 mm (0.484 in)" in sheets["Order of work"]  # 12.3 / 25.4 = 0.48425
+
+
+def test_steps_on_letter_paper_name_files_of_letter_paper(job, bench, sheets):
+    for name in ("launch", "dry-fit"):
+        assert job.stamp.named(f"{name}-Letter.pdf") in sheets["Order of work"]
+        assert job.stamp.named(f"{name}.pdf") not in sheets["Order of work"]
+
+
+def test_the_coamings_wall_has_one_figure_in_words_and_in_its_section(bench, sheets):
+    text, rim = sheets["Coaming"], bench.materials.coaming
+    assert (f"The wall stands {inches(rim.wall_m[0])} over the deck line in front, "
+            f"{inches(rim.wall_m[1])} behind, and {inches(rim.below_m)} under it") in text
+    drawn = text.replace(text[text.index("The wall stands"):text.index("under it between")], "")
+    assert all(re.search(rf"(?<![\d/]){inches(one)}", drawn) for one in (
+        rim.wall_m[0], rim.below_m))
+    assert f"front {1000 * rim.wall_m[0]:.0f} mm ({inches(rim.wall_m[0])})" in sheets[
+        "Order of work"]
+
+
+def test_the_decks_middle_is_ticked_only_where_there_is_deck(job, sheets):
+    opening = job.fitted.assessed.boat.opening
+    ticked = re.search(r"Tick the deck at both gunwales where (.+?) stand under it"
+                       r"(?:, and at its middle at (.+?))?, felt", sheets["Order of work"])
+    gunwales, middle = (re.findall(r"F\d+", part or "") for part in ticked.groups())
+    at = {one.name: one.x_m for one in job.setting_up.stations}
+    assert middle == [name for name in gunwales
+                      if not opening.front_x_m < at[name] < opening.back_x_m]
+
+
+def test_a_spacers_length_is_what_its_shoulders_and_tenons_add_up_to(sheets, bench):
+    """As they are told, so that who adds them up stands where the drawing has the end."""
+    def in_32nds(value_m):
+        return round(1000.0 * value_m / 25.4 * 32)
+
+    drawn = sheets["Frames and stems"]
+    for one in bench.spacers:
+        (fore, _), (aft, _) = one.tenons_m
+        whole = in_32nds(fore) + in_32nds(one.between_m) + in_32nds(aft)
+        assert inches(whole / 32 * 0.0254) in drawn

@@ -98,18 +98,20 @@ def test_the_sheets_of_owner_and_seat_hold_the_same_words_on_both_papers(files, 
 
 
 @pytest.mark.parametrize("job", BASES[:1], indirect=True)  # units are the same of every boat
-def test_what_is_filled_in_at_the_dry_fit_is_in_the_unit_that_the_job_was_made_in(
+def test_the_dry_fit_sheet_is_in_the_jobs_unit_and_on_letter_paper_in_inches(
         job, bench, monkeypatch):
     few_files(monkeypatch, "dry-fit.pdf", "dry-fit-Letter.pdf")
     mark_mm = 1000.0 * job.setting_up.stations[3].strongback_m
-    for unit, shown in (("mm", f"{mark_mm:.1f}"), ("in", inches_text(mark_mm))):
+    shown = {"mm": f"{mark_mm:.1f}", "in": inches_text(mark_mm)}
+    for unit in shown:
         stamp = replace(STAMP, lengths=unit)
         sheets = {name: words_of(data) for name, data in parts(job, bench, stamp)
                   if "dry-fit" in name}
         assert len(sheets) == 2
-        for text in sheets.values():
-            assert f"Along the strongback, {unit}" in text
-            assert f" {shown} " in text
+        for name, text in sheets.items():
+            read = "in" if name.endswith("-Letter.pdf") else unit
+            assert f"Along the strongback, {read}" in text
+            assert f" {shown[read]} " in text
 
 
 def test_file_names_are_plain_whatever_frames_are_called(job, bench):

@@ -90,7 +90,8 @@ def test_a_pad_under_the_paddler_costs_the_steadiness_that_is_told(base, middle_
     job = middle_job(base)
     assessed, water = job.fitted.assessed, job.person.water
     load, sections = assessed.loading.load, assessed.boat.sections
-    costs, of = map(int, re.search(r"take (\d+) of the (\d+) mm", pad_words(assessed)).groups())
+    said = re.search(r"take (\d+) mm .+? of the (\d+) mm", pad_words(assessed))
+    costs, of = map(int, said.groups())
     up = 0.010 * assessed.loading.paddler_kg / load.mass_kg
     flat = float_upright(sections, load, water).gm_m
     raised = float_upright(sections, replace(load, vcg_m=load.vcg_m + up), water).gm_m

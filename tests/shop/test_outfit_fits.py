@@ -160,8 +160,9 @@ def test_the_small_boards_are_drawn_at_true_size_as_the_sheets_words_tell_them(j
     for name in drawn:
         assert sum(getattr(one, "text", "") == f"{name}, 2 off" for one in every) == 1
     long, high, ahead, fore, aft = map(float, re.search(
-        r"A cheek 12 x (\d+) x (\d+) mm.* (\d+) mm ahead of the sole.* rail (\d+) and (\d+) mm "
-        "behind the sole", _pedals(bench)).groups())
+        r"A cheek 12 x (\d+) x (\d+) mm.* (\d+) mm ahead of the sole.* the first (\d+) mm behind "
+        r"the sole, the other (\d+) mm behind it", _pedals(bench)).groups())
+    aft += fore
     cheek = drawn["pedal cheek"]
     assert 1000.0 * np.asarray(cheek.on("cut").box_m) == pytest.approx([0.0, 0.0, long, high])
     holes = [(*one.centre_m, one.radius_m) for one in cheek.on("drill").strokes]

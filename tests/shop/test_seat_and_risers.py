@@ -8,7 +8,8 @@ from shapely.geometry import Polygon, box
 from sizer.export.plan_work import told_figures
 from sizer.fit.request import read_request
 from sizer.job import run
-from sizer.shop.bench_marks import risers_in_seat
+from sizer.shop.bench import bench_of
+from sizer.shop.bench_marks import risers_in_seat, seat_ties_hidden
 from sizer.shop.frames import frame_patterns
 from sizer.shop.outfit import backband, tie_round_m
 from sizer.shop.risers import KINDS, risers
@@ -88,3 +89,28 @@ def test_the_backbands_ties_are_as_long_as_their_way_round_the_plywood(base_line
     assert cord.quantity == pytest.approx(2 * (0.487 + 0.500), abs=0.008)  # half a metre for knots
     assert any("cases a tie of the backband" in one.what
                for one in seat_built(job.fitted.assessed).items)
+
+
+def test_lashings_of_slats_behind_cheeks_wait_until_the_boat_is_lifted(job):
+    """A cord 3.2 mm in its hole with 3 mm beside it goes up a floor's face, at the hole's own
+    half-breadth, where no cheek stands; both are measured on outlines, to starboard."""
+    seat, bench = job.patterns.seat, bench_of(job)
+    made, waits = {one.frame: one for one in bench.marks.risers}, 0
+    for board in seat.boards if seat.kind == "slats" else ():
+        corner = board.plan_m.min(axis=0)
+        for along, out in board.holes_m:
+            x = corner[0] + along
+            near = min(bench.frames, key=lambda one: abs(one.x_m - x))
+            _, across = cheeks(job, made[near.name])
+            cord = box(corner[1] + out - 0.0046, -1.0, corner[1] + out + 0.0046, 2.0)
+            waits += 2 * cord.intersects(across)
+    found = seat_ties_hidden(seat, bench.marks.risers)
+    assert 2 * sum(map(len, found.values())) == waits
+    said = {step.key: step for step in filled(told_figures(job, bench))}
+    assert (f"leave {waits} untied now" in said["outfit"].do) == (waits > 0)
+    assert (f"Tie the seat's {waits} lashings that were left" in said["lift-off"].do) == (waits > 0)
+    away = [replace(one, inner_m=one.inner_m + 1.0, outer_m=one.outer_m + 1.0)
+            for one in bench.marks.risers]
+    assert seat_ties_hidden(seat, away) == {}
+    if seat.kind == "slats":
+        assert waits

@@ -1,5 +1,6 @@
 """Frames that pressed-in skin touches: against the pattern's own plywood and the skin by hand."""
 
+import re
 from dataclasses import replace
 from itertools import pairwise
 
@@ -61,8 +62,10 @@ def test_skin_touches_frames_of_the_cockpit_alone_and_nothing_is_taken_off_them(
         assert kinds[one.frame] == "cockpit"
         assert one.slack_m > one.sawn_m
         assert one.tight_m == pytest.approx(one.slack_m / 4.0)
-        assert (f"{one.frame}, {one.place}: pressed in {np.ceil(1000.0 * one.slack_m):.0f} mm "
-                f"midway, sawn back {1000.0 * one.sawn_m:.0f}") in found.says
+        assert re.search(
+            rf"{one.frame}, {one.place}: pressed in {np.ceil(1000.0 * one.slack_m):.0f} mm "
+            rf'\([\d /]+"\) midway, sawn back {1000.0 * one.sawn_m:.0f} mm \([\d /]+"\)',
+            found.says)
     assert ("TAKE NOTHING OFF" in found.says) == bool(found.touches)
     assert "stand the plywood back" not in found.says
 

@@ -1,0 +1,29 @@
+"""How the coaming's strips are sawn and bent: words of the {name}s in work.toml."""
+
+from sizer.shop.said import both, fitted, thin
+from sizer.shop.tools import FEELER_MM
+from sizer.shop.trade_sizes import fine_text
+
+STRIP_OFF = fine_text(0.1)  # of a strip as it is sawn, mm; our judgement
+THIN_RIP = (  # common practice, no source
+    "the strip on the blade's free side, never between blade and fence; the fence set anew for "
+    "each; riving knife, insert without a gap, feather board ahead of the blade, push block over "
+    "it; a helper only takes the strip, and never pulls; or a band saw, and plane. [p]")
+
+
+def bent_words(rim):
+    """{name: words} of a Coaming."""
+    strips = rim.strips
+    return {
+        "feeler": fine_text(FEELER_MM),
+        "strip_true": f"By caliper each is {thin(strips[0].thickness_m)}, off by {STRIP_OFF} at "
+                      "most, its ends and its middle alike: plane or sort out what is not.",
+        "thin_rip": THIN_RIP,
+        "form": f"{both(rim.length_m)} x {both(rim.width_m)}",
+        "coaming_strips": " ".join(
+            f"{one.count} strips for the {one.name.removeprefix('coaming ')}, "
+            f"{both(one.width_m)} x {thin(one.thickness_m)}, {both(one.length_m)} long."
+            for one in strips),
+        "coaming_size": f"{both(rim.length_m)} x {both(rim.width_m)}",
+        "wall": fitted(strips[0].count * strips[0].thickness_m),
+        "coaming_radius": both(rim.tightest_m)}
