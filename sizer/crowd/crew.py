@@ -20,7 +20,6 @@ from sizer.errors import SizerError
 
 # More threads than one only get into the way of other workers on matrices as small as ours.
 ONE_THREAD = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS")
-_BEGUN_ANEW = multiprocessing.get_context("spawn")
 _read = []  # in a process of a crew: what all of the work reads
 
 
@@ -36,33 +35,22 @@ def cores():
 
 
 @contextmanager
-def crew(workers, make, *given):
-    """What all of the work reads, made by make(*given) while the processes begin, and a function
-    like `map`, shared(work, *columns), which gives work(read, *row) of each row.
+def crew(read, workers):
+    """A function like `map`, shared(work, *columns), which gives work(read, *row) of each row.
 
     Parameters
     ----------
+    read : what all of the work reads; sent to each process once
     workers : processes; 1 works in this one, row by row as the answers are taken
-    make : of a module of ours, which is loaded in each process; what it gives is sent there once
 
     Raises WorkerLost.
     """
     if workers == 1:
-        read = make(*given)
-        yield read, lambda work, *columns: (work(read, *row) for row in zip(*columns, strict=True))
+        yield lambda work, *columns: (work(read, *row) for row in zip(*columns, strict=True))
         return
-    letters, read = _BEGUN_ANEW.Queue(), None
-    letters.cancel_join_thread()  # one for a process that was lost is not waited for
     with processes(workers, "the run was not finished: begin it again with more memory free",
-                   _keep, letters, make) as pool:
-        try:
-            for _ in range(workers):
-                pool.submit(int)  # a process each, at once
-            read = make(*given)
-        finally:
-            for letter in [pickle.dumps(read)] * workers:
-                letters.put(letter)
-        yield read, lambda work, *columns: pool.map(_worked, repeat(work), *columns)
+                   _keep, pickle.dumps(read)) as pool:
+        yield lambda work, *columns: pool.map(_worked, repeat(work), *columns)
 
 
 class _Pool(ProcessPoolExecutor):
@@ -79,7 +67,7 @@ def processes(workers, lost, begin, *given):
     """A ProcessPoolExecutor of processes that each first call begin(*given), leave Ctrl-C to this
     one and end with it. WorkerLost says what is `lost` where one ends by itself."""
     with _one_thread_each(), without_main():
-        pool = _Pool(workers, _BEGUN_ANEW, _begin, (begin, *given))
+        pool = _Pool(workers, multiprocessing.get_context("spawn"), _begin, (begin, *given))
         try:
             yield pool
         except BrokenProcessPool as error:
@@ -133,9 +121,10 @@ def _begin(begin, *given):
     begin(*given)
 
 
-def _keep(letters, _):
-    """Takes what all of the work reads; what makes it is given for its module alone."""
-    _read[:] = [pickle.loads(letters.get())]
+def _keep(pickled):
+    """Takes what all of the work reads. Plain bytes, since a process is begun when the one before
+    has taken what it is given, and to make records of it imports half of us first."""
+    _read[:] = [pickle.loads(pickled)]
 
 
 def _worked(work, *row):

@@ -121,7 +121,8 @@ def size_range(measured, lines, trip, most_sizes,
         faults.append(Fault("sizes", f"{most_sizes}", f"1 to {MOST_SIZES}"))
     if faults:
         raise BadInput(faults)
-    with crew(workers, setting_of, measured, lines, trip) as (setting, shared):
+    setting = setting_of(measured, lines, trip)
+    with crew(setting, workers) as shared:
         pool = pool_of(setting, measured, progress, shared)
         if not pool.boats:
             raise BadInput([_nobody_served(len(measured), pool.unknown)])

@@ -142,7 +142,7 @@ def verdict_of(status, spare):
 
 def placed(setting, boats, known):
     """Everybody placed in two boats."""
-    with crew(1, lambda: setting) as (_, shared):
+    with crew(setting, 1) as shared:
         return Placing(setting, boats, known, shared).of((0, 1))
 
 

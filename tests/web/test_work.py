@@ -43,7 +43,7 @@ def endless(progress):
 
 
 def with_a_crew(progress):
-    with crew(2, bytes, 5_000_000) as (_, shared):
+    with crew(bytes(5_000_000), 2) as shared:
         list(shared(slept, range(2)))
 
 
