@@ -161,8 +161,9 @@ def whom_words(job):
     """Whom the boat is for, by a class of weight."""
     low = BAND_KG * (job.person.body.weight_kg // BAND_KG)
     return (f"For one paddler, of {low:.0f} to {low + BAND_KG:.0f} kg ({low / KG_PER_LB:.0f} to "
-            f"{(low + BAND_KG) / KG_PER_LB:.0f} lb) undressed: the one of this job. For another, "
-            "even of that weight, longer, shorter or broader, fit the boat again.")
+            f"{(low + BAND_KG) / KG_PER_LB:.0f} lb) undressed: the one of this job, within the "
+            "load told below. For another, even of that weight, longer, shorter or broader, fit "
+            "the boat again.")
 
 
 def _bags(job, bench):

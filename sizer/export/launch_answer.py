@@ -6,8 +6,8 @@ from sizer.export.answer import imprint_answer
 from sizer.export.numbers import mm, named, number
 
 TRIAL_CAUTIONS = (
-    "Make the steadiness trial near shore, in warm calm water no deeper than the waist, with a "
-    "helper beside the boat, a fastened PFD, and no spray deck, so that nothing holds you in.",
+    "Make the steadiness trial near shore, in warm calm water, hip to waist deep, two helpers "
+    "beside the boat, one only to hold, PFD fastened, no spray deck, so that nothing holds you in.",
     "Begin with a weight so small that the heel is a degree or two: a narrow boat with a stiffly "
     "held body turns over under less than one expects.",
 )

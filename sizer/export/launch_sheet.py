@@ -226,10 +226,11 @@ def _steadiness(assessed, weights):
     yield words("Read first how the boat lies without a weight: for each degree that it lies over, "
                 f"put aboard {both_mass(weights.less_kg_per_deg)} less than told; where nothing is "
                 "left, no weight.", face=BOLD)
-    yield words("The paddler sits stiff, hands in the lap; a helper's hands stay under both "
-                "gunwales until the boat lies still. A level or a phone on a straight lath across "
-                "the rim, half-way along it. Where no heavier weight is told yes, the same one "
-                "again to the other side, three times to each.")
+    yield words("In at the edge, then walked in the boat to where it is hip to waist deep, the "
+                "paddler sits stiff, hands in the lap; one helper's hands stay under both gunwales "
+                "until the boat lies still, the other lays the weight on and reads. A level or a "
+                "phone on a straight lath across the rim, half-way along it. Where no heavier "
+                "weight is told yes, the same one again to the other side, three times to each.")
     rows = [("0", "none", "–", "–", "to starboard / port:")]
     rows += [(str(number), "", "", ("starboard", "port")[(number - 1) % 2], "")
              for number in range(1, READINGS + 1)]

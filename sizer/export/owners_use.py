@@ -131,7 +131,7 @@ def _gear(job, bench):
             STANDARD_GRAVITY_MPS2 * FARTHER_M / afloat.moment_to_trim_Nm_per_deg)
         packs = [one for one in bench.gear_ties if one.heap == row]
         laid = listed([
-            f"{kg_words(one.mass_kg)} ({one.mass_kg / KG_PER_LB:.0f} lb), its middle "
+            f"{kg_words(one.mass_kg)} ({one.mass_kg / KG_PER_LB:.1f} lb), its middle "
             f"{_place(boat.opening, one.x_m)}, no longer than {sized(round(one.long_m, 2))}, under "
             f"the tie line between {one.frames[0]} and {one.frames[1]}" for one in packs])
         yield (f"Gear{f' in the {packs[0].end}' * bool(packs[0].end)}: {laid}; at the bottom, in "

@@ -194,7 +194,8 @@ def mishap_cautions(found):
     """Sentences that go with every fit: swamped with and without bags, a bag lost, on a wave."""
     swamped = found.swamped
     wave = (UNKNOWN_WAVE if found.wave is None else
-            f"{found.wave.says} Static balance in a stated wave, an estimate: no promise at sea.")
+            f"{found.wave.says} Static balance in a stated wave, the opening shut by a spray deck, "
+            "an estimate: no promise at sea.")
     first, *others = swamped.says
     return (
         f"Without float bags: {found.bare.says}",

@@ -54,7 +54,7 @@ def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tel
     lies = trial_weights(assessed, *expected(assessed)["gm_m"], 1.0)
     assert lies.safest_kg < first.safest_kg
     screen = typed(screen, "heel0_deg", "0")
-    assert said(screen).index("fastened PFD") < said(screen).index("Begin with")
+    assert said(screen).index("PFD fastened") < said(screen).index("Begin with")
     heap, = assessed.loading.gear
     aboard = said(screen).index(f"{heap.mass_kg:.1f} kg")
     assert "aft of the bow" in said(screen)[aboard:aboard + 80]
