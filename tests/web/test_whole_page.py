@@ -90,13 +90,15 @@ def test_a_page_that_went_white_comes_back_with_its_job(open_page):
             said.metadata.delta_path[1] in BODY)
 
     line.lost = lost
-    with page.expect_navigation(url=re.compile("/water")):  # by itself
+    # By itself, to where it was when it went white, on a slow machine before its address changed.
+    with page.expect_navigation(url=re.compile("/(water|boat)")):
         page.locator(".st-key-links").get_by_role("button", name="Water").click()
         while not raised:
             page.wait_for_timeout(50)
     assert "Bad delta path index" in raised[0]
     settled(page)
-    expect(page.get_by_role("button", name="Next: the bench")).to_be_visible()
+    expect(page.get_by_role("button", name=re.compile("^Next: (the bench|trade-offs)"))
+           ).to_be_visible()
     assert page.url.endswith(f"job={job}")
     go(page, "Paddler")
     expect(page.get_by_role("textbox", name=re.compile("^Weight"))).to_have_value("82")
