@@ -7,10 +7,9 @@ import numpy as np
 
 from sizer.built.departures import NAMES, NINE_IN_TEN, NOTHING_READ, linear, spread_of, weigher_of
 from sizer.built.learnt import FREEBOARD_M
+from sizer.built.trial import HEIGHTS
 from sizer.fit.loading import together
 from sizer.hydro.particulars import float_upright
-
-HEIGHTS = ("bow_m", "stern_m", "side_m")
 
 
 def heights_expected(assessed):
@@ -21,7 +20,7 @@ def heights_expected(assessed):
     def heights(p):
         whole = replace(together(*weigh(p)), tcg_m=0.0)
         floats = float_upright(assessed.boat.sections, whole, assessed.person.water)
-        return [floats.bow_freeboard_m, floats.stern_freeboard_m, floats.freeboard_m]
+        return [getattr(floats, at) for at in HEIGHTS.values()]
 
     values, slopes = linear(heights, np.zeros(len(NAMES)))
     spread = np.hypot.reduce(slopes * spread_of(assessed, NOTHING_READ), axis=1)

@@ -25,7 +25,7 @@ from sizer.built.departures import (
     weigher_of,
 )
 from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
-from sizer.built.trial import reading_names
+from sizer.built.trial import HEIGHTS, reading_names
 from sizer.errors import NotSolved, WillNotFloat
 from sizer.fit.loading import together
 from sizer.hydro.flotation import Load, float_at
@@ -185,10 +185,8 @@ def _readings(assessed, trial, loads, water, form_m):
     if trial.afloat:
         floats = float_upright(sections, replace(whole, tcg_m=0.0), water)
     for one in trial.afloat:
-        for at, read in ((floats.bow_freeboard_m, one.bow_m),
-                         (floats.stern_freeboard_m, one.stern_m), (floats.freeboard_m, one.side_m)):
-            if read is not None:
-                found.append((at, read, FREEBOARD_M))
+        found += [(getattr(floats, at), getattr(one, key), FREEBOARD_M)
+                  for key, at in HEIGHTS.items() if getattr(one, key) is not None]
     for one in trial.heel:
         load = _sum(loads, Load(one.kg, whole.lcg_m, one.height_m, one.off_centre_m))
         arms = float_at(sections, load, water, one.heel_deg + np.array([-0.5, 0.0, 0.5])

@@ -26,6 +26,10 @@ SWAMPED = (("not", "not tried"), ("out", "stayed up with nobody in"),
            ("over", "turned over with the paddler in"), ("sank", "went under"))
 
 
+# Each reading of Freeboards: what it is compared with, of Particulars
+HEIGHTS = {"bow_m": "bow_freeboard_m", "stern_m": "stern_freeboard_m", "side_m": "freeboard_m"}
+
+
 @dataclass(frozen=True)
 class Freeboards:
     """From the water to the sheer at bow, stern, and its lowest; None where not read."""
@@ -61,7 +65,7 @@ def reading_names(trial):
     """Names of a Trial's readings, in the order in which they are compared."""
     return (*(["boat_kg"] if trial.boat_kg is not None else []),
             *(f"afloat[{number}].{key}" for number, one in enumerate(trial.afloat, start=1)
-              for key in ("bow_m", "stern_m", "side_m") if getattr(one, key) is not None),
+              for key in HEIGHTS if getattr(one, key) is not None),
             *(f"heel[{number}].arm_m" for number, _ in enumerate(trial.heel, start=1)))
 
 

@@ -66,7 +66,8 @@ def climbing_board(boat, frames):
     ends = fore.faces_x_m[1], aft.faces_x_m[0]
     middle = 0.5 * sum(ends)
     low = float(hull_at(boat, [middle])[0][0, 1])
-    floors = max(_floor_top_m(one) for one in frames if one.name in (fore.name, aft.name))
+    floors = max(floor_at(one, 0.0).bounds[3] for one in frames
+                 if one.name in (fore.name, aft.name))
     return ClimbingBoard(
         fore.name, aft.name, float(middle - up.strongback_start_x_m),
         _stepped(ends[1] - ends[0] - 2.0 * OFF_FRAMES_M, LONG_STEP_M, np.floor),
@@ -80,10 +81,10 @@ def _stepped(length_m, step_m, way):
     return round(float(way(length_m / step_m)) * step_m, 4)
 
 
-def _floor_top_m(pattern):
-    """Highest wood of a frame's floor on the centre line, over the baseline."""
-    cut = pattern.wood.intersection(LineString([(0.0, -FAR_M), (0.0, FAR_M)]))
-    return min(getattr(cut, "geoms", [cut]), key=lambda one: one.bounds[1]).bounds[3]
+def floor_at(pattern, half_m):
+    """The wood of a FramePattern's floor at a half-breadth: an upright line through it."""
+    cut = pattern.wood.intersection(LineString([(half_m, -FAR_M), (half_m, FAR_M)]))
+    return min(getattr(cut, "geoms", [cut]), key=lambda one: one.bounds[1])
 
 
 def climbing_items(board):

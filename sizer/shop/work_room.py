@@ -5,11 +5,10 @@ work.toml. What bears is our judgement: a frame with sticks lashed to it, and no
 from itertools import pairwise
 
 import numpy as np
-from shapely.geometry import LineString
 
 from sizer.hydro.water import WARM_C
 from sizer.shop.bag_ties import PULL_KG
-from sizer.shop.climbing import climbing_words, feet_lath_words
+from sizer.shop.climbing import climbing_words, feet_lath_words, floor_at
 from sizer.shop.coaming import coaming
 from sizer.shop.foot_push import push_check_words
 from sizer.shop.gear_ties import gear_loops_words
@@ -21,7 +20,6 @@ from sizer.units import KG_PER_LB, temperature_text
 
 BESIDE_M = 0.012  # of a floor from its notches, where it is measured; our drawing
 PLACES = 61  # across it
-FAR_M = 2.0  # well above any frame
 NEARLY_M = 0.001  # of a hole's step, that rounding takes
 UNDER_KEEL_M = 0.100  # of water where one gets in, in reach of feet; our judgement
 HELPER_HALF_M = 0.300  # half a helper's breadth: room for legs over the rim; our judgement
@@ -81,12 +79,7 @@ def floor_m(pattern):
     """Least depth of a FramePattern's floor, upright, between keel and the next stick."""
     keel, chine = pattern.section.notches[:2]
     ends = keel.room().bounds[2] + BESIDE_M, chine.room().bounds[0] - BESIDE_M
-    found = []
-    for half in np.linspace(*ends, PLACES).tolist():
-        cut = pattern.wood.intersection(LineString([(half, -FAR_M), (half, FAR_M)]))
-        lowest = min(getattr(cut, "geoms", [cut]), key=lambda one: one.bounds[1])
-        found.append(lowest.length)
-    return min(found)
+    return min(floor_at(pattern, half).length for half in np.linspace(*ends, PLACES).tolist())
 
 
 def hand_frames(job):
