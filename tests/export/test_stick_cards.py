@@ -46,9 +46,13 @@ def cards(job, bench):
     for paper in PAPERS_MM:
         reader = PdfReader(io.BytesIO(sticks_pdf(job, bench, paper)))
         read[paper] = [read_page(page) for page in reader.pages]
-    *pages, last = [drawn.text for drawn in read["A4"]]
-    assert len(pages) == len(bench.sticks)  # one page a stick
-    assert all(caution in last for caution in job.cautions)
+    texts = [drawn.text for drawn in read["A4"]]
+    count = len(bench.sticks)
+    pages, after = texts[:count], " ".join(texts[count:])  # one page a stick, then the cautions
+    assert all(f"page {number} of {len(texts)}" in page and f"{stick.name} {stick.stringer.wood}"
+               in page for number, (page, stick)
+               in enumerate(zip(pages, bench.sticks, strict=True), 1))
+    assert all(caution in after for caution in job.cautions)
     assert all("Read every caution at the end" in page for page in pages)
     return dict(zip([stick.name for stick in bench.sticks], pages, strict=True)), read
 
