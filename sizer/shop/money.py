@@ -16,6 +16,7 @@ from sizer.design.read import plain_text
 from sizer.errors import BadInput, Fault
 from sizer.shop.settings import SHOP, keys_of, settings_table, settled, shop_of_table
 from sizer.shop.work import steps
+from sizer.units import KG_PER_LB, L_PER_US_GAL, M2_PER_SQ_YD, MM_PER_FT, MM_PER_IN, MM_PER_M
 
 CURRENCY = "currency"  # a key of it
 MONEY = "money"  # the table of a settings file that holds them
@@ -31,8 +32,29 @@ OUR_HOURS = {  # for one of what each step grows with; invented
     "launch": 1.5, "wet-exit-afloat": 1.0}
 
 
-def _price(title):
-    return between(0.0, MOST, title=title)
+@dataclass(frozen=True)
+class Per:
+    """What a price is asked for, as a metric shop and as one that works in inches buys it."""
+
+    metric: str
+    inch: str
+    metric_in_inch: float  # how much of the first makes one of the second
+
+
+M3 = Per("a cubic metre", "a board foot (1 ft by 1 ft by 1 in)",
+         (MM_PER_FT**2 * MM_PER_IN) / MM_PER_M**3)
+SHEET = Per("a square metre of 12 mm", "a sheet of 4 by 8 ft, 12 mm (1/2 in)",
+            32.0 * (MM_PER_FT / MM_PER_M)**2)
+M2 = Per("a square metre", "a square yard", M2_PER_SQ_YD)
+KG = Per("a kilogram", "a pound", KG_PER_LB)
+LITRE = Per("a litre", "a US gallon", L_PER_US_GAL)
+BAG_LITRE = Per("a litre", "a litre", 1.0)  # both trades name bags by it
+METRE = Per("a metre", "a foot", MM_PER_FT / MM_PER_M)
+
+
+def _price(title, per=None):
+    plain = between(0.0, MOST, title=title)
+    return Annotated[plain, per] if per else plain
 
 
 def _percent(title):
@@ -50,17 +72,17 @@ class Money:
     currency: _words("Your currency, in your own word", 20) = "units of money"
     shop_name: _words("Your shop's name and address on a quote") = ""
     hour: _price("An hour of work") = 40.0
-    timber_per_m3: _price("Timber for sticks, a cubic metre") = 2500.0
-    hardwood_per_m3: _price("Hardwood for the coaming, a cubic metre") = 3000.0
-    plywood12_per_m2: _price("Plywood, a square metre of 12 mm") = 40.0
-    cloth_per_m2: _price("Cloth of the skin, a square metre") = 15.0
-    coating_per_kg: _price("Coating, a kilogram") = 35.0
-    epoxy_per_kg: _price("Epoxy, a kilogram") = 30.0
-    oil_per_litre: _price("Oil or varnish, a litre") = 25.0
-    cord_per_metre: _price("Waxed cord, a metre") = 0.3
-    line_per_metre: _price("Deck line, a metre") = 1.2
-    webbing_per_metre: _price("Webbing of the seat, a metre") = 3.0
-    bag_per_litre: _price("Float bags, a litre") = 0.8
+    timber_per_m3: _price("Timber for sticks", M3) = 2500.0
+    hardwood_per_m3: _price("Hardwood for the coaming", M3) = 3000.0
+    plywood12_per_m2: _price("Plywood", SHEET) = 40.0
+    cloth_per_m2: _price("Cloth of the skin", M2) = 15.0
+    coating_per_kg: _price("Coating", KG) = 35.0
+    epoxy_per_kg: _price("Epoxy", KG) = 30.0
+    oil_per_litre: _price("Oil or varnish", LITRE) = 25.0
+    cord_per_metre: _price("Waxed cord", METRE) = 0.3
+    line_per_metre: _price("Deck line", METRE) = 1.2
+    webbing_per_metre: _price("Webbing of the seat", METRE) = 3.0
+    bag_per_litre: _price("Float bags", BAG_LITRE) = 0.8
     backband_each: _price("Backband, each") = 50.0
     footbrace_each: _price("Footbrace, a pair") = 60.0
     sundries_percent: _percent("Small things, % of the materials above") = 10.0

@@ -10,6 +10,7 @@ from pydantic.fields import FieldInfo
 from sizer.as_typed import parse_length_mm
 from sizer.border import bare, border_fields, record_in
 from sizer.errors import BadInput, Fault
+from sizer.shop.money import Per
 from sizer.units import MM_PER_LENGTH_UNIT, MM_PER_M, inches_text
 from sizer.web.figures import out_of_range, typed_text
 
@@ -40,9 +41,12 @@ def setting_fields(record, unit):
     for name, key, kind, per in border_fields(type(record)):
         if _title(kind) is None:
             continue
-        plain = bare(kind)
+        plain, value, priced = bare(kind), getattr(record, name), _priced(kind)
         choices = get_args(plain) if get_origin(plain) is Literal else ()
-        yield SettingField(key, _title(kind), choices, _text(getattr(record, name), per, unit),
+        title = f"{_title(kind)}, {_asked_for(priced, unit)[0]}" if priced else _title(kind)
+        if priced:
+            value *= _asked_for(priced, unit)[1]
+        yield SettingField(key, title, choices, _text(value, per, unit),
                            per is not None or record_in(kind) is not None)
 
 
@@ -62,6 +66,16 @@ def labelled(field, unit):
 def _title(kind):
     return next((one.title for one in get_args(kind) if isinstance(one, FieldInfo) and one.title),
                 None)
+
+
+def _priced(kind):
+    """The Per of a price, None of all else."""
+    return next((one for one in get_args(kind) if isinstance(one, Per)), None)
+
+
+def _asked_for(priced, unit):
+    """What a Per's price is for where lengths are in this unit, and how much that is of it."""
+    return (priced.inch, priced.metric_in_inch) if unit == "in" else (priced.metric, 1.0)
 
 
 def _text(value, per, unit):
@@ -144,7 +158,10 @@ def _value(text, kind, per, unit, key, more=""):
                 for (_, own, its, _), side in zip(parts, sides, strict=True)}
     if plain is not float:
         return text
-    return typed_sum(text, key) if per is None else _length_mm(text, kind, unit, key, more)
+    if per is not None:
+        return _length_mm(text, kind, unit, key, more)
+    priced, value = _priced(kind), typed_sum(text, key)
+    return value / _asked_for(priced, unit)[1] if priced else value
 
 
 def _length_mm(text, kind, unit, key, more):

@@ -98,6 +98,25 @@ def test_a_price_is_read_with_its_currencys_sign(shop_page, label, text, key, va
     assert key not in money_now().ours
 
 
+@pytest.mark.parametrize(("label", "text", "key", "per"), [
+    # board foot and gallon: NIST SP 811, appendix B; the sheet is 2.4384 by 1.2192 m
+    ("Timber for sticks", "6.5", "timber_per_m3", 2.359737e-3),
+    ("Plywood, a sheet of 4 by 8 ft", "$90", "plywood12_per_m2", 2.972897),
+    ("Cloth of the skin, a square yard", "14", "cloth_per_m2", 0.8361274),
+    ("Coating, a pound", "20", "coating_per_kg", 0.45359237),
+    ("Oil or varnish, a US gallon", "60", "oil_per_litre", 3.785412),
+    ("Webbing of the seat, a foot", ".9", "webbing_per_metre", 0.3048)])
+def test_a_shop_in_inches_types_its_prices_as_it_buys(shop_page, label, text, key, per):
+    shop_page.session_state["mine"]["history"] = History(measured(length_unit="in"))
+    screen = typed(ran(shop_page), label, text)
+    asked = float(text.removeprefix("$"))
+    assert getattr(money_now(), key) == pytest.approx(asked / per, rel=1e-6)
+    assert of(screen.text_input, label).value == f"{asked:g}"
+    screen.session_state["mine"]["history"] = History(measured())
+    shown = of(ran(screen).text_input, label.split(",")[0]).value
+    assert float(shown) == pytest.approx(asked / per, rel=1e-6)
+
+
 @pytest.mark.parametrize(("label", "text", "told"), [
     ("Timber for sticks", "2,500", "thousands or decimals: leave it out"),
     ("Lash, h a lashing", "$0.2", "a number such as 12.5"),
