@@ -35,6 +35,8 @@ CM2_PER_M2 = 1e4
 PA_PER_MPA = 1e6
 F_PER_C, F_AT_0_C = 1.8, 32.0  # of the Fahrenheit scale: exact
 STANDARD_GRAVITY_MPS2 = 9.80665  # CGPM 1901: exact
+N_PER_LBF = KG_PER_LB * STANDARD_GRAVITY_MPS2
+J_PER_FT_LBF = N_PER_LBF * MM_PER_FT / MM_PER_M
 
 MM_PER_LENGTH_UNIT = {"mm": 1.0, "cm": 10.0, "m": MM_PER_M, "in": MM_PER_IN, "ft": MM_PER_FT}
 KG_PER_MASS_UNIT = {"kg": 1.0, "g": 0.001, "lb": KG_PER_LB, "st": KG_PER_STONE}
@@ -52,7 +54,9 @@ BOUND_SHARE = 0.25  # that a bound may be stricter in inches; our judgement
 COUNT_DIGITS = 6  # of a count of parts: 25.4 mm is a whole inch, whatever division leaves
 G_PER_KG = 1000.0
 KG_PER_OZ = KG_PER_LB / 16
-M2_PER_SQ_YD = (3 * MM_PER_FT / MM_PER_M) ** 2
+M2_PER_SQ_FT = (MM_PER_FT / MM_PER_M) ** 2
+M2_PER_SQ_YD = 9 * M2_PER_SQ_FT
+M2_PER_SQ_IN = (MM_PER_IN / MM_PER_M) ** 2
 L_PER_US_GAL = 231 * MM_PER_IN**3 / 1e6  # 231 cubic inches: exact
 # What volumes are sold by there: its name, litres of one, litres up to which it is used.
 L_PER_US_UNIT = (("US fl oz", L_PER_US_GAL / 128, L_PER_US_GAL / 4),
@@ -226,9 +230,29 @@ def both_mass(kg, digits=1):
     return f"{kg:.{digits}f} kg ({kg / KG_PER_LB:.{digits}f} lb)"
 
 
+def force_unit(mass_unit):
+    """A force's unit where masses are in this one, and how many newtons it is."""
+    return ("N", 1.0) if mass_unit == "kg" else ("lbf", N_PER_LBF)
+
+
+def energy_text(energy_j, mass_unit):
+    """An energy for reading where masses are in this unit."""
+    return f"{energy_j:.0f} J" if mass_unit == "kg" else f"{energy_j / J_PER_FT_LBF:.1f} ft·lbf"
+
+
+def area_text(area_m2, length_unit):
+    """A boat's area for reading where lengths are in this unit."""
+    return f"{area_m2 / M2_PER_SQ_FT:.1f} sq ft" if length_unit == "in" else f"{area_m2:.2f} m²"
+
+
+def small_area_unit(length_unit):
+    """The unit of a skeg's area where lengths are in this one, and how many m² it is."""
+    return ("sq in", M2_PER_SQ_IN) if length_unit == "in" else ("cm²", 1.0 / CM2_PER_M2)
+
+
 def both_force(force_N):
     """A force in newtons and in pounds-force, such as 12.8 N (2.9 lbf)."""
-    return f"{force_N:.1f} N ({force_N / (KG_PER_LB * STANDARD_GRAVITY_MPS2):.1f} lbf)"
+    return f"{force_N:.1f} N ({force_N / N_PER_LBF:.1f} lbf)"
 
 
 def unbroken(text):

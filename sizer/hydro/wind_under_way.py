@@ -16,7 +16,7 @@ import numpy as np
 
 from sizer.errors import BadInput, Fault
 from sizer.hydro.side_hold import CROSS_FLOW, drift_mps, hold
-from sizer.units import CM2_PER_M2
+from sizer.units import CM2_PER_M2, KN_PER_MPS, M2_PER_SQ_IN
 
 AIR_KGPM3 = 1.225  # at 15 C at sea level (standard atmosphere)
 # Of silhouettes, at the boat's own height. S. F. Hoerner, Fluid-Dynamic Drag, 1965, has about 1.0
@@ -75,10 +75,12 @@ class UnderWay:
                  "leeward": "its bow falls away downwind"}[str(self.turns)]
         likely, low, high = (f"{area * CM2_PER_M2:.0f}" for area in (
             self.skeg_m2, self.skeg_low_m2, self.skeg_high_m2))
-        skeg = (f"A skeg of about {likely} cm² ({low} to {high}) near the stern would keep it "
+        skeg = (f"A skeg of about {likely} cm² ({low} to {high}; {self.skeg_m2 / M2_PER_SQ_IN:.0f} "
+                "sq in) near the stern would keep it "
                 "straight." if self.skeg_high_m2 > 0.0
                 else "No skeg helps; weight farther forward would.")
-        return (f"Paddled at {self.speed_mps:g} m/s across a wind of {self.wind_mps:g} m/s, "
+        return (f"Paddled at {self.speed_mps:g} m/s ({self.speed_mps * KN_PER_MPS:.1f} knots) "
+                f"across a wind of {self.wind_mps:g} m/s ({self.wind_mps * KN_PER_MPS:.0f} knots), "
                 f"{turns}: the wind pushes {abs(100.0 * self.lead):.0f} ± "
                 f"{100.0 * LEAD_ERROR:.0f} % of the waterline {side} where the water holds. {skeg}")
 

@@ -12,11 +12,13 @@ from sizer.units import (
     MM_PER_M,
     MPH_PER_MPS,
     READ_TO_MM,
+    force_unit,
 )
 from sizer.web.draft import length_text, mass_text
 from sizer.web.trade_charts import STATUSES, Axis, limits_of
 
 LENGTH_SCALES = {"mm": MM_PER_M, "cm": MM_PER_M / 10.0, "in": MM_PER_M / MM_PER_IN}
+FORCE_DIGITS = {"N": 1, "lbf": 2}  # after the point, as forces are read
 NOT_KNOWN = "not known: it sinks so, or finds no rest"  # where `known` of sizer.fit gives None
 
 
@@ -44,6 +46,9 @@ def _axis(one, what):
         unit, scale = one.length_unit, LENGTH_SCALES[one.length_unit]
     elif what.unit == "kg":
         unit, scale = ("kg", 1.0) if one.mass_unit == "kg" else ("lb", 1.0 / KG_PER_LB)
+    elif what.unit == "N":
+        unit, newtons = force_unit(one.mass_unit)
+        scale = 1.0 / newtons
     elif what.unit == "of the base":
         unit, scale = "% of the base's", 100.0
     elif what.unit == "deg":
@@ -58,7 +63,10 @@ def quantity_text(one, value, unit):
         return length_text(value * MM_PER_M, one.length_unit)
     if unit == "kg":
         return mass_text(value, one.mass_unit)
-    return {"deg": f"{value:.0f}°", "N": f"{value:.1f} N"}.get(unit, f"{value:.0%}")
+    if unit == "N":
+        name, newtons = force_unit(one.mass_unit)
+        return f"{value / newtons:.{FORCE_DIGITS[name]}f} {name}"
+    return f"{value:.0f}°" if unit == "deg" else f"{value:.0%}"
 
 
 def read_to(one, unit):
@@ -67,7 +75,10 @@ def read_to(one, unit):
         return READ_TO_MM[one.length_unit] / MM_PER_M
     if unit == "kg":
         return 0.1 if one.mass_unit == "kg" else KG_PER_LB
-    return {"deg": 1.0, "N": 0.1}.get(unit, 0.01)
+    if unit == "N":
+        name, newtons = force_unit(one.mass_unit)
+        return newtons / 10**FORCE_DIGITS[name]
+    return 1.0 if unit == "deg" else 0.01
 
 
 def change_text(one, before, after, unit):

@@ -186,9 +186,9 @@ def test_says_which_way_it_turns_and_the_skeg_with_its_ends():
     """Figures typed in; each word beside the sign that it stands for."""
     plain = UnderWay(5.0, 1.75, 15.0, 7.0, 2.3, 1.9, -0.092, 4.5, 0.0113, 0.0026, 0.0251)
     assert plain.says == (
-        "Paddled at 1.75 m/s across a wind of 5 m/s, it weathercocks, up into the wind: the wind "
-        "pushes 9 ± 7 % of the waterline behind where the water holds. A skeg of about 113 cm² "
-        "(26 to 251) near the stern would keep it straight.")
+        "Paddled at 1.75 m/s (3.4 knots) across a wind of 5 m/s (10 knots), it weathercocks, up "
+        "into the wind: the wind pushes 9 ± 7 % of the waterline behind where the water holds. A "
+        "skeg of about 113 cm² (26 to 251; 18 sq in) near the stern would keep it straight.")
     assert "it may turn either way" in replace(plain, lead=0.05).says
     away = replace(plain, lead=0.11, skeg_m2=0.0, skeg_low_m2=0.0, skeg_high_m2=0.0).says
     assert "its bow falls away downwind: the wind pushes 11 ± 7 % of the waterline ahead" in away

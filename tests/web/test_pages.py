@@ -426,8 +426,20 @@ def test_figures_and_steps_of_the_pages_are_in_inches_where_those_are_chosen(job
     assert "seat 1 15/16 in farther aft" in rows(screen, "Side areas")
     assert rows(screen, "Case")["paddler keeps upright"][0] == (
         f"{inches_text(1000.0 * sums.greatest_arm_m, 16)} in at {sums.greatest_arm_deg:.0f}°")
+    # 1 lbf is 4.448222 N, 1 sq ft 929.0304 cm2: NIST SP 811, appendix B
+    foot_pounds = sums.energy_open_j / (4.448222 * 0.3048)
+    assert rows(screen, "Case")["paddler keeps upright"][2] == f"{foot_pounds:.1f} ft·lbf"
+    more = study(job.fitted.assessed, job.mishaps.rigid)
+    above = more.wind.above.area_m2 / 0.09290304
+    assert rows(screen, "Side areas")["as fitted"][0] == f"{above:.1f} sq ft"
+    assert {cells[-1].removeprefix("+").removeprefix("-") for cells in
+            rows(screen, "Change").values()} == {
+        f"{abs(one.change.drag_4kn_N) / 4.448222:.2f} lbf" for one in more.changes}
+    skeg = more.under_way["as_fitted"][0].skeg_m2
+    assert next(iter(rows(screen, "Wind, paddled at").values()))[4] == f"{skeg / 6.4516e-4:.0f}"
     charts = [json.loads(one.proto.spec)["layout"]["yaxis"]["title"]["text"]
               for one in screen.get("plotly_chart")]
+    assert "drag, lbf (estimate)" in charts
     assert [one for one in charts if "arm" in one] == [
         "righting arm, in", "righting arm, in, paddler upright"]
     assert "GM is good to about 1 in" in said(turned_to(screen, "trade"))

@@ -7,7 +7,7 @@ import streamlit as st
 from sizer.fit.study import HEELED_DEG, SEAT_AFT_M
 from sizer.hydro.wind_under_way import CAUTION, SOURCE
 from sizer.scenes.side_areas import side_under_way
-from sizer.units import CM2_PER_M2, KN_PER_MPS, MM_PER_M, length_text, of_metres
+from sizer.units import KN_PER_MPS, MM_PER_M, length_text, of_metres, small_area_unit
 from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.trade_words import NOT_KNOWN
 
@@ -19,17 +19,18 @@ def put_across_wind(job, more, unit):
     put_scene(side_under_way, assessed.boat, more.wind, assessed.particulars, shown,
               of_metres(length_text, unit))
     put(f"<p>{escape(shown.says)}</p>" + note_html(CAUTION, "caution"))
+    area, of_m2 = small_area_unit(unit)
     rows = [[f"{fitted.wind_mps:g} m/s ({fitted.wind_mps * KN_PER_MPS:.0f} knots), "
              f"{fitted.speed_mps:g} m/s ({fitted.speed_mps * KN_PER_MPS:.1f} knots)",
              f"{fitted.drift_deg:.0f}°", *(
                  NOT_KNOWN if ways is None else f"{100.0 * ways[index].lead:+.0f} %"
                  for ways in more.under_way.values()),
-             f"{fitted.skeg_m2 * CM2_PER_M2:.0f}",
-             f"{fitted.skeg_low_m2 * CM2_PER_M2:.0f} to {fitted.skeg_high_m2 * CM2_PER_M2:.0f}"]
+             f"{fitted.skeg_m2 / of_m2:.0f}",
+             f"{fitted.skeg_low_m2 / of_m2:.0f} to {fitted.skeg_high_m2 / of_m2:.0f}"]
             for index, fitted in enumerate(more.under_way["as_fitted"])]
     with st.expander("Other winds and speeds, heeled, the seat farther aft"):
         put(table_html(("Wind, paddled at", "leeway", "lead", f"heeled {HEELED_DEG:.0f}°",
-                        f"seat {length_text(SEAT_AFT_M * MM_PER_M, unit)} aft", "skeg, cm²",
+                        f"seat {length_text(SEAT_AFT_M * MM_PER_M, unit)} aft", f"skeg, {area}",
                         "from, to"), rows, numbers=range(1, 7), stack=True))
         put("<p>A lead below 0 turns the boat up into the wind, one above lets its bow fall away; "
             "either may be off as the picture's level arm shows. The wind blows from abeam at the "

@@ -13,7 +13,16 @@ from sizer.hydro.ends import End, chambers_of
 from sizer.hydro.flooded import flooded
 from sizer.scenes.side_areas import side_areas
 from sizer.scenes.side_view import flooded_view
-from sizer.units import KMH_PER_MPS, KN_PER_MPS, MM_PER_M, MPH_PER_MPS, of_metres
+from sizer.units import (
+    KMH_PER_MPS,
+    KN_PER_MPS,
+    MM_PER_M,
+    MPH_PER_MPS,
+    area_text,
+    energy_text,
+    force_unit,
+    of_metres,
+)
 from sizer.web.charts import SETTINGS, Curve, Mark, curves_chart
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, put_scene, table_html
@@ -36,9 +45,9 @@ def page():
         return
     more = study_for(job)
     _flooded(job)
-    _righting(job, more, one.length_unit)
+    _righting(job, more, one)
     _on_wave(job, one.length_unit)
-    _drag(more)
+    _drag(more, one)
     _wind(job, more, one.length_unit)
     put_across_wind(job, more, one.length_unit)
     _changes(more, one)
@@ -105,8 +114,9 @@ def _arms(words, curve, unit):
     return Curve(words, curve.heel_deg, curve.gz_m * LENGTH_SCALES[unit])
 
 
-def _righting(job, more, unit):
+def _righting(job, more, one):
     """Righting arms, with and without the paddler's help."""
+    unit = one.length_unit
     st.header("Heeled")
     wrong = job.mishaps
     curves = [_arms("paddler keeps upright", wrong.mover, unit),
@@ -123,10 +133,10 @@ def _righting(job, more, unit):
     put(f"<p>Sitting still, this paddler is righted to {_degrees(rigid.vanishing_deg)} of heel; "
         f"keeping the upper body upright, to {_degrees(sums.vanishing_deg)}. Water comes over the "
         f"rim at {_degrees(sums.rim_deg)}. Calm water; a brace or a roll is not counted.</p>")
-    rows = [[name, f"{length_text(one.greatest_arm_m * MM_PER_M, unit)} at "
-             f"{one.greatest_arm_deg:.0f}°",
-             _degrees(one.vanishing_deg), f"{one.energy_open_j:.0f} J"]
-            for name, one in (("paddler keeps upright", sums), ("paddler rigid", rigid))]
+    rows = [[name, f"{length_text(found.greatest_arm_m * MM_PER_M, unit)} at "
+             f"{found.greatest_arm_deg:.0f}°", _degrees(found.vanishing_deg),
+             energy_text(found.energy_open_j, one.mass_unit)]
+            for name, found in (("paddler keeps upright", sums), ("paddler rigid", rigid))]
     put(table_html(("Case", "greatest arm", "righted to", "energy of a knock"), rows,
                    numbers=(1, 2, 3)))
 
@@ -152,17 +162,19 @@ def _degrees(angle):
     return "the end of the curve" if angle is None else f"{angle:.0f}°"
 
 
-def _drag(more):
+def _drag(more, one):
     """Drag and effort against speed."""
     st.header("Paddled along")
     knots = more.drag.speed_mps * KN_PER_MPS
-    curves = [Curve("total", knots, more.drag.total_N),
-              Curve("friction", knots, more.drag.friction_N),
-              Curve("waves", knots, more.drag.wave_N)]
+    force, newtons = force_unit(one.mass_unit)
+    total, friction, wave = (part / newtons for part in (
+        more.drag.total_N, more.drag.friction_N, more.drag.wave_N))
+    curves = [Curve("total", knots, total), Curve("friction", knots, friction),
+              Curve("waves", knots, wave)]
     marks = [Mark(f"{effort:.0f} W", speed * KN_PER_MPS)
              for effort, speed in zip(more.pace.effort_w, more.pace.speed_mps, strict=True)
              if speed is not None]
-    st.plotly_chart(curves_chart(curves, "speed, knots", "drag, N (estimate)",
+    st.plotly_chart(curves_chart(curves, "speed, knots", f"drag, {force} (estimate)",
                                  st.context.theme.type, marks), config=SETTINGS,
                     alt="Drag against speed; the sentence and table below say the same")
     paces = "; ".join(f"{every_speed_text(speed)} at {effort:.0f} W"
@@ -170,12 +182,12 @@ def _drag(more):
                                                strict=True) if speed is not None)
     put(f"<p>A steady effort at the paddle gives about {paces}. {escape(NOTE)}</p>")
     rows = [[f"{speed * KN_PER_MPS:.1f}", f"{speed:.2f}", f"{speed * KMH_PER_MPS:.1f}",
-             f"{speed * MPH_PER_MPS:.1f}", f"{total:.1f}", f"{wave:.1f}", f"{effort:.0f}"]
-            for speed, total, wave, effort in zip(
-                *(part[::3] for part in (more.drag.speed_mps, more.drag.total_N,
-                                         more.drag.wave_N, more.drag.effort_w)), strict=True)]
-    put(table_html(("Speed, knots", "m/s", "km/h", "mph", "drag, N (estimate)", "of it waves, N",
-                    "effort, W"), rows, numbers=range(7)))
+             f"{speed * MPH_PER_MPS:.1f}", f"{whole:.1f}", f"{waves:.1f}", f"{effort:.0f}"]
+            for speed, whole, waves, effort in zip(
+                *(part[::3] for part in (more.drag.speed_mps, total, wave, more.drag.effort_w)),
+                strict=True)]
+    put(table_html(("Speed, knots", "m/s", "km/h", "mph", f"drag, {force} (estimate)",
+                    f"of it waves, {force}", "effort, W"), rows, numbers=range(7)))
 
 
 def _wind(job, more, unit):
@@ -185,7 +197,7 @@ def _wind(job, more, unit):
     said = of_metres(length_text, unit)
     put_scene(side_areas, assessed.boat, wind, assessed.particulars, said)
     def told(side):
-        return (f"{side.above.area_m2:.2f} m²", f"{side.below.area_m2:.2f} m²",
+        return (area_text(side.above.area_m2, unit), area_text(side.below.area_m2, unit),
                 said(abs(side.below.x_m - side.above.x_m)), f"{100 * side.lead:+.1f} %")
 
     rows = [[words, *_cells(side, 4, told)]
@@ -210,7 +222,7 @@ def _changes(more, one):
     def told(change):
         return map(signed, (
             text(change.freeboard_m, "m"), f"{change.trim_deg:+.2f}°", text(change.gm_m, "m"),
-            f"{change.drag_3kn_N:+.1f} N", f"{change.drag_4kn_N:+.1f} N"))
+            text(change.drag_3kn_N, "N"), text(change.drag_4kn_N, "N")))
 
     rows = [[escape(row.told(text).replace(".0 kg", " kg")), *_cells(row.change, 5, told)]
             for row in more.changes]
