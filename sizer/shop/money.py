@@ -41,8 +41,7 @@ class Per:
     metric_in_inch: float  # how much of the first makes one of the second
 
 
-M3 = Per("a cubic metre", "a board foot (1 ft by 1 ft by 1 in)",
-         (MM_PER_FT**2 * MM_PER_IN) / MM_PER_M**3)
+M3 = Per("a cubic metre", "a board foot", MM_PER_FT**2 * MM_PER_IN / MM_PER_M**3)
 SHEET = Per("a square metre of 12 mm", "a sheet of 4 by 8 ft, 12 mm (1/2 in)",
             32.0 * (MM_PER_FT / MM_PER_M)**2)
 M2 = Per("a square metre", "a square yard", M2_PER_SQ_YD)

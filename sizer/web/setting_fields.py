@@ -20,6 +20,7 @@ PAIRS = f"12 mm {PAIR} 11.7 mm"
 DECIMALS = 4  # of a length in its field, at most; more are shown in the unit that needs fewer
 FINEST_PARTS = 64  # of an inch, that a length is typed to
 READ_AS_MM = 1e-6  # two lengths that differ by less are one: they are kept so fine
+PRICE_DIGITS = 6  # of a price in its field
 THOUSANDS = re.compile(r"0*[1-9]\d{0,2}(,\d{3})+")
 PERCENT, CURRENCY = "_percent", "Sc"  # how a share's key ends; what Unicode calls a currency's sign
 MORE = "; more entries stand between semicolons"
@@ -43,10 +44,9 @@ def setting_fields(record, unit):
             continue
         plain, value, priced = bare(kind), getattr(record, name), _priced(kind)
         choices = get_args(plain) if get_origin(plain) is Literal else ()
-        title = f"{_title(kind)}, {_asked_for(priced, unit)[0]}" if priced else _title(kind)
-        if priced:
-            value *= _asked_for(priced, unit)[1]
-        yield SettingField(key, title, choices, _text(value, per, unit),
+        title = f"{_title(kind)}, {asked_for(priced, unit)[0]}" if priced else _title(kind)
+        text = priced_text(value, priced, unit) if priced else _text(value, per, unit)
+        yield SettingField(key, title, choices, text,
                            per is not None or record_in(kind) is not None)
 
 
@@ -73,9 +73,14 @@ def _priced(kind):
     return next((one for one in get_args(kind) if isinstance(one, Per)), None)
 
 
-def _asked_for(priced, unit):
+def asked_for(priced, unit):
     """What a Per's price is for where lengths are in this unit, and how much that is of it."""
     return (priced.inch, priced.metric_in_inch) if unit == "in" else (priced.metric, 1.0)
+
+
+def priced_text(value, priced, unit):
+    """A price, or hours, for one of a Per's metric, as it is asked for in this unit of lengths."""
+    return f"{value * asked_for(priced, unit)[1]:.{PRICE_DIGITS}g}"
 
 
 def _text(value, per, unit):
@@ -161,7 +166,7 @@ def _value(text, kind, per, unit, key, more=""):
     if per is not None:
         return _length_mm(text, kind, unit, key, more)
     priced, value = _priced(kind), typed_sum(text, key)
-    return value / _asked_for(priced, unit)[1] if priced else value
+    return value / asked_for(priced, unit)[1] if priced else value
 
 
 def _length_mm(text, kind, unit, key, more):

@@ -114,7 +114,16 @@ def test_a_shop_in_inches_types_its_prices_as_it_buys(shop_page, label, text, ke
     assert of(screen.text_input, label).value == f"{asked:g}"
     screen.session_state["mine"]["history"] = History(measured())
     shown = of(ran(screen).text_input, label.split(",")[0]).value
-    assert float(shown) == pytest.approx(asked / per, rel=1e-6)
+    assert float(shown) == pytest.approx(asked / per, rel=1e-5)
+
+
+def test_hours_grow_with_feet_and_square_yards_in_inches(shop_page):
+    """0.2 h a foot are 0.2 / 0.3048 a metre; 0.5 h a m² are 0.41806 a square yard."""
+    shop_page.session_state["mine"]["history"] = History(measured(length_unit="in"))
+    screen = typed(ran(shop_page), "Sew the seams and the coaming, h a foot of seam", "0.2")
+    assert money_now().hours["sew"] == pytest.approx(0.656168, rel=1e-6)
+    assert of(screen.text_input, "Sew the seams").value == "0.2"
+    assert of(screen.text_input, "Skin on, h a square yard of skin").value == "0.418064"
 
 
 @pytest.mark.parametrize(("label", "text", "told"), [

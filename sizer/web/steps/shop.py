@@ -9,7 +9,15 @@ import streamlit as st
 from sizer.border import table_of
 from sizer.errors import BadInput
 from sizer.export.quote import invented_words
-from sizer.shop.money import CURRENCY, money_of_table, money_table, own_money
+from sizer.shop.money import (
+    CURRENCY,
+    M2,
+    METRE,
+    Per,
+    money_of_table,
+    money_table,
+    own_money,
+)
 from sizer.shop.plywood import sold_m, thicknesses_words, unused_words
 from sizer.shop.settings import SHOP, shop_of_table, shop_words, without_slips
 from sizer.shop.work import steps
@@ -18,7 +26,9 @@ from sizer.web.look import echo_html, note_html, put
 from sizer.web.session import lines_of
 from sizer.web.setting_fields import (
     SettingField,
+    asked_for,
     labelled,
+    priced_text,
     setting_fields,
     typed_number,
     typed_value,
@@ -29,7 +39,9 @@ from sizer.web.strip import Undoing
 
 RATES = "rates"  # in the view, and the key of their container
 TAKEN = "rates and prices that came with the program as your own"  # what undo says of them
-ONE_OF = {"seam_m": "metre of seam", "skin_m2": "square metre of skin", "bag": "float bag"}
+HOURS = "hours."  # how the keys of their fields begin
+PERS = {"seam_m": METRE, "skin_m2": M2}  # of what hours grow with; of all else, of each
+OF = {"seam_m": " of seam", "skin_m2": " of skin"}
 
 
 def page():
@@ -78,13 +90,19 @@ def _go_to(moved):
 
 def _all_fields(now, unit):
     return chain(setting_fields(now.shop, unit), setting_fields(now.money, unit),
-                 _hours_fields(now.money))
+                 _hours_fields(now.money, unit))
 
 
-def _hours_fields(money):
+def _hours_fields(money, unit):
     return [SettingField(
-        f"hours.{step.key}", f"{step.title}, h a {ONE_OF.get(step.hours, step.hours)}", (),
-        f"{money.hours[step.key]:.10g}", False) for step in steps()]
+        f"{HOURS}{step.key}", f"{step.title}, h {asked_for(_per(step), unit)[0]}"
+        f"{OF.get(step.hours, '')}", (), priced_text(money.hours[step.key], _per(step), unit),
+        False) for step in steps()]
+
+
+def _per(step):
+    """The Per of what a step's hours grow with."""
+    return PERS.get(step.hours) or Per(f"a {step.hours}", f"a {step.hours}", 1.0)
 
 
 def _put_money(now, unit):
@@ -97,7 +115,7 @@ def _put_money(now, unit):
             st.button("These are mine as they stand", on_click=act, args=(_as_they_stand,))
         _put_fields(now, setting_fields(now.money, unit), 3, unit, _with_money)
         st.subheader("Hours")
-        _put_fields(now, _hours_fields(now.money), 3, unit, _with_hours)
+        _put_fields(now, _hours_fields(now.money, unit), 3, unit, _with_hours)
 
 
 def _put_fields(now, ones, count, unit, taking, helps=None):
@@ -148,9 +166,10 @@ def _with_money(now, key, text, unit):
     return replace(now, money=money_of_table(table))
 
 
-def _with_hours(now, key, text, _unit):
-    table = money_table(now.money)
-    hours = table.get("hours", {}) | {key.removeprefix("hours."): typed_number(text, key)}
+def _with_hours(now, key, text, unit):
+    table, step = money_table(now.money), key.removeprefix(HOURS)
+    one_of = asked_for(_per(next(one for one in steps() if one.key == step)), unit)[1]
+    hours = table.get("hours", {}) | {step: typed_number(text, key) / one_of}
     return replace(now, money=money_of_table(table | {"hours": hours}))
 
 
