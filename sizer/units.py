@@ -69,7 +69,7 @@ NO_BREAK = "\N{NO-BREAK SPACE}"
 _WITHIN = re.compile(
     r"<[^<>]*>|(?<=\d) (?=\d{1,2}/\d)|(?<=\d['°]) (?=\d)|(?<=\d[ \N{NO-BREAK SPACE}]ft) (?=\d)"
     r"|(?<=\d[ \N{NO-BREAK SPACE}]st) (?=\d)"
-    r"|(?<=\d) (?=(?:mm|cm|m|in|ft|kg|g|lb|st|l|N|lbf|J|°[CF]|knots|m/s|mph|%|US)(?![\w/]))"
+    r"|(?<=\d) (?=(?:mm|cm|m|in|ft|sq|kg|g|lb|st|l|N|lbf|J|°[CF]|knots|m/s|mph|%|US)(?![\w/]))"
     r"|(?<=US) (?=(?:fl|qt|gal)\b)|(?<=US fl) (?=oz\b)")
 
 

@@ -13,7 +13,7 @@ from importlib import resources
 import numpy as np
 from scipy.special import chdtri
 
-from sizer.units import MM_PER_M, both_text
+from sizer.units import MM_PER_M, both_mass, both_text
 
 _TABLE = json.loads(resources.files("sizer.paddler").joinpath("body_table.json").read_text("utf-8"))
 _TO_SI = np.array([1.0 if name.endswith("_kg") else 1e-3 for name in _TABLE["columns"]])
@@ -225,7 +225,8 @@ def _cautions(measured, hip, columns, values, distance2):
     if measured.weight_kg > EXTRAPOLATED_KG:
         cautions.append((
             "heavier than nearly all who were surveyed: measure what is predicted",
-            "The survey has few women above 110 kg and few men above 120 kg, so predicted measures "
+            f"The survey has few women above {both_mass(110.0, 0)} and few men above "
+            f"{both_mass(120.0, 0)}, so predicted measures "
             "are extrapolated: measure them before you build."
         ))
     if measured.weight_kg < MAY_GROW_KG:

@@ -44,7 +44,10 @@ RANGES = {key: given.__metadata__[0] for _, key, given, _ in border_fields(Measu
           if get_origin(given) is Annotated}
 REQUIRED = tuple(outside(one.name)[0] for one in fields(Measured) if one.default is MISSING)
 # Measure over stature; surveyed means are 0.48 and 0.52-0.53 (ANSUR II), the width our judgement.
-STATURE_RATIOS = {"inseam_mm": (0.40, 0.57), "sitting_height_mm": (0.42, 0.62)}
+# So are a foot's, of 0.15, and a shoe's: what is typed of it may be a shoe's size.
+STATURE_RATIOS = {"inseam_mm": (0.40, 0.57), "sitting_height_mm": (0.42, 0.62),
+                  "foot_length_mm": (0.13, 0.19), "shoe_length_mm": (0.135, 0.25)}
+SIZE_OF_SHOE = "; the size in a shoe is no length: measure it outside, heel to toe"
 
 HIPS = "hip_width_mm"
 _UNIT_WORDS = {
@@ -154,14 +157,15 @@ def _faults_between(numbers):
         if stature and key in numbers and not low <= numbers[key] / stature <= high:
             allowed = (f"with stature {both_text(stature)} allowed is "
                        f"{_range_text(round(low * stature), round(high * stature), 'mm')}; "
-                       "measure both again")
-            faults.append(Fault(f"paddler.{key}", f"{numbers[key]:g} mm", allowed))
+                       "measure both again" + SIZE_OF_SHOE * (key == "shoe_length_mm"))
+            faults.append(Fault(f"paddler.{key}", both_text(numbers[key]), allowed))
     if stature and "weight_kg" in numbers:
         faults += _weight_faults(numbers["weight_kg"], stature)
     if numbers.get("shoe_length_mm", 1000) < numbers.get("foot_length_mm", 0):
-        allowed = f"a shoe is longer than its foot, {numbers['foot_length_mm']:g} mm; measure again"
-        value = f"{numbers['shoe_length_mm']:g} mm"
-        faults.append(Fault("paddler.shoe_length_mm", value, allowed))
+        allowed = (f"a shoe is longer than its foot, {both_text(numbers['foot_length_mm'])}; "
+                   f"measure again{SIZE_OF_SHOE}")
+        faults.append(Fault("paddler.shoe_length_mm", both_text(numbers["shoe_length_mm"]),
+                            allowed))
     return faults
 
 

@@ -32,6 +32,12 @@ def differences(before, after):
     return said
 
 
+def held_words(one):
+    """What a Draft holds by hand, such as "length held at 15 ft"."""
+    return [f"{_name(key)} {_held(key, value, one.length_unit)}" for key, value in one.held
+            if value is not None]
+
+
 def _at_bench(before, after, draft, name):
     """What differs in the Figures of a dry fit or of a launch."""
     keys = [key for key in {**before.entries, **after.entries}

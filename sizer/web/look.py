@@ -16,6 +16,8 @@ from sizer.export.fit_words import STATUS_WORDS
 from sizer.export.tiles import PAPERS_MM
 from sizer.units import NO_BREAK, unbroken
 from sizer.web.component import text_beside
+from sizer.web.state import draft
+from sizer.web.units_first import units_first
 
 COLOURS = {
     "light": {"ink": "#2a2620", "pencil": "#a89c88", "wood": "#8a4b14", "water": "#47788a",
@@ -74,8 +76,10 @@ def put_styles():
 
 
 def put(html):
-    """Puts HTML of ours on the page, drawings included."""
-    st.markdown(unbroken(html.replace("\n", " ")), unsafe_allow_html=True)
+    """Puts HTML of ours on the page, drawings included, the reader's units first."""
+    one = draft()
+    said = units_first(html.replace("\n", " "), one.length_unit, one.mass_unit)
+    st.markdown(unbroken(said), unsafe_allow_html=True)
 
 
 def put_picture(drawing, on=""):

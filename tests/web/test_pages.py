@@ -159,11 +159,39 @@ def test_every_caution_is_on_the_page_the_boats_own_before_those_of_every_boat(p
         "What to know of this boat and its paddler", "What to know before every launch"]
 
 
+def test_a_shoes_size_is_no_length_and_is_told_under_its_field():
+    """A foot of 9 5/8 in; 8 in are 203 mm, 0.125 of a height of 64 in."""
+    inches = measured({"weight_kg": "142", "stature_mm": "64", "hip_width_mm": "15 1/4",
+                       "shoe_length_mm": "8"}, length_unit="in", mass_unit="lb")
+    size = "the size in a shoe is no length: measure it outside, heel to toe"
+    for one, why in ((inches, "with stature 5 ft 4 in (1626 mm) allowed is"),
+                     (inches.enter("foot_length_mm", "9 5/8"),
+                      "a shoe is longer than its foot, 9 5/8 in (244 mm)")):
+        screen = opened("paddler", one)
+        (told,) = (plain(mark.value) for mark in screen.markdown
+                   if size in mark.value and "sz-echo" in mark.value)
+        assert "Paddling shoe length 8 in (203 mm): " in told
+        assert why in told
+        words = said(clicked(screen, "Next: use and base"))
+        assert "Cannot be right, see there: paddling shoe length." in words
+
+
+def test_sizes_let_go_with_another_base_or_use_are_told():
+    one = measured(length_unit="in").hold("length_mm", 4572.0)
+    screen = clicked(opened("base", one), "Choose Long tourer")
+    assert drafted(screen).held.length_mm is None
+    assert "Let go: length held at 15 ft." in said(screen)
+    screen = opened("base", one)
+    of(screen.radio, "Intended use").set_value("camp-touring")
+    assert "since the use is another. Let go: length held at 15 ft." in said(ran(screen))
+    assert "Let go" not in said(clicked(opened("base", measured()), "Choose Long tourer"))
+
+
 def test_next_names_what_is_missing_and_goes_on_once_it_is_there():
     screen = opened("paddler", measured({"weight_kg": "82", "inseam_mm": "much"}))
     assert "Still to measure" not in said(screen)
     words = said(clicked(screen, "Next: use and base"))
-    assert "Still to measure: height, hip width. Cannot be read, see there: inseam." in words
+    assert "Still to measure: height, hip width. Cannot be right, see there: inseam." in words
     of(screen.text_input, "Height").set_value("1780")
     of(screen.text_input, "Inseam").set_value("")
     assert "Still to measure: hip width." in said(ran(screen))
@@ -629,8 +657,8 @@ def test_water_temperature_is_typed_in_either_unit_and_told_in_both():
     of(screen.text_input, label).set_value("48")
     screen = ran(screen)
     assert drafted(screen).water_c == pytest.approx(80 / 9)
-    assert "understood as 8.9 °C (48 °F)" in said(screen)
-    assert "Water 8.9 °C (48 °F): dress for the water" in said(screen)
+    assert "understood as 48 °F (8.9 °C)" in said(screen)
+    assert "Water 48 °F (8.9 °C): dress for the water" in said(screen)
     of(screen.text_input, label).set_value("9")  # no water is at 9 °F: asked, not guessed
     screen = ran(screen)
     assert "9: 32 to 86 °F, or 0 to 30 °C with its unit, is allowed here" in said(screen)

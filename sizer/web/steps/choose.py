@@ -14,14 +14,16 @@ from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
 from sizer.hydro.water import HIGHEST_C, LOWEST_C
 from sizer.scenes.long_views import glance
+from sizer.shop.said import listed
 from sizer.units import MM_PER_M, of_metres, temperature_figure, temperature_text
+from sizer.web.differences import held_words
 from sizer.web.draft import length_text, mass_text
 from sizer.web.entered import Held
 from sizer.web.figures import LONGEST
 from sizer.web.keeping import shop_book
 from sizer.web.look import echo_html, note_html, place, put, put_fault, put_picture, status_html
 from sizer.web.session import OWN, base_boat, base_keys, job_for, lines_of
-from sizer.web.state import act, change, draft, field
+from sizer.web.state import act, change, draft, field, say
 from sizer.web.steps.typed import put_typed
 from sizer.web.strip import put_next
 from sizer.web.upload import KINDS, MOST_UPLOAD_MB, put_upload, read_upload
@@ -62,7 +64,7 @@ def _wishes(one):
     """Use, gear and water."""
     st.header("What for?")
     st.radio("Intended use", tuple(USES), format_func=lambda key: USES[key].words, **field(
-        "use", one.use, lambda one, use: one.but(use=use, held=Held()), among=USES))
+        "use", one.use, _for_use, among=USES))
     _gear(one)
     st.radio("Water", WATERS, horizontal=True, **field("water_kind", among=WATERS))
     _temperature(one)
@@ -147,7 +149,21 @@ def _card(one, key, longest):
 
 
 def _choose(base, **design):
-    change(draft().on(base, **design))
+    one = draft()
+    _say_let_go(one, "base")
+    change(one.on(base, **design))
+
+
+def _say_let_go(one, what):
+    """Says what a Draft holds by hand no longer on another base, or for another use."""
+    if held := held_words(one):
+        say(f"Nothing is held by hand any more, since the {what} is another. Let go: "
+            f"{listed(held)}. Undo brings it back.")
+
+
+def _for_use(one, use):
+    _say_let_go(one, "use")
+    return one.but(use=use, held=Held())
 
 
 def _for_this_paddler(job, one):

@@ -43,6 +43,7 @@ def page():
     """Draws the step."""
     one = draft()
     put(f'<p class="sz-promise">{PROMISE}</p>')
+    together = _faults_together(one)
     form, picture = st.columns([6, 5], gap="large")
     with form, st.container(key="measures"):
         st.header("Measure the paddler")
@@ -55,15 +56,16 @@ def page():
                       **field("mark", typed=True))
         with st.container(key="needed"):  # a whole form is corrected, and Enter stays there
             for key, how in NEEDED:
-                _field(one, key, how)
+                _field(one, key, how, together)
         _hips(one)
         optional = any(one.entries[key].text for key, _ in OPTIONAL)
         with st.expander("More measures, if you have them", expanded=optional):
             for key, how in OPTIONAL:
-                _field(one, key, how)
+                _field(one, key, how, together)
         with place():
-            for fault in _faults_of(one):
-                put(note_html(fault_text(fault), "fail"))
+            for key, text in together.items():
+                if key not in LABELS:
+                    put(note_html(text, "fail"))
         left, right = st.columns(2)
         if any(entry.text for _, entry in one.entries):
             left.button("Clear for a new customer", on_click=act, args=(_clear,), width="stretch")
@@ -72,7 +74,7 @@ def page():
                         width="stretch")
         right.button("Next: use and base", type="primary", key="next_measured",
                      on_click=act, args=(_next,), width="stretch")
-        _still_needed(one)
+        _still_needed(one, together)
         put_picture(how_to_measure_all(narrow=True), "narrow")
         with st.expander("Open a saved job"):
             put_open_job()
@@ -107,8 +109,9 @@ def _boat_so_far(one):
             of_metres(length_text, one.length_unit), narrow=True))
 
 
-def _field(one, key, how):
-    """One figure: typed in any usual form, shown as understood, its fault beside it."""
+def _field(one, key, how, together):
+    """One figure: typed in any usual form, shown as understood; beside it its fault, or what is
+    wrong with it `together` with others."""
     unit, entry = one.unit_of(key), one.entries[key]
     unused = key == HIPS and one.hips_predicted()
     # the sample stands behind the fields, so that typing in one never moves another
@@ -119,7 +122,7 @@ def _field(one, key, how):
                           lambda one, text: one.enter(key, text), typed=True))
     # its line is always there, so that what is below stays under the finger
     put(echo_html(_hips_so_far(one)) if unused else
-        echo_html(_understood(key, entry.value), entry.fault))
+        echo_html(_understood(one, key, entry.value), entry.fault or together.get(key, "")))
 
 
 def _like(key, unit):
@@ -146,12 +149,13 @@ def _hips_so_far(one):
             "you build")
 
 
-def _understood(key, value):
+def _understood(one, key, value):
+    """A figure in every unit, the reader's own first."""
     if value is None:
         return "&nbsp;"
-    if key.endswith("_mm"):
-        return f"understood as {length_text(value, 'mm')} = {length_text(value, 'in')}"
-    return "understood as " + " = ".join(mass_text(value, unit) for unit in MASS_UNITS)
+    text, units = ((length_text, ("mm", "in")) if key.endswith("_mm") else (mass_text, MASS_UNITS))
+    own = sorted(units, key=lambda unit: unit != one.unit_of(key))
+    return "understood as " + " = ".join(text(value, unit) for unit in own)
 
 
 def _standing_words(one):
@@ -176,31 +180,32 @@ def _clear():
 
 def _next():
     view()["asked_for_more"] = True
-    if draft().ready() and not _faults_of(draft()):
+    if draft().ready() and not _faults_together(draft()):
         go("base")
 
 
-def _still_needed(one):
+def _still_needed(one, together):
     """What Next is waiting for, once it was asked."""
     missing = [LABELS[key].lower() for key in one.missing() if not one.entries[key].fault]
-    at_fault = [LABELS[key].lower() for key in one.at_fault()]
+    at_fault = [LABELS[key].lower() for key in (*one.at_fault(), *together) if key in LABELS]
     if not missing and not at_fault:
         view()["asked_for_more"] = False
     if not view().get("asked_for_more"):
         return
     said = [f"{words}: {', '.join(names)}." for words, names in (
-        ("Still to measure", missing), ("Cannot be read, see there", at_fault)) if names]
+        ("Still to measure", missing), ("Cannot be right, see there", at_fault)) if names]
     put_alert(" ".join(said))
 
 
-def _faults_of(one):
-    """What the engine says of the measures together."""
+def _faults_together(one):
+    """{key of the figure, or else the place: what the engine says of the measures together}."""
     if one.ready():
         try:
             read_paddler(one.request()["paddler"])
         except BadInput as error:
-            return error.faults
-    return ()
+            return {fault.place.removeprefix("paddler."): fault_text(fault)
+                    for fault in error.faults}
+    return {}
 
 
 def _predicted(one):
