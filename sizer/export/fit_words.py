@@ -1,12 +1,14 @@
 """Checks, what was sought and padding in words: written once for every sheet and table."""
 
-from sizer.fit.check_figures import value_words, written
+from functools import partial
+
+from sizer.fit.check_figures import WRITTEN, value_words, written
 from sizer.fit.checks import BODY_SOURCE
 from sizer.fit.facts import facts_of, room_left
 from sizer.paddler.body import NINE_IN_TEN_SD
 from sizer.shop.hip_pads import room_words
 from sizer.shop.said import both
-from sizer.units import MM_PER_M, both_mass
+from sizer.units import MM_PER_M, both_mass, mark_text
 
 LEAST_PAD_M = 0.003  # less is left to the clothes
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}  # of one check
@@ -24,6 +26,10 @@ def window_words(check, lengths=None):
     fails_below, wanted_from, wanted_to, fails_above = check.window
     low = _first(max, fails_below, wanted_from)
     high = _first(min, wanted_to, fails_above)
+    if lengths == "in" and WRITTEN[check.unit].length and any(
+            one != end and figure(one) == figure(end) for one, end in (
+                (fails_below, low), (fails_above, high)) if one is not None):
+        figure = partial(mark_text, unit=lengths)  # else the two read as one
     parts = [f"{_range(low, high, figure)}{unit}"]
     if fails_below is not None and fails_below != low:
         parts.append(f"fails under {figure(fails_below)}{unit}")

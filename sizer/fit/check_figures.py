@@ -25,6 +25,7 @@ MOST_MORE = 6  # digits more than usual, to tell a miss from its limit
 WRITTEN = {
     "mm": Written("", 0, length=True), "mm rad": Written(" of lift", 0, length=True),
     "deg": Written("°"), "kg": Written(" kg"), "times": Written("", 2),
+    "times the paddler": Written(" times the paddler", 2),
     "of its volume": Written(" %", 0, 100.0), "of the base": Written(" %", 1, 100.0),
     "radius/thickness": Written(" thicknesses", 0), "of 100": Written(" of 100", 0)}
 
@@ -77,7 +78,8 @@ def miss_words(check, lengths=None):
     figure, unit = _figure(check, lengths)
     value, limit = figure(check.value), figure(check.limit)
     hair = _hair(check, figure, unit, lengths) if value == limit else ""
-    return (f"{check.name}{where}: {value}{unit}{hair}, {check.sense} {limit}{unit} wanted")
+    asked = "needed" if check.status == "fail" else "wanted"
+    return f"{check.name}{where}: {value}{unit}{hair}, {check.sense} {limit}{unit} {asked}"
 
 
 def _reads_as_limit(check, figure):

@@ -146,7 +146,7 @@ _BODY = (
         JUDGEMENT, fails_below=lambda f: LEAST_CLEAR_M,
         small="a thicker or shorter seat, or another kind of seat in the base",
         rule_small=owner_rules.SEAT_CLEAR),
-    Row("seat-bears", "sticks under the seat bear", "times", NOTICED_STRENGTH,
+    Row("seat-bears", "sticks under the seat bear", "times the paddler", NOTICED_STRENGTH,
         lambda f: f.space.seat_bears,
         "how often the stick under the seat that is nearest to breaking, the plates that lie on it "
         "or the slats that are the seat bear the paddler who sits down hard in the dry frame or at "

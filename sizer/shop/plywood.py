@@ -120,7 +120,7 @@ def true_words(plywoods, sold_m=None):
     measured = [(own, one) for own, one in zip(found.sold_m, found.entries, strict=True) if one]
     rest = [own for own, one in zip(found.sold_m, found.entries, strict=True) if not one]
     return ("".join(f", {_measured_words(own, one)}" for own, one in measured)
-            + f", {thicknesses_words(rest)} as sold" * bool(rest))
+            + (f", {thicknesses_words(rest)} as sold" if rest else ""))
 
 
 def _measured_words(own_m, entry):

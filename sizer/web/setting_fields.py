@@ -136,7 +136,8 @@ def typed_number(text, key):
     try:
         return float(bare_text.replace(",", "."))
     except ValueError as error:
-        raise BadInput([Fault(key, repr(text), "a number such as 12.5")]) from error
+        raise BadInput([Fault(key, repr(text), "a number alone, such as 12.5: what it is for "
+                              "stands over the field")]) from error
 
 
 def typed_sum(text, key):

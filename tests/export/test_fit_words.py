@@ -44,6 +44,14 @@ def test_windows_are_told_from_side_to_side(check, words):
     assert window_words(check) == words
 
 
+def test_two_sides_that_read_alike_in_sixteenths_are_told_in_thirty_seconds():
+    """12.0 mm are 15/32 in, 13.4 mm 17/32: both are nearest to 1/2."""
+    near = check_of("seat-clear", 0.020, 0.0120, 0.0134, OPEN, OPEN)
+    assert window_words(near, "in") == "at least 17/32 in; fails under 15/32 in"
+    apart = check_of("seat-clear", 0.020, 0.0127, 0.0254, OPEN, OPEN)
+    assert window_words(apart, "in") == "at least 1 in; fails under 1/2 in"
+
+
 def test_values_carry_their_unit_and_no_minus_nought():
     assert value_words(check_of("lines", -0.0002, -OPEN, -0.02, 0.025, OPEN)) == "0 mm"
     assert value_words(check_of("suits", 0.0, -OPEN, 1.0, OPEN, OPEN)) == "no"
@@ -75,13 +83,13 @@ def test_a_miss_by_a_hair_is_never_told_as_its_limit():
     (Check(BY_KEY["sawn"], 0.0, (1.0, 1.0, OPEN, OPEN), "stern stem, tail: 48 mm, at least 50"),
      "mm", "plywood parts sound as sawn: no, stern stem, tail: 48 mm, at least 50"),
     (Check(BY_KEY["fair"], 0.014, (-OPEN, -OPEN, 0.003, 0.006), "keel, F4: bump in height"), "mm",
-     "worst hollow or bump of a stick, keel, F4: bump in height: 14 mm, at most 6 mm wanted"),
+     "worst hollow or bump of a stick, keel, F4: bump in height: 14 mm, at most 6 mm needed"),
     (check_of("knock", 0.0254, -OPEN, 0.0381, OPEN, OPEN), "in",
      "knock taken upright: 1 in of lift, at least 1 1/2 in of lift wanted"),
     (check_of("reserve", 14.0, 15.0, 19.7, OPEN, OPEN), "in",
-     "load reserve: 14 kg (31 lb), at least 15 kg (33 lb) wanted"),
+     "load reserve: 14 kg (31 lb), at least 15 kg (33 lb) needed"),
     (check_of("reserve", 14.98, 15.0, 19.7, OPEN, OPEN), "in",
-     "load reserve: 15 kg (33 lb) (0.02 kg under), at least 15 kg (33 lb) wanted")])
+     "load reserve: 15 kg (33 lb) (0.02 kg under), at least 15 kg (33 lb) needed")])
 def test_a_miss_in_a_line_says_figure_and_limit_and_where(check, lengths, words):
     assert miss_words(check, lengths) == words
 

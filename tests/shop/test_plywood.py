@@ -46,6 +46,13 @@ def test_what_is_not_used_is_not_said_to_have_been():
     assert unused_words(entries((12, 11.7)), SOLD) == ""
 
 
+def test_a_shop_that_measured_every_sheet_of_a_boat_has_none_as_sold():
+    known = entries((12, 11.7), (18, 17.6), (6, 5.2))
+    assert true_words(known, SOLD) == (
+        ", 6 mm measures 5.2, 12 mm measures 11.7, 18 mm measures 17.6")
+
+
+
 def test_a_base_tells_the_sheets_that_its_boat_is_laid_on(middle_bench, base_lines):
     """Against the sheets themselves, of a boat with plates of a seat and of one without."""
     for name, lines in base_lines.items():

@@ -337,7 +337,7 @@ def test_a_base_card_says_what_the_base_reads_and_what_is_wanted():
     check = next(check for check in found.checks if check.status == "fail")
     assert check.unit == "mm"
     assert check.value < check.window[0] - 0.5
-    assert (f"{check.name}: {check.value:.0f} mm, at least {check.window[0]:.0f} mm wanted"
+    assert (f"{check.name}: {check.value:.0f} mm, at least {check.window[0]:.0f} mm needed"
             in said(opened("base", one)))
 
 

@@ -128,8 +128,8 @@ def test_hours_grow_with_feet_and_square_yards_in_inches(shop_page):
 
 @pytest.mark.parametrize(("label", "text", "told"), [
     ("Timber for sticks", "2,500", "thousands or decimals: leave it out"),
-    ("Lash, h a lashing", "$0.2", "a number such as 12.5"),
-    ("Profit", "$12", "a number such as 12.5")])
+    ("Lash, h a lashing", "$0.2", "a number alone, such as 12.5"),
+    ("Profit", "$12", "a number alone, such as 12.5")])
 def test_a_sum_that_may_mean_another_is_asked_about(shop_page, label, text, told):
     assert told in said(typed(shop_page, label, text))
     assert money_now() == USUAL[1]

@@ -150,11 +150,11 @@ def _card(one, key, longest):
 
 def _choose(base, **design):
     one = draft()
-    _say_let_go(one, "base")
+    say_let_go(one, "base")
     change(one.on(base, **design))
 
 
-def _say_let_go(one, what):
+def say_let_go(one, what):
     """Says what a Draft holds by hand no longer on another base, or for another use."""
     if held := held_words(one):
         say(f"Nothing is held by hand any more, since the {what} is another. Let go: "
@@ -162,7 +162,7 @@ def _say_let_go(one, what):
 
 
 def _for_use(one, use):
-    _say_let_go(one, "use")
+    say_let_go(one, "use")
     return one.but(use=use, held=Held())
 
 

@@ -8,6 +8,7 @@ from sizer.fit.check_figures import miss_words
 from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.tried import DIMENSIONS
 from sizer.units import MM_PER_M, length_text
+from sizer.web.entered import Held
 from sizer.web.look import put
 from sizer.web.session import job_for
 from sizer.web.state import kept
@@ -39,13 +40,14 @@ def put_what_gave_way(one, job, wishes):
     `wishes` as of `put_wishes_in_vain`.
     """
     gave = gave_way(job.fitted)
+    held = "what is held by hand and to " * (one.held != Held())
     for key, label in wishes.items():
         short = [f"{each.aim.title} (sought {_figure(one, each, each.wanted)}, reached "
                  f"{_figure(one, each, each.value)})" for each in job.fitted.sought
                  if each.aim.wish == key and each.aim.title in gave]
         if getattr(job.request.wishes, key) and short:
-            put(f'<p class="sz-why">{escape(label)}: {escape(", ".join(short))} gave way to what '
-                "else is sought.</p>")
+            put(f'<p class="sz-why">{escape(label)}: {escape(", ".join(short))} gave way to '
+                f"{held}what else is sought.</p>")
 
 
 def _figure(one, sought, value):

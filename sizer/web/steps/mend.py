@@ -17,6 +17,7 @@ from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, put, status_html
 from sizer.web.session import OWN, base_keys, lines_of
 from sizer.web.state import act, change, draft, go, kept
+from sizer.web.steps.choose import say_let_go
 from sizer.web.turn import out_of_turn
 from sizer.web.workbench import copied
 
@@ -105,6 +106,7 @@ def _follow(remedy):
     """Makes a remedy so."""
     one = draft()
     if remedy.kind == "base":
+        say_let_go(one, "base")
         change(one.on(remedy.request.trip.base))
     elif remedy.kind == "gear":
         change(one.enter("gear_kg", typed_text(remedy.request.trip.gear_kg, one.mass_unit)))
