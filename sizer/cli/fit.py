@@ -98,8 +98,8 @@ COMMANDS = (
                 replace(DESIGN, words="a request .json (or -) for its fitted boat; a base design "
                         "is built as it was drawn", more={"metavar": "DESIGN|REQUEST.json"}),
                 *STAMP, OUT, FORCE, *SHOP_OPTIONS)),
-    Command("quote", quote, "write a one-page quote for the customer; the answer tells the shop "
-            "the hours and the cost behind it",
+    Command("quote", quote, "write a quote for the customer, one page and the cautions; the "
+            "answer tells the shop the hours and the cost behind it",
             "%(prog)s request.json --shop shop.toml --out quote.pdf", (
                 REQUEST, *STAMP, needed("--out", "a new PDF file", out_file, metavar="FILE"),
                 Option("--paper", f"{' or '.join(PAPERS_MM)} (default: {USUAL_PAPER})",

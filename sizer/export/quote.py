@@ -1,4 +1,5 @@
-"""A quote for the customer, one page: the boat, what is included and what is not, the price.
+"""A quote for the customer, one page, and the cautions: the boat, what is included and what is not,
+the price.
 
 It holds no body measure but what the load tells. Hours and costs behind the price are for the shop
 alone: `cost_answer`.
@@ -6,16 +7,19 @@ alone: `cost_answer`.
 
 from datetime import date, timedelta
 
+from reportlab.platypus import PageBreak
+
 from sizer.border import border_fields
 from sizer.export.customer import load_words, overall_words, owners_picture, size_words
+from sizer.export.feet import alone, ground
 from sizer.export.numbers import number
-from sizer.export.pages import MARGIN_MM, document, heading, words
-from sizer.export.pdf_canvas import BOLD, cautions_text
+from sizer.export.pages import MARGIN_MM, heading, words
+from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.shop.bench import bags_l
 from sizer.shop.money import CURRENCY, Money, money_table
 
-BODY_PT = 9.0
+BODY_PT = 10.5
 ROOM_MM = (PAPERS_MM[USUAL_PAPER][0] - 2.0 * MARGIN_MM - 1.0, 55.0)  # for the picture
 SEATS = {"panel": "a plywood seat", "slats": "a slatted seat", "sling": "a webbing seat"}
 NOT_INCLUDED = ("Not included: paddle, spray deck, PFD, clothing for the water, pump, delivery, "
@@ -34,17 +38,15 @@ def quote_pdf(job, bench, cost, money, paper=USUAL_PAPER):
     def put(text, face=None):
         return words(text, BODY_PT, **({"face": face} if face else {}))
 
-    return document(
-        f"Quote: {boat.design.name}", [
-            *(put(line, BOLD) for line in [money.shop_name] if line),
-            picture, put(f"Scale 1 : {one_to}."),
-            put(overall_words(job), BOLD),
-            *map(put, size_words(boat)), *map(put, load_words(job)),
-            put("Load range: from this paddler without gear up to that load. More gear or another "
-                "paddler needs another fit."),
-            *heading("What is included"), put(_included(job, bench)), put(NOT_INCLUDED),
-            *heading("Price"), *_price(job, cost, money, put)],
-        cautions_text(job.cautions), PAPERS_MM[paper], job.imprint)
+    return alone(job, ground(job, paper).titled("Quote").sheet(
+        *(put(line, BOLD) for line in [money.shop_name] if line),
+        picture, put(f"Scale 1 : {one_to}."),
+        put(overall_words(job), BOLD),
+        *map(put, size_words(boat)), *map(put, load_words(job)),
+        put("Load range: from this paddler without gear up to that load. More gear or another "
+            "paddler needs another fit."),
+        *heading("What is included"), put(_included(job, bench)), put(NOT_INCLUDED),
+        *heading("Price"), *_price(job, cost, money, put)), PageBreak())
 
 
 def _included(job, bench):

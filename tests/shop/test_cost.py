@@ -34,8 +34,11 @@ def built(request, middle_job, middle_bench):
 
 
 def words_of(data):
-    pages = PdfReader(io.BytesIO(data)).pages
-    return len(pages), " ".join(" ".join(page.extract_text() for page in pages).split())
+    """The quote's page and those of the cautions, as text."""
+    quote, *cautions = (" ".join(page.extract_text().split())
+                        for page in PdfReader(io.BytesIO(data)).pages)
+    assert cautions[0].index("Cautions: read before") < 200  # the page begins with them
+    return quote, " ".join(cautions)
 
 
 def test_our_hours_are_of_the_steps_of_the_work():
@@ -116,18 +119,20 @@ def test_the_quote_is_one_page_with_the_price_and_says_what_is_invented(built):
     job, bench = built
     money = read_settings(SETTINGS)[1]
     cost = cost_of(bench, money)
-    count, said = words_of(quote_pdf(job, bench, cost, money))
-    assert count == 1
+    said, cautions = words_of(quote_pdf(job, bench, cost, money))
     passes = not job.imprint.refusal
     assert (f"{cost.price:,.2f} shells" in said) == passes
     assert ("INVENTED FIGURES" in said) == passes
     if passes:
         assert f"hours of {len(OUR_HOURS) - 1} steps" in said  # all but lash, which is set
         assert "An hour of work" not in said
-    assert all(caution in said for caution in job.cautions)
+    assert all(cautions.count(caution) == 1 for caution in job.cautions)
+    assert "Read every caution at the end" in said
     assert f"{MIDDLE['weight_kg']:g}" not in said
     own = replace(money, ours=())
-    assert "INVENTED" not in words_of(quote_pdf(job, bench, cost, own))[1]
+    assert "INVENTED" not in words_of(quote_pdf(job, bench, cost, own))[0]
     assert cost_answer(cost, money)["price"] == pytest.approx(cost.price, abs=1e-4)
     refused = replace(job, bench_failures=("a pattern",))
-    assert "No price is told" in words_of(quote_pdf(refused, bench, cost, money))[1]
+    assert "No price is told" in words_of(quote_pdf(refused, bench, cost, money))[0]
+    long, _ = words_of(quote_pdf(job, bench, cost, USUAL[1], "Letter"))  # all of it invented
+    assert (f"hours of {len(OUR_HOURS)} steps" in long) == passes
