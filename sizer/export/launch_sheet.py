@@ -15,7 +15,7 @@ from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
 from sizer.hydro.flooded import RIM_MARGIN_M, SIDE_DECK_MARGIN_M
 from sizer.scenes.trial_view import trial_view
-from sizer.shop.aboard import ABOARD, aboard_rows, counted_words, gear_words
+from sizer.shop.aboard import ABOARD, aboard_rows, gear_words, put_in_words
 from sizer.shop.stations import setting_up
 from sizer.shop.work_room import getting_in_words
 from sizer.units import KG_PER_LB, MM_PER_M, NO_BREAK, at_least_text, both_mass, both_text
@@ -168,7 +168,7 @@ def _aboard(job):
     less = " Without it no figure below holds: the same weight heels a lighter boat more."
     gear = gear_words(assessed, job.mishaps.swamped)
     aboard = f"{ABOARD} {gear}{less if assessed.loading.gear else ''}"
-    return words(f"{aboard} {counted_words(job, None, None)}", LEAD_PT, BOLD)
+    return words(f"{aboard} {put_in_words(job, None, None)}", LEAD_PT, BOLD)
 
 
 def _swamped(assessed, swamped):

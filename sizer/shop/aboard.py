@@ -86,19 +86,32 @@ def bare_words(assessed):
 
 
 def counted_words(job, thigh, hips):
-    """What is in a Job's boat already and counts as gear, so that less goes in; of ThighBraces and
-    HipPads, each of which may be None."""
+    """As `put_in_words`, and what a drysuit leaves; "" where a Job's boat carries no gear."""
     if not job.fitted.assessed.loading.gear:
         return ""
-    boards = sum(kg for _, kg in boards_kg(thigh, hips))
+    gear_kg, boards = float(job.fitted.assessed.loading.gear_kg), _both_boards_kg(thigh, hips)
+    return (f"{put_in_words(job, thigh, hips)} "
+            f"{drysuit_words(gear_kg, job.mishaps.swamped, boards)} ")
+
+
+def put_in_words(job, thigh, hips):
+    """What is in a Job's boat already and counts as gear, so that less goes in, and how much that
+    leaves; of ThighBraces and HipPads, each of which may be None. "" where it carries no gear."""
+    if not job.fitted.assessed.loading.gear:
+        return ""
     gear_kg, swamped = float(job.fitted.assessed.loading.gear_kg), job.mishaps.swamped
+    boards = _both_boards_kg(thigh, hips)
     left = left_kg(gear_kg, swamped, boards)
     rest = (f"{both_mass(left)} of the {both_mass(gear_kg)} are left" if left > 0.0 else
             f"nothing of the {both_mass(gear_kg)} is left")
     known = f" (boards {both_mass(boards)})" if boards else ""
     return (f"Put in less by what float bags (about {both_mass(bags_kg(swamped))}, our "
             f"judgement), pads and boards weigh{known}: they count as gear. So {rest} for "
-            f"{_all_else(boards)}. {drysuit_words(gear_kg, swamped, boards)} ")
+            f"{_all_else(boards)}.")
+
+
+def _both_boards_kg(thigh, hips):
+    return sum(kg for _, kg in boards_kg(thigh, hips))
 
 
 def _all_else(board_kg):
