@@ -35,9 +35,9 @@ ON_PAPER = (
     "papers: from it the boat can be worked out again. It tells what the paddler weighs: show it "
     "to nobody else.")
 NOT_UNTIL = (
-    "NOT PADDLED UNTIL every blank below is filled in, who made these papers too. Where a figure "
-    "is off by more than its ±, past its limit, or a heel over the most: not until it was worked "
-    "out again from this sheet.")
+    "NOT PADDLED UNTIL every blank is filled in, who made these papers too. Where a figure is off "
+    "by more than its ±, past its limit, or a heel over the most: not until worked out again from "
+    "this sheet.")
 ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before the next weight "
              "goes aboard.")
 EMPTY_FIRST = (

@@ -50,7 +50,7 @@ class Use:
         if wave_gm_m < asked:
             share = max(gm_m - asked, 0.0) / (gm_m - wave_gm_m) if gm_m > wave_gm_m else 0.0
         high = SEEN_SHARE * min(share, 1.0) * self.wave_height_m
-        return SEEN_STEP_M * int(high / SEEN_STEP_M + 1e-9)
+        return round(SEEN_STEP_M * int(high / SEEN_STEP_M + 1e-9), 3)
 
 
 # Of the wave that a boat was worked out on, as long as itself: short or breaking ones are steeper

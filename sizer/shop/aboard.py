@@ -99,15 +99,13 @@ def put_in_words(job, thigh, hips):
     leaves; of ThighBraces and HipPads, each of which may be None. "" where it carries no gear."""
     if not job.fitted.assessed.loading.gear:
         return ""
-    gear_kg, swamped = float(job.fitted.assessed.loading.gear_kg), job.mishaps.swamped
-    boards = _both_boards_kg(thigh, hips)
-    left = left_kg(gear_kg, swamped, boards)
-    rest = (f"{both_mass(left)} of the {both_mass(gear_kg)} are left" if left > 0.0 else
-            f"nothing of the {both_mass(gear_kg)} is left")
+    swamped, boards = job.mishaps.swamped, _both_boards_kg(thigh, hips)
+    left = left_kg(float(job.fitted.assessed.loading.gear_kg), swamped, boards)
+    rest = both_mass(left) if left > 0.0 else "nothing"
     known = f" (boards {both_mass(boards)})" if boards else ""
     return (f"Put in less by what float bags (about {both_mass(bags_kg(swamped))}, our "
-            f"judgement), pads and boards weigh{known}: they count as gear. So {rest} for "
-            f"{_all_else(boards)}.")
+            f"judgement), pads and boards weigh{known}: they count as gear and leave {rest} "
+            f"for {_all_else(boards)}.")
 
 
 def _both_boards_kg(thigh, hips):
