@@ -8,6 +8,7 @@ from sizer.design.records import DrawnFor
 from sizer.fit.bench_found import sawn_checks
 from sizer.fit.cautions import cautions_for, tender_cautions
 from sizer.fit.check import STATUSES, overall
+from sizer.fit.dressed import dressed_cautions
 from sizer.fit.mishaps import Mishaps, mishap_cautions
 from sizer.fit.person import Person, person_of
 from sizer.fit.reasons import unmet
@@ -117,8 +118,8 @@ def run(request, lines, found=None, shop=SHOP):
     stations = setting_up(fitted.assessed.boat)
     bias = request.shop_bias.words
     cautions = (*((bias,) if bias else ()), *fitted.unmet, *tender_cautions(fitted.checks),
-                *cautions_for(person.water), *lines.design.assumed, *person.body.cautions,
-                *mishap_cautions(fitted.mishaps))
+                *cautions_for(person.water), *dressed_cautions(person, fitted.mishaps.swamped),
+                *lines.design.assumed, *person.body.cautions, *mishap_cautions(fitted.mishaps))
     return Job(request, lines, person, fitted, patterns, stations, folk_measures(person.body),
                cautions, 1000.0 * (time.perf_counter() - begun), shop)
 

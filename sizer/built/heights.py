@@ -1,4 +1,5 @@
-"""How high sheer stands over water at the launch, with the ± that a reading of it may be off.
+"""How high sheer stands over water at the launch, and rim and sheer swamped, with the ± that a
+reading of each may be off.
 """
 
 from dataclasses import replace
@@ -9,7 +10,13 @@ from sizer.built.departures import NAMES, NINE_IN_TEN, NOTHING_READ, linear, spr
 from sizer.built.learnt import FREEBOARD_M
 from sizer.built.trial import HEIGHTS
 from sizer.fit.loading import together
+from sizer.fit.mishaps import aboard_of
+from sizer.hydro.ends import End
+from sizer.hydro.flooded import flooded
 from sizer.hydro.particulars import float_upright
+
+BAGS_SHARE = 0.05  # one standard deviation of what bags hold, blown up by mouth; our judgement
+SWAMPED_HEIGHTS = ("rim_clearance_m", "freeboard_m")  # of Flooded: rim and sheer, each its lowest
 
 
 def heights_expected(assessed):
@@ -27,3 +34,26 @@ def heights_expected(assessed):
     band = NINE_IN_TEN * np.hypot(spread, FREEBOARD_M)
     return {key: (float(value), float(wide))
             for key, value, wide in zip(HEIGHTS, values, band, strict=True)}
+
+
+def swamped_expected(assessed, swamped):
+    """{one of SWAMPED_HEIGHTS: (m, ±)} of the Swamped boat with nobody in it; {} where it sinks.
+
+    The ± is of the boat's weight, of what both bags hold and of the reading. Raises as `flooded`.
+    """
+    if swamped.out.rim_clearance_m is None:
+        return {}
+    weight_sd = spread_of(assessed, NOTHING_READ)[NAMES.index("boat_kg")]
+
+    def read(more_kg, bags):
+        weight = replace(assessed.weight, mass_kg=assessed.weight.mass_kg + more_kg)
+        found = flooded(assessed.boat, weight, aboard_of(assessed, False),
+                        End(bags * swamped.bow_l), End(bags * swamped.stern_l),
+                        assessed.person.water)
+        return np.array([getattr(found, key) for key in SWAMPED_HEIGHTS], float)
+
+    lies = read(0.0, 1.0)
+    off = [read(weight_sd, 1.0) - lies, read(0.0, 1.0 - BAGS_SHARE) - lies]
+    band = NINE_IN_TEN * np.hypot.reduce([*off, np.full(2, FREEBOARD_M)], axis=0)
+    return {key: (float(value), float(wide))
+            for key, value, wide in zip(SWAMPED_HEIGHTS, lies, band, strict=True)}

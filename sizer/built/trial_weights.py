@@ -22,6 +22,7 @@ SAFE_SHARE = 0.5  # of what turns the careful boat over; our judgement
 CURVE_DEG = np.linspace(0.0, 15.0, 16)
 OUT_SHARE = 0.8  # of the half-breadth there at which a weight lies safely; our judgement
 STEP_KG, STEP_M = 0.1, 0.01  # of what is told; rounded down
+MOST_LEAN_DEG = 2.0  # without a weight, of a trial that goes on; our judgement
 
 
 @dataclass(frozen=True)
@@ -58,6 +59,14 @@ class TrialWeights:
     def off_centre_m(self):
         """Of the weight's place."""
         return self.place.off_centre_m
+
+
+    @property
+    def most_lean_deg(self):
+        """How far the boat may lie over without a weight: from there on nothing is left of the
+        first; rounded down, and no more than MOST_LEAN_DEG."""
+        return float(np.floor(10.0 * min(self.first[1] / self.less_kg_per_deg, MOST_LEAN_DEG)
+                              + 1e-9) / 10.0)
 
 
 def trial_place(boat):
@@ -111,6 +120,15 @@ def most_heels_deg(assessed, gm_m, moments_kgm):
     bears = np.maximum.accumulate(_moments_of(assessed)(gm_m))
     return tuple(None if moment >= bears[-1] else float(np.interp(moment, bears, CURVE_DEG))
                  for moment in moments_kgm)
+
+
+def most_heel_of_each_kg(assessed, gm_m, weights):
+    """The least that each kg, of any weight up to the most of TrialWeights, heels an Assessed boat
+    whose GM is as little as this, deg; None where none leaves it upright. Raises as before."""
+    kgs = [STEP_KG * count for count in range(1, round(weights.safest_kg / STEP_KG) + 1)]
+    most = most_heels_deg(assessed, gm_m, [kg * weights.off_centre_m for kg in kgs])
+    return min((deg / kg for deg, kg in zip(most, kgs, strict=True) if deg is not None),
+               default=None)
 
 
 def _moments_of(assessed):

@@ -5,6 +5,7 @@ paddler weighs can be worked out of that, of the cautions' figures too, and is t
 since an owner who does not know the load cannot know an overladen boat.
 """
 
+from sizer.built.borne import load_borne_kg
 from sizer.export.feet import MADE_BY, PASSES
 from sizer.export.fit_words import (
     STATUS_WORDS,
@@ -17,7 +18,7 @@ from sizer.export.fit_words import (
 from sizer.export.glossary import GLOSSARY
 from sizer.export.launch_sheet import stiff_words
 from sizer.export.lengths import marked, sized
-from sizer.export.owners_use import each_trip_words, use_words
+from sizer.export.owners_use import MOST_WIND, each_trip_words, use_words
 from sizer.export.pages import (
     MARGIN_MM,
     SCALES,
@@ -30,15 +31,15 @@ from sizer.export.pages import (
     words,
 )
 from sizer.export.pdf_canvas import BOLD
-from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
+from sizer.export.tiles import PAPERS_MM, READ_IN, USUAL_PAPER
 from sizer.fit.mishaps import LEAST_BAGS
-from sizer.fit.uses import RIPPLES
+from sizer.fit.uses import RIPPLES, RIPPLES_M, ROUND_WAVES
 from sizer.hydro.flooded import LEAVE
 from sizer.scenes.long_views import owners_drawing
 from sizer.shop.aboard import pad_words
 from sizer.shop.bench import bags_l
 from sizer.shop.said import listed
-from sizer.units import KG_PER_LB, MM_PER_M, temperature_text
+from sizer.units import KG_PER_LB, MM_PER_M, at_most_text, both_mass, temperature_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
 CHECKS_PT, USE_PT = 8.5, 8.25
@@ -49,15 +50,17 @@ NOT_TOLD_WHY = (f"“{NOT_TOLD.capitalize()}”: worked out, but a sheet that go
                 "bears no body measure. Whoever fitted the boat can tell you. What you weigh can "
                 "be worked out of the load and the cautions, how long your legs are out of the "
                 "pedals' holes, which no sheet can do without: show it to nobody who is not to "
-                "know. Who borrows or buys the boat has it fitted again.")
+                "know.")
 # What the odds are good for.
 TRY_FIRST = ("A check that passes tells of the boat as predicted. Whether yours is one of them is "
              "seen only when it is built: sat in, weighed, and its launch sheet filled in, near "
              "shore, before the first trip. Ask for that sheet; what misses a limit there is "
              "worked out again from what was measured, and not paddled until then.")
 TURN_BACK = ("Where you see whitecaps, short chop, surf or the wakes of motor boats, stay ashore; "
-             "where they come while you are out, turn for the nearest shore (our judgement, "
-             "whatever the boat or its use is called).")
+             "where they come while you are out, turn for the nearest shore.")
+# Of a boat not tried yet.
+UNTRIED = ("our judgement; local rules come first; in more only once tried in this, an instructor "
+           "beside you")
 BAND_KG = 10.0  # a paddler's weight is told as a class so wide, no body measure; our judgement
 TRADE = ("coaming", "draft", "GM", "gunwale", "PFD", "rim", "spray deck", "swamped", "trim",
          "wet exit")  # terms of GLOSSARY
@@ -91,7 +94,7 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *heading("Before each trip, and in the water"), *map(words, each_trip_words(job)),
          *heading("Using it"), *(words(one, USE_PT) for one in use_words(job, bench)),
          *heading("Seat"), words(f"{_seat(bench.seat)} {pad_words(assessed)}"),
-         *heading("Checks"), words(NOT_TOLD_WHY), _checks(job)],
+         *heading("Checks"), words(NOT_TOLD_WHY), _checks(job, _read_in(job, paper))],
         FOOT, PAPERS_MM[paper], job.imprint)
 
 
@@ -134,36 +137,49 @@ def load_words(job):
     load, water = job.fitted.assessed.loading, job.person.water
     afloat = job.fitted.assessed.particulars
     higher = ": in salt water it lies a little higher" if water.kind == "fresh" else ""
-    yield (f"{job.request.trip.use.replace('-', ' ').capitalize()}, {water.kind} water at "
-           f"{temperature_text(water.temperature_c)}{higher}.")
+    yield (f"{water.kind.capitalize()} water at {temperature_text(water.temperature_c)}{higher}. "
+           f"Its limits are those of “{job.person.use.words}”: a name, and no leave to take a boat "
+           "out on such water that is calculated and not tried.")
     yield (f"Load {_mass(load.carried_kg)}: the paddler dressed for the water, and "
            f"all gear. The boat itself {_mass(load.boat_kg)}. So loaded it draws "
-           f"{sized(afloat.draft_m)}, and the lowest side deck stands {sized(afloat.freeboard_m)} "
+           f"{sized(afloat.draft_m)}; the lowest side deck stands {sized(afloat.freeboard_m)} "
            "over calm water.")
-    yield sea_words(job.person.use, job.mishaps.wave)
+    yield sea_words(job.person.use, job.mishaps.wave, float(afloat.gm_m))
 
 
-def sea_words(use, wave):
-    """For which water a boat is, as a Use and an OnWave have it: by what is seen from shore, then
-    by the figures; the OnWave is None where it could not be worked out."""
+def sea_words(use, wave, gm_m):
+    """For which water a boat is, as a Use, an OnWave and GM in calm water have it: what is seen
+    from shore and the most of wave and wind until it was tried, then what it was worked out for;
+    the OnWave is None where it could not be worked out."""
     if wave is None:
-        return (f"Worked out for calm water and no wave. Look before you set out: {RIPPLES}. "
-                f"{TURN_BACK}")
+        return (f"Worked out for calm water and no wave. Look before you set out: {_seen(0.0)}; "
+                f"{MOST_WIND} ({UNTRIED}). {TURN_BACK}")
     low = min(one.gm_m for one in (wave.arms.crest, wave.arms.trough))
     tender = " (in these it does not stay up by itself)" if round(low * MM_PER_M) < 0 else ""
-    return (f"Look from the shore before you set out: {use.seen}. {TURN_BACK} It is worked out for "
+    return (f"Look from the shore before you set out: {_seen(use.seen_m(gm_m, low))}; {MOST_WIND} "
+            f"({UNTRIED}). {TURN_BACK} It is worked out for "
             f"calm water and for waves {sized(wave.arms.height_m)} high that are, from one crest "
             f"to the next, as long as the boat{tender}. Shorter waves of that height are steeper "
             "and turn it over sooner.")
 
 
+def _seen(height_m):
+    """Waves so high as one sees them from shore."""
+    if height_m <= 0.0:
+        return "calm water, no waves at all"
+    what = RIPPLES if height_m <= RIPPLES_M else ROUND_WAVES
+    return f"{what}, no higher than {at_most_text(height_m * MM_PER_M)} from trough to crest"
+
+
 def whom_words(job):
-    """Whom the boat is for, by a class of weight."""
+    """Whom the boat is for: a class of weight, and the loads of it that its checks bear."""
+    least, most = (both_mass(kg) for kg in load_borne_kg(job.fitted.assessed))
     low = BAND_KG * (job.person.body.weight_kg // BAND_KG)
     return (f"For one paddler, of {low:.0f} to {low + BAND_KG:.0f} kg ({low / KG_PER_LB:.0f} to "
-            f"{(low + BAND_KG) / KG_PER_LB:.0f} lb) undressed: the one of this job, within the "
-            "load told below. For another, even of that weight, longer, shorter or broader, fit "
-            "the boat again.")
+            f"{(low + BAND_KG) / KG_PER_LB:.0f} lb) undressed: the one of this job, not the whole "
+            f"class; its checks bear {least} to {most}: paddler dressed, gear, float bags, pads, "
+            "boards. Lend or sell it to nobody, even of that weight, before it is fitted again to "
+            "that body.")
 
 
 def _bags(job, bench):
@@ -184,22 +200,27 @@ def _seat(seat):
             f"{marked(seat.backband.over_seat_m)} over the seat.")
 
 
-def _checks(job):
+def _read_in(job, paper):
+    """The unit of lengths, as `written`, of who reads a Job's sheet on a paper."""
+    return "in" if "in" in (READ_IN[paper], job.stamp.lengths) else None
+
+
+def _checks(job, lengths):
     """What an owner uses of a Job's checks, those that do not pass first: what only a builder minds
     is left out where it passes."""
     used = [one for one in job.fitted.checks
             if one.status != "pass" or one.row.rule_small or one.row.rule_large]
     checks = sorted(used, key=lambda one: tuple(MARKS).index(one.status))
-    rows = [(one.name, *_figures(one), MARKS[one.status] + STATUS_WORDS[one.status], _tells(one))
-            for one in checks]
+    rows = [(one.name, *_figures(one, lengths), MARKS[one.status] + STATUS_WORDS[one.status],
+             _tells(one)) for one in checks]
     return table(("check", "this boat", "asked for", "result", "what it means, what mends it"),
-                 rows, (4.0, 2.9, 4.1, 2.2, 8.4), INNER_MM, CHECKS_PT)
+                 rows, (3.9, 2.5, 4.0, 2.2, 9.0), INNER_MM, CHECKS_PT)
 
 
-def _figures(check):
+def _figures(check, lengths):
     if of_the_body(check):
         return NOT_TOLD, "your measures"
-    return value_words(check), window_words(check)
+    return value_words(check, lengths), window_words(check, lengths)
 
 
 def _tells(check):

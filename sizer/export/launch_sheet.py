@@ -4,20 +4,21 @@
 import numpy as np
 
 from sizer.built.departures import expected
-from sizer.built.heights import heights_expected
+from sizer.built.heights import heights_expected, swamped_expected
 from sizer.built.trial import FELT, SWAMPED
-from sizer.built.trial_weights import most_heels_deg, trial_weights
+from sizer.built.trial_weights import most_heel_of_each_kg, most_heels_deg, trial_weights
 from sizer.export.feet import MADE_BY, alone, ground
 from sizer.export.launch_answer import TRIAL_CAUTIONS, swamped_first
 from sizer.export.pages import MARGIN_MM, Picture, beside, heading, table, undivided, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
+from sizer.hydro.flooded import RIM_MARGIN_M, SIDE_DECK_MARGIN_M
 from sizer.scenes.trial_view import trial_view
-from sizer.shop.aboard import ABOARD, aboard_rows, counted_words, gear_words
+from sizer.shop.aboard import ABOARD, aboard_rows, gear_words, put_in_words
 from sizer.shop.stations import setting_up
 from sizer.shop.work_room import getting_in_words
-from sizer.units import MM_PER_M, NO_BREAK, both_mass, both_text
+from sizer.units import KG_PER_LB, MM_PER_M, NO_BREAK, at_least_text, both_mass, both_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
 PAD_PT, FIGURES_PAD_PT = 4.0, 3.0  # a hand writes there
@@ -34,8 +35,9 @@ ON_PAPER = (
     "papers: from it the boat can be worked out again. It tells what the paddler weighs: show it "
     "to nobody else.")
 NOT_UNTIL = (
-    "NOT PADDLED UNTIL every blank below is filled in. Where a figure is off by more than its ±, "
-    "past its limit, or a heel over the most: not until it was worked out again from this sheet.")
+    "NOT PADDLED UNTIL every blank is filled in, who made these papers too. Where a figure is off "
+    "by more than its ±, past its limit, or a heel over the most: not until worked out again from "
+    "this sheet.")
 ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before the next weight "
              "goes aboard.")
 EMPTY_FIRST = (
@@ -58,7 +60,7 @@ def launch_pdf(job, paper=USUAL_PAPER):
         _figures(assessed, calculated), *_steadiness(assessed, weights),
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
         words(swamped_first(job.mishaps.swamped), face=BOLD),
-        *_swamped(job.mishaps.swamped.out), _choices(SWAMPED),
+        *_swamped(assessed, job.mishaps.swamped), _choices(SWAMPED),
         *heading("What the paddler felt"), _choices(FELT),
         *heading(IN_AND_OUT, IN_ROOM_MM), undivided(getting_in_words(job), IN_PT),
         *heading("Who, when and where"), words(WHO), words(MADE_BY)))
@@ -144,6 +146,17 @@ def _off(place):
             f"{place.frame}")
 
 
+def _made_less(assessed, weights):
+    """The most that a weight made less may heel, which the table does not tell."""
+    each = most_heel_of_each_kg(assessed, assessed.person.use.least_gm_m, weights)
+    if each is None:
+        return ""
+    per_kg, per_lb = (np.floor(10.0 * one) / 10.0 for one in (each, each * KG_PER_LB))
+    return ("A weight made less may heel it, from how it lay without, by no more than "
+            f"{_degrees(per_kg)} for each kg aboard, {_degrees(per_lb)} for each pound; of "
+            f"{both_mass(0.1)}, {_degrees(np.floor(per_kg) / 10.0)}.")
+
+
 def _choices(lot):
     """A box before each, and no line parts the two."""
     return words("     ".join(f"[   ] {said}".replace(" ", NO_BREAK) for _, said in lot))
@@ -155,17 +168,29 @@ def _aboard(job):
     less = " Without it no figure below holds: the same weight heels a lighter boat more."
     gear = gear_words(assessed, job.mishaps.swamped)
     aboard = f"{ABOARD} {gear}{less if assessed.loading.gear else ''}"
-    return words(f"{aboard} {counted_words(job, None, None)}", LEAD_PT, BOLD)
+    return words(f"{aboard} {put_in_words(job, None, None)}", LEAD_PT, BOLD)
 
 
-def _swamped(out):
-    """What rim and side deck of the empty boat, Flooded, keep over the water, and blanks."""
-    if out.rim_clearance_m is None:
-        return
-    yield whole(table(("with nobody in it, over the water", "calculated", "measured"), [
-        (name, both_text(value_m * MM_PER_M), "") for name, value_m in (
-            ("rim at its lowest", out.rim_clearance_m),
-            ("side deck at its lowest", out.freeboard_m))], (8, 6, 4), INNER_MM, pad_pt=PAD_PT))
+def _swamped(assessed, swamped):
+    """What rim and side deck of the empty Swamped boat keep over the water, its limit, that of the
+    boat with its paddler in, and blanks."""
+    found = swamped_expected(assessed, swamped)
+    names = ("rim at its lowest", RIM_MARGIN_M), ("side deck at its lowest", SIDE_DECK_MARGIN_M)
+    rows = [(name, _banded(*one, _no_less(least)), "")
+            for (name, least), one in zip(names, found.values(), strict=False)]
+    if rows:
+        yield whole(table(("nobody in it, over the water", "calculated", "measured"), rows,
+                          (5, 10, 4), INNER_MM, pad_pt=PAD_PT))
+
+
+def _no_less(least_m):
+    """A height's limit, never less in inches."""
+    return f"; limit: no less than {at_least_text(round(least_m * MM_PER_M, 1))}"
+
+
+def _banded(value_m, band_m, limit):
+    """A height with its ± and its limit."""
+    return f"{both_text(value_m * MM_PER_M)} ± {both_text(band_m * MM_PER_M)}{limit}"
 
 
 def _figures(assessed, calculated):
@@ -175,13 +200,12 @@ def _figures(assessed, calculated):
         (", ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(assessed.loading)[1:]),
          calculated["load_kg"]))]
     heights, least = heights_expected(assessed), assessed.person.use.least_freeboard_m
-    rows += [(name, f"{both_text(value * MM_PER_M)} ± {both_text(band * MM_PER_M)}{limit}", "")
-             for name, limit, (value, band) in (
+    rows += [(name, _banded(*one, limit), "") for name, limit, one in (
         ("water to sheer (the edge where side and deck meet) at the bow's tip, a rule plumb under "
          "it", "", heights["bow_m"]),
         ("water to sheer at the stern's tip", "", heights["stern_m"]),
         (f"water to sheer at its lowest, near {_lowest_at(assessed)}",
-         f"; limit: no less than {both_text(least * MM_PER_M)}", heights["side_m"]))]
+         _no_less(least), heights["side_m"]))]
     rows.append(("water", f"{assessed.person.water.density_kgpm3:.0f} kg/m3",
                  "fresh / salt, ____ °C / °F"))
     return table(("figure", "calculated", "measured"), rows, (9, 7, 4.5), INNER_MM,
@@ -223,15 +247,19 @@ def _steadiness(assessed, weights):
                 f"{both_mass(weights.turns_over_kg)} there turn it over as calculated.", face=BOLD)
     yield beside(Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m), told,
                  PICTURE_MM + BESIDE_MM, INNER_MM)
-    yield words("Read first how the boat lies without a weight: for each degree that it lies over, "
-                f"put aboard {both_mass(weights.less_kg_per_deg)} less than told; where nothing is "
-                "left, no weight.", face=BOLD)
+    lean = _degrees(weights.most_lean_deg)
+    yield words("Read first how the boat lies without a weight: over by no more than "
+                f"{lean}, else paddler and gear are moved towards the high side until it is; where "
+                "that does not do it, no weight, and it is not paddled until it was worked out "
+                "again. For each degree that it lies over, put aboard "
+                f"{both_mass(weights.less_kg_per_deg)} less than told; where nothing is left, no "
+                f"weight. {_made_less(assessed, weights)}", face=BOLD)
     yield words("In at the edge, then walked in the boat to where it is hip to waist deep, the "
                 "paddler sits stiff, hands in the lap; one helper's hands stay under both gunwales "
                 "until the boat lies still, the other lays the weight on and reads. A level or a "
                 "phone on a straight lath across the rim, half-way along it. Where no heavier "
                 "weight is told yes, the same one again to the other side, three times to each.")
-    rows = [("0", "none", "–", "–", "to starboard / port:")]
+    rows = [("0", "none", "–", "–", f"no more than {lean}, to starboard / port:")]
     rows += [(str(number), "", "", ("starboard", "port")[(number - 1) % 2], "")
              for number in range(1, READINGS + 1)]
     yield whole(table(("reading", "weight, kg or lb", "off the centre, mm or in", "weight to",

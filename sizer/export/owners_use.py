@@ -3,13 +3,15 @@
 What a step of the order of work or a builder's sheet tells, in few words, from the same figures.
 """
 
-from sizer.built.departures import expected
+from sizer.built.borne import load_borne_kg
 from sizer.export.gear_words import kg_words, room_words
 from sizer.export.lengths import sized
+from sizer.fit.dressed import HEAVIER_KG
+from sizer.fit.uses import MOST_WIND_BEAUFORT, MOST_WIND_KN
 from sizer.hydro.flooded import KEEP_HOLD
 from sizer.hydro.water import colder_words
 from sizer.paddler.seated import WORN
-from sizer.shop.aboard import bare_words, counted_words
+from sizer.shop.aboard import bare_words, counted_words, drysuit_words
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.foot_rails import places_words
@@ -17,7 +19,7 @@ from sizer.shop.reach import in_reach_words
 from sizer.shop.said import listed
 from sizer.shop.work_parts import bow_gear_words, pedals_out_words
 from sizer.shop.work_room import getting_in_words, no_hole_forward
-from sizer.units import KG_PER_LB, MM_PER_M, STANDARD_GRAVITY_MPS2, both_mass
+from sizer.units import KG_PER_LB, KN_PER_MPS, MM_PER_M, STANDARD_GRAVITY_MPS2, both_mass
 
 FARTHER_M = 0.10  # aft, of gear that is not laid where it is reckoned; what that costs is told
 BULKY = ("Camping gear is mostly two or three times as large as its weight in water (our "
@@ -25,9 +27,11 @@ BULKY = ("Camping gear is mostly two or three times as large as its weight in wa
          "the bags stays ashore.")
 
 
-# Common practice, no source, and our judgement, all three.
-WIND = ("Wind: read the forecast. Never set out where the wind blows off the shore: it takes you "
-        "out with it. When it freshens, go in at once.")
+MOST_WIND = (f"wind, gusts too, no more than {MOST_WIND_KN / KN_PER_MPS:.0f} m/s "
+             f"({MOST_WIND_KN:g} knots, Beaufort {MOST_WIND_BEAUFORT})")
+# Common practice, no source, and our judgement, all of them.
+WIND = ("Wind: read the forecast, for no more than is told under “Fitted for”. Never set out where "
+        "the wind blows off the shore: it takes you out with it. When it freshens, go in at once.")
 TAKE = ("Take along: a whistle tied to the PFD, a phone in a waterproof bag on you, water to "
         "drink, a hand pump that floats and a sponge. Tell somebody ashore where you go and when "
         "to call for help.")
@@ -35,6 +39,9 @@ CARRYING = ("Carrying and storing: two carry it, empty, each by an end loop, a h
             "hull; never by the rim. On a roof it lies on two padded bars, each under a frame, "
             "tied down by straps drawn by hand alone, and by both end loops; bags soft. Store the "
             "boat dry, laid or hung at two frames so, bags soft, out of the sun.")
+AFTER = ("After each trip: sponge it dry; look at both panels, their lacing, loops and eyelets, at "
+         "bags, hoses and valves, at seat and pedals, and at skin and sticks under heels and seat: "
+         "what is chafed, cracked, loose or soft is mended before the next.")
 
 
 def use_words(job, bench):
@@ -59,6 +66,7 @@ def use_words(job, bench):
            "inside nor on deck. Look the skin over before each trip, under the heels too. "
            "A cut, dry and clean, takes a round patch of the skin's cloth and its coating, inside "
            "and out; no trip before it is dry.")
+    yield AFTER
     yield CARRYING
 
 
@@ -66,14 +74,13 @@ def each_trip_words(job):
     """A paragraph for each thing to look to before a Job's boat goes out, and in the water."""
     yield WIND
     yield f"Cold: {colder_words(job.person.water.temperature_c)}"
-    load = job.fitted.assessed.loading
+    least, most = load_borne_kg(job.fitted.assessed)
     worn = listed([what for what, _ in WORN])
-    _, off = expected(job.fitted.assessed)["load_kg"]
     yield (f"{TAKE} {in_reach_words(job.fitted.assessed.boat)}Counted with you: {worn}; all else "
            "is gear. Weigh yourself dressed, with all of it, and count in the float bags, pads and "
            "boards that are in the boat: never over "
-           f"{both_mass(load.carried_kg)}. Heavier than you were: as much less gear; with no gear "
-           f"left, or lighter by more than {both_mass(off)}, ask before you paddle it. Try seat, "
+           f"{both_mass(most)}. Heavier than you were: as much less gear; with no gear "
+           f"left, or less than {both_mass(least)} in all, ask before you paddle it. Try seat, "
            "foam, pedals and the way out ashore in the thickest clothes that you will wear.")
     yield (f"In the water: {KEEP_HOLD}. Hold it by the deck line or an end loop, never by the rim; "
            "the paddle in the other hand, but never swim after it. To re-enter with help is "
@@ -118,7 +125,8 @@ def _spray_deck(rim):
 def _gear(job, bench):
     if not bench.gear_ties:
         yield ("Gear: none is reckoned with. Worked out with none, the boat carries none: what you "
-               "want to take, have it fitted for.")
+               "want to take, have it fitted for. "
+               f"{drysuit_words(0.0, job.mishaps.swamped, 0.0)}")
         return
     assessed = job.fitted.assessed
     boat, afloat = assessed.boat, assessed.particulars
@@ -140,10 +148,10 @@ def _gear(job, bench):
                "and the boat with it. "
                f"Each {sized(FARTHER_M)} farther aft it trims the boat by {costs:.2f}° more to "
                f"the stern, as far forward to the bow as much.")
+    yield f"What goes in: {counted_words(job, bench.thigh, bench.hip_pads).strip()}"
     low, high = trim.window[1], trim.window[2]
     yield (f"So laden the boat lies {lies}; {-low:g}° deeper at the bow to {high:g}° deeper at the "
-           f"stern is asked for. {bare_words(assessed)} "
-           f"{counted_words(job, bench.thigh, bench.hip_pads)}{_on_deck(assessed)} "
+           f"stern is asked for. {bare_words(assessed)} {_on_deck(assessed)} "
            f"{room_words(bench)} {BULKY}")
 
 
@@ -156,12 +164,16 @@ def _place(opening, x_m):
 
 
 def _on_deck(assessed):
-    """What steadiness gear costs that lies as high as the side deck instead."""
+    """What steadiness gear costs that lies as high as the side deck instead, and what a drysuit
+    costs that is worn instead of as much gear."""
     load, gear = assessed.loading.load, assessed.loading.gear
     lifted = sum(one.mass_kg * (assessed.boat.depth_m - one.vcg_m) for one in gear)
+    mean_m = sum(one.mass_kg * one.vcg_m for one in gear) / sum(one.mass_kg for one in gear)
+    worn = HEAVIER_KG * (assessed.loading.paddler.vcg_m - mean_m)
     return (f"On deck it would take {lifted / load.mass_kg * MM_PER_M:.0f} of the "
             f"{assessed.particulars.gm_m * MM_PER_M:.0f} mm of steadiness (GM): nothing heavy "
-            "there.")
+            f"there; a drysuit worn for as much gear takes {worn / load.mass_kg * MM_PER_M:.0f} "
+            "mm.")
 
 
 def _pedals(bench):

@@ -30,7 +30,7 @@ from sizer.rows import one_of
 from sizer.units import STANDARD_GRAVITY_MPS2
 
 QUICK_DEG = tuple(heel for heel in HEELS_DEG if heel <= MOVER_TO_DEG)
-LEAST_BAGS = "The least bags: "  # how the caution on them begins
+LEAST_BAGS = "Smaller bags: "  # how the caution on them begins
 UNKNOWN_WAVE = ("What the boat does on a wave of its own length could not be worked out: take it "
                 "as unsteady there.")
 

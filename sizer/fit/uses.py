@@ -8,9 +8,8 @@ reasons stand beside the rows.
 
 from dataclasses import dataclass
 
-# What one sees from shore, where no height can be measured, of the waves that the figures on one of
-# the boat's own length still hold for: up to this height ripples, above it low round waves. Our
-# judgement, on the careful side: short or breaking waves are steeper than any worked out.
+# What one sees from shore, where no height can be measured: up to this height ripples, above it low
+# round waves; our judgement.
 RIPPLES_M, RIPPLES = 0.15, "ripples only"
 ROUND_WAVES = "ripples and low, round, smooth waves only"
 FRACTION_BESIDE_SEAT = "behind the seat"
@@ -40,12 +39,26 @@ class Use:
     wave_height_m: float  # of the boat's own length, that it is set on
     checked_on_wave: bool  # whether what is left there is checked, or told only
 
-    @property
-    def seen(self):
-        """The waves that it is for, as one sees them from shore."""
-        return RIPPLES if self.wave_height_m <= RIPPLES_M else ROUND_WAVES
+    def seen_m(self, gm_m, wave_gm_m):
+        """The highest waves, trough to crest, that a boat not tried yet is taken out in; 0: none.
+
+        SEEN_SHARE of the wave that it is set on, or of a lower one: where GM, told for calm water
+        and for the worse place on that wave and taken as falling evenly between, is still
+        WAVE_SHARE of the least that the use asks for.
+        """
+        asked, share = WAVE_SHARE * self.least_gm_m, 1.0
+        if wave_gm_m < asked:
+            share = max(gm_m - asked, 0.0) / (gm_m - wave_gm_m) if gm_m > wave_gm_m else 0.0
+        high = SEEN_SHARE * min(share, 1.0) * self.wave_height_m
+        return round(SEEN_STEP_M * int(high / SEEN_STEP_M + 1e-9), 3)
 
 
+# Of the wave that a boat was worked out on, as long as itself: short or breaking ones are steeper
+# than any worked out. Told in steps, downwards. Our judgement, on the careful side.
+SEEN_SHARE, SEEN_STEP_M = 0.5, 0.025
+# The most wind, gusts too, for a boat not tried yet: the top of Beaufort 2, above which the scale
+# has the first whitecaps. The scale from memory; that it is the most, our judgement.
+MOST_WIND_KN, MOST_WIND_BEAUFORT = 6.0, 2
 # Of what is asked in calm water, what is asked on a crest and in a trough; our judgement.
 WAVE_SHARE = 0.5
 RESERVE_FREEBOARD_M = 0.060  # where we call a boat full; our judgement

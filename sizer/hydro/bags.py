@@ -123,9 +123,9 @@ def _bags(boat, weight, aboard, water, fits, pair, kept):
 
 def _found_says(fits, pair, kept, aboard):
     heights = _both(kept.rim_clearance_m, kept.freeboard_m)
-    return (f"Float bags of {pair[0]} litres in the bow and {pair[1]} in the stern are the least "
-            f"that will do: flooded, they {heights} of calm water. Fill the ends instead."
-            f"{unsteady_says(kept.gm_m, aboard)}")
+    return (f"Fit none smaller than those that fill the ends. With {pair[0]} litres in the bow and "
+            f"{pair[1]} in the stern it is at its limit: flooded, they {heights} of calm water; "
+            f"with less they are too near it.{unsteady_says(kept.gm_m, aboard)}")
 
 
 def _short_says(fits, kept):

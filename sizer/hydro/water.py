@@ -86,12 +86,17 @@ def colder_words(temperature_c):
             "where no water is so warm, practise in a heated pool, or wait for summer.")
 
 
+def asks_for_drysuit(temperature_c):
+    """Whether water so cold asks for a drysuit, or for a wetsuit as thick; see the source above."""
+    return temperature_c <= COLD_C
+
+
 def _demand(temperature_c):
     if temperature_c >= TIRES_C:
         return "still tires a swimmer: stay where you can reach the shore."
     if temperature_c >= WARM_C:
         return "can upset your breathing when you fall in: dress so that you can stay in it."
-    if temperature_c > COLD_C:
+    if not asks_for_drysuit(temperature_c):
         return "calls for immersion clothing: wear a wetsuit or drysuit, however warm the air is."
     if temperature_c > WORST_C:
         return (

@@ -9,19 +9,18 @@ from math import prod
 
 import numpy as np
 
+from sizer.fit.dressed import HEAVIER_KG, LEAST_LEFT_KG, bags_kg, gear_needed_kg, left_kg
 from sizer.hull.weight import PLYWOOD
-from sizer.paddler.seated import CLOTHING, DRYSUIT_KG, WORN, worn_kg
+from sizer.hydro.water import COLD_C
+from sizer.paddler.seated import DRYSUIT_KG, WORN, worn_kg
 from sizer.shop.gear_ties import gear_packs
 from sizer.shop.said import both, listed
 from sizer.shop.thigh import LONG_M, THICK_M
-from sizer.units import MM_PER_M, both_mass, both_text
+from sizer.units import MM_PER_M, both_mass, both_text, temperature_text
 
 PAD_M = 0.010  # of a pad that is not there; what it would cost is told
 ABOARD = ("Both float bags in, firm, laced in. Aboard besides before any reading and through the "
           "whole trial, beside the paddler:")
-LEAST_LEFT_KG = 1.0  # for pump, sponge and a litre of water's worth: our judgement
-BAG_KGPL = 0.007  # of a float bag with its valve and hose, a litre that it holds: common sorts lie
-# between half of that and twice as much; our judgement
 
 
 def aboard_step_words(job, bench):
@@ -87,29 +86,48 @@ def bare_words(assessed):
 
 
 def counted_words(job, thigh, hips):
-    """What is in a Job's boat already and counts as gear, so that less goes in; of ThighBraces and
-    HipPads, each of which may be None."""
+    """As `put_in_words`, and what a drysuit leaves; "" where a Job's boat carries no gear."""
     if not job.fitted.assessed.loading.gear:
         return ""
-    boards = sum(kg for _, kg in boards_kg(thigh, hips))
-    left = drysuit_words(float(job.fitted.assessed.loading.gear_kg), job.mishaps.swamped, boards)
+    gear_kg, boards = float(job.fitted.assessed.loading.gear_kg), _both_boards_kg(thigh, hips)
+    return (f"{put_in_words(job, thigh, hips)} "
+            f"{drysuit_words(gear_kg, job.mishaps.swamped, boards)} ")
+
+
+def put_in_words(job, thigh, hips):
+    """What is in a Job's boat already and counts as gear, so that less goes in, and how much that
+    leaves; of ThighBraces and HipPads, each of which may be None. "" where it carries no gear."""
+    if not job.fitted.assessed.loading.gear:
+        return ""
+    swamped, boards = job.mishaps.swamped, _both_boards_kg(thigh, hips)
+    left = left_kg(float(job.fitted.assessed.loading.gear_kg), swamped, boards)
+    rest = both_mass(left) if left > 0.0 else "nothing"
     known = f" (boards {both_mass(boards)})" if boards else ""
-    left = left if boards else left.replace("for all else", "for pads, boards and all else")
-    return (f"Put in less by what float bags (about {both_mass(bags_kg(job.mishaps.swamped))}, our "
-            f"judgement), pads and boards weigh{known}: they count as gear. {left} ")
+    return (f"Put in less by what float bags (about {both_mass(bags_kg(swamped))}, our "
+            f"judgement), pads and boards weigh{known}: they count as gear and leave {rest} "
+            f"for {_all_else(boards)}.")
+
+
+def _both_boards_kg(thigh, hips):
+    return sum(kg for _, kg in boards_kg(thigh, hips))
+
+
+def _all_else(board_kg):
+    """What is not counted yet beside boards so heavy, 0 where they are not known."""
+    return "pads and all else" if board_kg else "pads, boards and all else"
 
 
 def drysuit_words(gear_kg, swamped, board_kg):
-    """What gear is left to who wears a drysuit, beside the Swamped boat's bags and boards so heavy.
-    """
-    more = DRYSUIT_KG - dict(WORN)[CLOTHING]
-    left = gear_kg - more - bags_kg(swamped) - board_kg
+    """What gear is left to who wears a drysuit, beside the Swamped boat's bags and boards so heavy;
+    what to do where that is nothing."""
+    left = left_kg(gear_kg, swamped, board_kg, HEAVIER_KG)
     if left >= LEAST_LEFT_KG:
-        return (f"A drysuit, {both_mass(more)} heavier than the clothing reckoned with, leaves "
-                f"{both_mass(left)} for all else.")
-    return (f"A DRYSUIT, {both_mass(more)} heavier than the clothing reckoned with, LEAVES NOTHING "
-            "for pump, water and clothes: have the boat fitted with so much more gear before you "
-            "build it for cold water.")
+        return (f"A drysuit, {both_mass(HEAVIER_KG)} heavier than the clothing reckoned with, "
+                f"leaves {both_mass(left)} for {_all_else(board_kg)}.")
+    return (f"A DRYSUIT, {both_mass(HEAVIER_KG)} heavier than the clothing reckoned with, LEAVES "
+            f"NOTHING for pump and water: in water of {temperature_text(COLD_C)} or less stay "
+            "ashore until the boat was worked out again, as it was built, with "
+            f"{both_mass(gear_needed_kg(swamped, board_kg))} of gear or more.")
 
 
 def _bottom_m(boat, x_m):
@@ -123,11 +141,6 @@ def boards_kg(thigh, hips):
     if hips:
         sizes.append(("hip pads", hips.board_m))
     return tuple((what, 2.0 * prod(size) * PLYWOOD.density_kgpm3) for what, size in sizes)
-
-
-def bags_kg(swamped):
-    """About what both float bags weigh that fill a boat's ends, of its Swamped."""
-    return BAG_KGPL * (swamped.bow_l + swamped.stern_l)
 
 
 def take_off_words(thigh, hips):

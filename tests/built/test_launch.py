@@ -13,7 +13,12 @@ from sizer.built.heights import heights_expected
 from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
 from sizer.built.learnt import gm_spread_m, lesson
 from sizer.built.trial import Freeboards, Heeled, Trial, read_trial
-from sizer.built.trial_weights import most_heels_deg, trial_place, trial_weights
+from sizer.built.trial_weights import (
+    most_heel_of_each_kg,
+    most_heels_deg,
+    trial_place,
+    trial_weights,
+)
 from sizer.design.library import read_base
 from sizer.errors import BadInput, NotSolved
 from sizer.fit.assess import assess_boat
@@ -100,6 +105,25 @@ def test_trial_weights_heel_the_mesh_as_told_and_the_safest_never_turns_it_over(
     assert heel(told.safest_kg, higher, 8.0) < 5.0
     assert not np.isfinite(heel(5.0 * told.safest_kg, higher, 8.0))
     assert not np.isfinite(heel(1.5 * told.turns_over_kg, 0.0, 10.0))
+
+
+def test_a_weight_made_less_is_told_no_more_heel_than_the_least_steady_boat_shows(assessed, mesh):
+    """The mesh under small weights, the paddler as much higher as takes GM down to the least."""
+    gm, band = expected(assessed)["gm_m"]
+    told, load = trial_weights(assessed, gm, band), assessed.loading
+    least = 0.7 * gm
+    each = most_heel_of_each_kg(assessed, least, told)
+    higher = (gm - least) * load.load.mass_kg / load.paddler_kg
+    parts = [(assessed.weight.mass_kg, assessed.weight.lcg_m, 0.0, assessed.weight.vcg_m)]
+    parts += [(one.mass_kg, one.lcg_m, 0.0, one.vcg_m + up) for one, up in (
+        (load.paddler, higher), *((heap, 0.0) for heap in load.gear))]
+    place = told.place
+    shown = [heel_by_mesh(mesh, [*parts, (kg, place.x_m, place.off_centre_m, place.height_m)],
+                          assessed.person.water.density_kgpm3, assessed.start, 12.0) / kg
+             for kg in (0.5, 0.5 * told.safest_kg, told.safest_kg)]
+    assert each <= min(shown) * 1.06
+    assert each >= min(shown) * 0.8
+    assert told.most_lean_deg * told.less_kg_per_deg <= told.first[1] + 1e-9
 
 
 def test_a_boat_as_little_steady_as_allowed_heels_the_most_that_is_told(assessed, mesh):

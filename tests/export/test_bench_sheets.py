@@ -2,7 +2,9 @@
 
 import io
 import re
+from dataclasses import replace
 
+import numpy as np
 import pytest
 from pdf_reading import one_line
 from pypdf import PdfReader
@@ -17,6 +19,8 @@ from sizer.export.dry_fit_sheet import dry_fit_pdf
 from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.export.launch_sheet import launch_pdf
 from sizer.fit.request import read_request
+from sizer.hydro.ends import End
+from sizer.hydro.flooded import Aboard, flooded
 from sizer.job import run
 from sizer.shop.seat import places
 from sizer.stamp import Stamp
@@ -191,3 +195,39 @@ def test_the_launch_sheet_floats_and_swamps_the_boat_empty_first(job):
         f"rim at its lowest {out.rim_clearance_m * 1000:.0f} mm") < text.index(
         f"side deck at its lowest {out.freeboard_m * 1000:.0f} mm") < text.index(
         "stayed up with the paddler in")
+
+
+def test_swamped_heights_have_their_band_and_their_limit(job):
+    """The boat flooded anew, heavier by what nine in ten are, and with bags so much less full; the
+    limits are those asked for with the paddler in."""
+    assessed, bags = job.fitted.assessed, job.mishaps.swamped
+    text = " ".join(" ".join(pages(launch_pdf(job))).split())
+    own = float(re.search(r"tells ([\d.]+) kg \([^)]*\) ± ([\d.]+) kg", text)[2])
+
+    def flooded_with(more_kg, share):
+        weight = replace(assessed.weight, mass_kg=assessed.weight.mass_kg + more_kg)
+        found = flooded(assessed.boat, weight, Aboard(assessed.loading.gear),
+                        End(share * bags.bow_l), End(share * bags.stern_l), assessed.person.water)
+        return np.array([found.rim_clearance_m, found.freeboard_m])
+
+    lies = flooded_with(0.0, 1.0)
+    off = np.hypot(flooded_with(own, 1.0) - lies, flooded_with(0.0, 1.0 - 1.645 * 0.05) - lies)
+    off = 1000.0 * np.hypot(off, 1.645 * 0.005)
+    for name, band, least in zip(("rim", "side deck"), off, ("30", "15"), strict=True):
+        told = re.search(rf"{name} at its lowest \d+ mm \([^)]*\) ± (\d+) mm \([^)]*\); limit: no "
+                         r"less than (\d+) mm", text)
+        assert float(told[1]) == pytest.approx(band, abs=1.0)
+        assert told[2] == least
+
+
+def test_the_lean_without_a_weight_has_its_most(job):
+    """From there on the weight that a trial begins with is made less by all of itself."""
+    text = " ".join(" ".join(pages(launch_pdf(job))).split())
+    lean = float(re.search(r"without a weight: over by no more than ([\d.]+) degrees", text)[1])
+    first = float(re.search(r"Begin with ([\d.]+) kg", text)[1])
+    less = float(re.search(r"put aboard ([\d.]+) kg", text)[1])
+    assert 0.0 < lean <= 2.0
+    assert first - less * lean >= -1e-6
+    assert lean == 2.0 or first - less * (lean + 0.1) < 1e-6
+    assert f"no more than {lean:g} degrees, to starboard / port" in text
+    assert "who made these papers too" in text

@@ -327,6 +327,8 @@ def test_bags_say_both_heights(boat, weight, seated, ship_water):
                      bags.says)
     assert [int(one) for one in said.groups()] == pytest.approx(
         [1000.0 * one for one in clear_by_hand(boat, bags.kept)], abs=3.0)
+    assert bags.says.startswith("Fit none smaller than those that fill the ends.")
+    assert "least that will do" not in bags.says
 
 
 def test_spare_is_the_lesser_of_rim_and_side_deck_over_their_margins(boat, weight, seated,

@@ -121,4 +121,5 @@ def test_a_drysuit_eats_the_gear_by_its_weight_over_the_clothing_reckoned_with(b
     assert found is None or float(found[1]) == pytest.approx(left, abs=0.12)
     nothing = drysuit_words(2.0, job.mishaps.swamped, 0.4)
     assert "LEAVES NOTHING" in nothing
-    assert "fitted with so much more gear" in nothing
+    assert "15 °C (59 °F) or less stay ashore" in nothing
+    assert "before you build" not in nothing  # who reads it has the boat

@@ -1,0 +1,50 @@
+"""What a drysuit leaves of the load, and that the maker knows it at the fit."""
+
+import re
+from dataclasses import replace
+
+import pytest
+
+from sizer.fit.dressed import dressed_cautions
+from sizer.fit.request import read_request
+from sizer.hydro.water import temperature_caution, water_at
+from sizer.job import run
+from tests.conftest import MIDDLE
+
+
+@pytest.fixture(scope="module")
+def job(middle_job):
+    return middle_job("day-boat")
+
+
+def cautions(job, gear_kg, water_c):
+    person = replace(job.person, gear_kg=gear_kg, water=water_at("fresh", water_c))
+    return tuple(dressed_cautions(person, job.mishaps.swamped))
+
+
+def test_the_fit_says_where_the_clothing_that_its_water_asks_for_is_not_within_the_load(job):
+    """4 kg against 2.5, bags at seven grams a litre, boards half a kilogram, 1 kg for the rest."""
+    bags = job.mishaps.swamped
+    need = 1.5 + 0.007 * (bags.bow_l + bags.stern_l) + 0.5 + 1.0
+    told, = cautions(job, need - 0.1, 10.0)
+    assert cautions(job, need + 0.1, 10.0) == ()
+    asked = float(re.search(r"fit it with ([\d.]+) kg", told)[1])
+    assert need <= asked < need + 0.5
+    assert cautions(job, asked, 10.0) == ()
+    assert len(cautions(job, 0.0, 10.0)) == 1  # no gear reckoned with: it comes on top
+    assert "Built as it is" in told
+
+
+@pytest.mark.parametrize("water_c", [0.0, 10.0, 14.9, 15.0, 15.1, 21.0])
+def test_it_goes_by_what_the_waters_own_caution_asks_for(job, water_c):
+    """A drysuit or a wetsuit as thick; above 15 degrees a thin one does."""
+    asks = re.search("drysuit (over|or thick)", temperature_caution(water_c))
+    assert bool(cautions(job, 2.0, water_c)) == bool(asks)
+
+
+@pytest.mark.parametrize("water_c", [10.0, 20.0])
+def test_the_jobs_cautions_bear_it(base_lines, water_c):
+    made = run(read_request({
+        "base": "surf-runner", "use": "rough-water", "paddler": MIDDLE,
+        "water": {"kind": "salt", "temperature_c": water_c}}), base_lines["surf-runner"])
+    assert any("Dressed for this water" in said for said in made.cautions) == (water_c == 10.0)
