@@ -127,6 +127,21 @@ def test_no_word_on_pages_to_join_is_cut_off_or_on_a_saw_line(made, paper):
     assert {"UP", "P"} <= told
 
 
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_every_mark_of_a_large_piece_has_its_name_whole_on_both_its_pages(made, paper):
+    """Of names of three letters too, which a page's edge cut through."""
+    levels = tuple(Path("cut", np.array([(0.0, up), (0.9, up)]))
+                   for up in np.arange(0.0, 1.21, 0.05).tolist())
+    reader = PdfReader(io.BytesIO(tiled_pdf("x", [Drawing("board", levels)], made[0].imprint,
+                                            paper)))
+    words = [page_words(page, reader) for page in reader.pages]
+    assert [fault for page, some in zip(reader.pages, words, strict=True)
+            for fault in faults(page, some)] == []
+    names = [word.text for some in words for word in some if re.fullmatch(r"\d+[ab]", word.text)]
+    assert sum(len(one) > 2 for one in set(names)) > 10
+    assert {names.count(one) for one in names} == {2}
+
+
 def test_a_word_on_a_line_to_work_by_is_moved_off_it():
     """A name that a dashed level runs through is read as struck out."""
     board = Path("cut", np.array([(0.0, 0.0), (0.15, 0.0), (0.15, 0.1), (0.0, 0.1)]), closed=True)
