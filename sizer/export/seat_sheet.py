@@ -19,6 +19,7 @@ from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import ELASTIC_TIED
 from sizer.shop.said import listed
 from sizer.shop.seat import edges_m, places
+from sizer.shop.work_risers import seat_later
 from sizer.units import MM_PER_M, feet_inches_text
 
 INNER_MM = PAPERS_MM[USUAL_PAPER][0] - 2.0 * MARGIN_MM
@@ -52,7 +53,7 @@ def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True, detail_mm=DETAIL_MM[1]
               "undersides, where they are widest. Right: the section under the sitting bones, from "
               "astern.", TEXT_PT),
         *_detail(on, bench, detail_mm),
-        *(words(on.read(text), TEXT_PT) for text in seat.says),
+        *(words(on.read(text), TEXT_PT) for text in (*seat.says, *seat_later(bench))),
         *heading("Where it stands"), _places(job, seat),
         words(on.read(_height(job, seat)), TEXT_PT),
         *heading("Backband and footbrace"),
