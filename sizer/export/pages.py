@@ -28,7 +28,7 @@ from sizer.units import MM_PER_M, unbroken
 
 MARGIN_MM = 12.0
 UNDER_HEADING_MM = 28.0  # room with the heading, or it moves on; our drawing
-OVER_FOOT_MM = 3.0
+OVER_FOOT_MM = 2.5
 AIR_MM = 1.5  # under a picture whose lowest line words would stand on; our drawing
 HIGH_PT = 1e6  # room without end, to ask a block for its height
 INSET_PT = 6.0  # that reportlab leaves inside its margins

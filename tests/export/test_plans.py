@@ -225,6 +225,28 @@ def test_a_part_has_one_size_in_inches_on_every_sheet(made):
     assert found[0] == found[1]
 
 
+def test_sizes_of_parts_are_listed_as_finely_as_they_are_drawn(made):
+    """To 1/32 in, of what a tape of 48 in reads: the list of parts once told 1/16, the figures
+    beside it 1/32."""
+    job, bench, words, _ = made
+    listed, sizes = " ".join(words["Parts"]), set()
+    for one in boat_parts(job, bench):
+        sizes |= {float(size) for size in one.size_m if 0.001 < size < 1.2}
+    assert len(sizes) > 10
+    assert [size for size in sizes if written(size, "Letter") not in listed] == []
+
+
+def test_no_sheet_of_a_coaming_or_seat_leaves_a_line_to_a_second_page(base_lines):
+    """On Letter papers the surf runner's coaming once did."""
+    job = run(read_request({"base": "surf-runner", "use": "rough-water", "paddler": {
+        "weight_kg": 66, "stature_mm": 1700, "hip_width_mm": 365}}), base_lines["surf-runner"])
+    bench = bench_of(job)
+    for paper in ("A4", "Letter"):
+        heads = [page_text(page).split(":")[0].strip() for page in PdfReader(io.BytesIO(
+            plans_pdf(job, bench, paper))).pages]
+        assert [heads.count(one) for one in ("Coaming", "Seat")] == [1, 1], paper
+
+
 def test_no_heading_tells_of_sticks_that_the_boat_has_not(made):
     _, bench, words, _ = made
     deck = any(one.stringer.role == "deck" for one in bench.sticks)
