@@ -28,9 +28,12 @@ from sizer.export.plan_work import told_figures
 from sizer.export.plans import plans_pdf
 from sizer.export.seat_sheet import seat_pdf
 from sizer.export.tiles import PAPERS_MM
+from sizer.fit.request import read_request
 from sizer.hull.sections import half_section_at
 from sizer.hydro.ends import BAG_SHARE
+from sizer.job import run
 from sizer.scenes.bag_views import bags_from_above, panels
+from sizer.scenes.band_view import band_view
 from sizer.scenes.coaming_views import coaming_form, coaming_section
 from sizer.scenes.construction import construction
 from sizer.scenes.footbrace_views import pedals_view, rail_view
@@ -42,6 +45,7 @@ from sizer.scenes.outfit_views import hip_view, thigh_view
 from sizer.scenes.sheets_to_scale import sheets_to_scale, timber_to_scale
 from sizer.scenes.skin_views import skin_drawing
 from sizer.scenes.stem_joint import LETTERS, stem_joint
+from sizer.shop.bench import bench_of
 from sizer.shop.lashing import TURNS
 from sizer.shop.leg_room import legs_in
 from sizer.shop.money import OUR_HOURS
@@ -684,6 +688,7 @@ def drawings_of(job, bench):
     yield "rail", rail_view(bench, 0.0022 * 5)
     yield "pedals", pedals_view(job.fitted.assessed, bench, job.setting_up.baseline_height_m,
                                 0.0022 * 5)
+    yield "backband", band_view(job.fitted.assessed.boat, bench, 0.0022 * 10)
     yield "thigh", thigh_view(job.fitted.assessed, bench, up.baseline_height_m, 0.0022 * 5)
     yield "hips", hip_view(job.fitted.assessed, bench, up.baseline_height_m, 0.0022 * 5)
     yield "bags", bags_from_above(boat, bench, up.strongback_start_x_m, 0.0022 * 25)
