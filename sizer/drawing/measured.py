@@ -11,7 +11,7 @@ from shapely.geometry import LineString
 from sizer.drawing.marks import apart, line, size_line, unit_of
 from sizer.drawing.record import LETTER_WIDTH, Circle, Text
 from sizer.drawing.told import in_mm
-from sizer.units import MM_PER_M, feet_inches_text
+from sizer.units import MM_PER_M, tape_text
 
 NARROW = 1.0  # of a letter's usual width: figures are as wide
 BALLOON = 1.25  # radius of a balloon over its figures' height; our drawing
@@ -20,8 +20,9 @@ STEP = 3.0  # least between two balloons, over their figures' height
 
 
 def both_text_short(value_m):
-    """Whole millimetres, then feet, inches and sixteenths: 4753 (15' 7 1/8")."""
-    return f"{in_mm(value_m)} ({feet_inches_text(float(value_m) * MM_PER_M)})"
+    """Whole millimetres, then inches as a figure beside it is told: 797 (31 3/8"), in feet and
+    sixteenths where it is long: 4753 (15' 7 1/8")."""
+    return f"{in_mm(value_m)} ({tape_text(float(value_m) * MM_PER_M)})"
 
 
 def words_width_m(text, letters_m):

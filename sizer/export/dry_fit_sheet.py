@@ -82,7 +82,7 @@ def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
         _first_table(first, behind, said), *map(words, _behind(behind, said)),
         whole(*heading("When it is off"), *map(words, _mend(unit))),
         whole(*heading(f"The paddler in the dry frame, {unit}"), words(SAT), _sat(job, said, unit)),
-        *heading(f"Along the strongback, {unit}"), _along(asked, job, said),
+        whole(*heading(f"Along the strongback, {unit}"), _along(asked, job, said)),
         *heading(f"Frame by frame, bow to stern, {unit}", FRAME_MM),
         *_frames(asked, first, behind, said),
         *heading(f"Diagonals, {unit}", FRAME_MM),

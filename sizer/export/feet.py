@@ -8,6 +8,7 @@ from functools import lru_cache, partial
 
 from sizer.drawing.told import read
 from sizer.export.pages import (
+    BODY_PT,
     MARGIN_MM,
     Sheet,
     heading,
@@ -15,13 +16,13 @@ from sizer.export.pages import (
     room_mm,
     scaled_picture,
     sheets_pdf,
-    whole,
-    words,
+    undivided,
 )
 from sizer.export.tiles import PAPERS_MM, unit_read
 from sizer.job import Job
 
 MADE_BY = f"These papers made by (name, how to reach them): {36 * '_'}"  # filled in by hand
+CAUTIONS_PT = (BODY_PT, 9.5, 9.0, 8.5, 8.0)  # of their letters, tried in order; our drawing
 COVER, LAST = "on the cover", "at the end"
 PASSES = {"pass": "This boat passes all its checks.",
           "caution": "This boat passes its checks with caution.",
@@ -113,12 +114,16 @@ def ground(job, paper, where=LAST, lying=False):
 
 
 def alone(job, sheet, *between):
-    """The PDF of a Sheet by itself, its foot that of LAST; after it its Job's cautions whole."""
-    blocks = (*sheet.blocks, *between, *cautions_blocks(job))
+    """The PDF of a Sheet by itself, its foot that of LAST; after it its Job's cautions whole, in
+    letters of the first of CAUTIONS_PT that leave them on one page."""
+    width, height = room_mm(sheet.title, sheet.foot, sheet.size_mm, job.imprint)
+    said = next((some for some in (cautions_blocks(job, size) for size in CAUTIONS_PT)
+                 if height_mm(some, width) <= height), cautions_blocks(job))
+    blocks = (*sheet.blocks, *between, *said)
     return sheets_pdf(sheet.title, [replace(sheet, blocks=blocks)], job.imprint)
 
 
-def cautions_blocks(job):
+def cautions_blocks(job, size_pt=BODY_PT):
     """Every caution of a Job, none divided over two pages."""
     return [*heading("Cautions: read before you cut, and again before you launch"),
-            *(whole(words(f"- {caution}")) for caution in job.cautions)]
+            *(undivided(f"- {caution}", size_pt) for caution in job.cautions)]

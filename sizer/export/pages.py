@@ -28,11 +28,11 @@ from sizer.units import MM_PER_M, unbroken
 
 MARGIN_MM = 12.0
 UNDER_HEADING_MM = 28.0  # room with the heading, or it moves on; our drawing
-OVER_FOOT_MM = 3.0
+OVER_FOOT_MM = 2.5
 AIR_MM = 1.5  # under a picture whose lowest line words would stand on; our drawing
 HIGH_PT = 1e6  # room without end, to ask a block for its height
 INSET_PT = 6.0  # that reportlab leaves inside its margins
-FOOT_PT, BODY_PT, TABLE_PT = 7.0, 10.0, 9.5
+FOOT_PT, BODY_PT, TABLE_PT = 7.5, 10.0, 9.5
 LETTERS_MM = 2.2  # of words and figures in a drawing, on paper; our drawing
 # One to so many; what a rule divides by: of whole boats, and of pieces.
 SCALES = (8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)

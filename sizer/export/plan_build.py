@@ -22,11 +22,12 @@ SECTION_SCALES = (1, 2, 3)
 TEXT_PT = 8.7
 
 
-def coaming_sheet(on, bench):
-    """The coaming: bending form, section, notches, strips, how it is fastened."""
+def coaming_sheet(on, bench, shares):
+    """The coaming: bending form, section, notches, strips, how it is fastened; `shares` of a page's
+    height for the form and for the section."""
     on, rim = on.titled("Coaming"), bench.materials.coaming
-    one_to, form = on.pictured(coaming_form, rim, on.boat, share=0.39)
-    near, section = on.pictured(coaming_section, rim, share=0.26, scales=SECTION_SCALES)
+    one_to, form = on.pictured(coaming_form, rim, on.boat, share=shares[0])
+    near, section = on.pictured(coaming_section, rim, share=shares[1], scales=SECTION_SCALES)
     *says, _, _ = bench.coaming.notes  # the one before the last is told here in both units
     front, behind, below = (on.read(size(one, form=in_mm)) for one in (*rim.wall_m, rim.below_m))
     says.append(f"The wall stands {front} over the deck line in front, "

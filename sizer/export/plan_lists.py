@@ -9,7 +9,7 @@ from sizer.shop.items import SHEETS
 from sizer.shop.sundries import NONE, PADDLER, PROTECTION
 from sizer.shop.tools import TOOLS, USED_UP
 from sizer.shop.trade_sizes import section_text
-from sizer.units import MM_PER_M, feet_inches_text
+from sizer.units import MM_PER_M, tape_text
 
 TABLE_PT, BUYING_PT = 8.0, 7.5
 BUYING_PAD_PT = 0.4  # over and under the letters of that table; our drawing
@@ -34,7 +34,7 @@ def construction_sheet(on, bench, parts):
 def parts_sheet(on, parts):
     """The one list of parts of the whole boat."""
     rows = [(str(one.number), one.name, str(one.count), one.stock,
-             _sizes(one.size_m, lambda mm: f"{mm:.0f}"), _sizes(one.size_m, feet_inches_text),
+             _sizes(one.size_m, lambda mm: f"{mm:.0f}"), _sizes(one.size_m, tape_text),
              one.sheet) for one in parts]
     return on.titled("Parts").sheet(
         words("One list for the whole boat. Sizes are finished sizes, over all: a stick's length, "
@@ -83,7 +83,7 @@ def _sized(item):
 
 
 def _inches(item):
-    return " x ".join(item.inches(feet_inches_text, '"'))
+    return " x ".join(item.inches(tape_text, '"'))
 
 
 def _bought(item):

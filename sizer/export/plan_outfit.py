@@ -4,6 +4,7 @@ from sizer.drawing.told import UNIT, Told, in_fits, in_full, in_mm, in_tenths, r
 from sizer.export.fit_words import capital
 from sizer.export.pages import heading, whole, words
 from sizer.hull.seat_bears import SURE_TO_BEAR
+from sizer.scenes.band_view import band_view
 from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
@@ -34,7 +35,7 @@ from sizer.shop.work_room import forward_left_m
 
 TEXT_PT = 8.1
 AFTER_MM = Told(" mm", "")  # after figures, whose inches have their mark
-THIGH_SHARE, HIPS_SHARE = 0.21, 0.13  # of a page, for their pictures; our drawing
+BAND_SHARE, THIGH_SHARE, HIPS_SHARE = 0.18, 0.21, 0.13  # of a page, for their pictures; ours
 NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
              "frames is left for them, clear of the backband's ties and the coaming's lashings. "
              "Pad the hips instead, loosely.")
@@ -47,6 +48,7 @@ def outfit_sheet(on, bench):
     on, up, band = on.titled("Footbrace and thigh braces"), on.job.setting_up, bench.seat.backband
     tie_m = outfit.tie_round_m(band, bench.frames)
     one_to, rail = on.pictured(rail_view, bench, share=0.17)
+    small, drawn = on.pictured(band_view, on.boat, bench, share=BAND_SHARE)
     near, across = on.pictured(pedals_view, on.job.fitted.assessed, bench, up.baseline_height_m,
                                share=0.26)
     return on.sheet(
@@ -58,7 +60,9 @@ def outfit_sheet(on, bench):
                             "left.", TEXT_PT)),
         *(words(on.read(text), TEXT_PT) for text in (_pedals(bench), _open(bench, up),
                                            _places(bench, up))),
-        *heading("Backband"),
+        whole(*heading("Backband"), drawn, words(
+            f"1 : {small}, {on.read(UNIT)}, bow on the left. Left: from above, starboard, port "
+            "alike. Right: from the side; the tie, heavy, from its loop on the gunwale.", TEXT_PT)),
         words(f"A band {both(band.eyes_m)} from eye to eye, laid straight, its middle "
               f"{both(band.over_seat_m)} over the seat, ties of {outfit.TIE_CORD} "
               f"forward to the gunwales at {band.frame}, {both(band.tie_half_breadth_m)} off the "

@@ -25,7 +25,7 @@ from sizer.shop.planing import GAUGED, planed_words, where_words
 from sizer.shop.said import listed
 from sizer.shop.seat_drawing import plywood_plates
 from sizer.shop.spacers import mortise_of, spacer_notes
-from sizer.units import MM_PER_M, feet_inches_text
+from sizer.units import MM_PER_M, tape_text
 
 SMALL_MM = 1.9  # where many figures stand close; our drawing
 SHEET_SCALES = (10, 12, 15, 20, 25, 30, 40, 50, 60)
@@ -135,8 +135,8 @@ def _stem_holes(bench, width):
         end, _, _, head = stem.wood.bounds
         for one in stem.lashings:
             rows += [(stem.name, listed(list(one.sticks)), in_tenths(inboard - end),
-                      in_tenths(head - height), feet_inches_text((inboard - end) * MM_PER_M),
-                      feet_inches_text((head - height) * MM_PER_M))
+                      in_tenths(head - height), tape_text((inboard - end) * MM_PER_M),
+                      tape_text((head - height) * MM_PER_M))
                      for inboard, height in one.holes]
     yield words("Middles, measured on the piece as it stands in the boat: level, from its point "
                 "farthest out, and straight down from its highest point.", 8.5)

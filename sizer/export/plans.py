@@ -12,15 +12,25 @@ from sizer.export.plan_outfit import outfit_sheet
 from sizer.export.plan_shape import lines_sheet, pieces_sheet
 from sizer.export.plan_water import bags_sheet
 from sizer.export.plan_work import WORK, work_sheet
-from sizer.export.seat_sheet import DETAIL_MM, DETAIL_SMALL_MM, seat_sheet
+from sizer.export.seat_sheet import (
+    DETAIL_LEAST_MM,
+    DETAIL_MM,
+    DETAIL_SMALL_MM,
+    TEXT_PT,
+    seat_sheet,
+)
 from sizer.export.setting_up_sheet import setting_up_sheet
 from sizer.export.stick_cards import sticks_sheet
 from sizer.export.tiles import USUAL_PAPER
 from sizer.shop.parts import boat_parts
 
-# Of its picture and of its section drawn large: the first that leave one page
-SEAT_MM = (*((high, DETAIL_MM[1]) for high in (75.0, 62.0, 50.0)),
-           *((high, DETAIL_SMALL_MM) for high in (50.0, 42.0, 36.0, 31.0)))
+# Of its picture and of its section drawn large, and letters: the first that leave one page
+SEAT_MM = (*((high, DETAIL_MM[1], TEXT_PT) for high in (75.0, 62.0, 50.0)),
+           *((high, DETAIL_SMALL_MM, TEXT_PT) for high in (50.0, 42.0, 36.0, 31.0)),
+           *((31.0, DETAIL_SMALL_MM, text_pt) for text_pt in (8.2, 8.0)),
+           (31.0, DETAIL_LEAST_MM, 8.0))
+# Of a page, the coaming's form and section: as the bags' below
+COAMING_SHARES = ((0.39, 0.26), (0.36, 0.26), (0.33, 0.24), (0.30, 0.22), (0.27, 0.20))
 # Of a page, the bags' two pictures; where the smaller leave too little too, the words go on over.
 BAGS_SHARES = ((0.36, 0.21), (0.30, 0.18), (0.26, 0.18), (0.26, 0.15), (0.24, 0.12), (0.22, 0.10),
                (0.44, 0.30))
@@ -39,10 +49,10 @@ def plans_pdf(job, bench, paper=USUAL_PAPER):
         setting_up_sheet(lying, bench),
         pieces_sheet(upright, bench, numbers),
         sticks_sheet(upright, bench, numbers),
-        coaming_sheet(upright, bench),
+        on_one_page(job, SPARE_MM, (coaming_sheet(upright, bench, one) for one in COAMING_SHARES)),
         on_one_page(job, SPARE_MM,
-                    (seat_sheet(upright, bench, high, items=False, detail_mm=detail)
-                     for high, detail in SEAT_MM)),
+                    (seat_sheet(upright, bench, high, items=False, detail_mm=detail,
+                                text_pt=text_pt) for high, detail, text_pt in SEAT_MM)),
         outfit_sheet(upright, bench),
         on_one_page(job, SPARE_MM, (bags_sheet(lying, bench, one) for one in BAGS_SHARES)),
         lashing_sheet(upright, bench),

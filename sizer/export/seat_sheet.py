@@ -19,13 +19,14 @@ from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import ELASTIC_TIED
 from sizer.shop.said import listed
 from sizer.shop.seat import edges_m, places
-from sizer.units import MM_PER_M, feet_inches_text
+from sizer.shop.work_risers import seat_later
+from sizer.units import MM_PER_M, tape_text
 
 INNER_MM = PAPERS_MM[USUAL_PAPER][0] - 2.0 * MARGIN_MM
 ROOM_MM = (INNER_MM - 1.0, 80.0)  # for the picture
 LETTERS_MM = 2.4  # of the picture's words on paper; our drawing
 DETAIL_MM = (INNER_MM - 1.0, 46.0)  # for the section drawn large
-DETAIL_SMALL_MM = 36.0  # its height where room is short; our drawing
+DETAIL_SMALL_MM, DETAIL_LEAST_MM = 36.0, 30.0  # its height where room is short; our drawing
 TEXT_PT = 8.5
 PLACES_PT = 8.0  # of the table of places
 LISTED = ("All of it is in the plan set's sheet What to buy too, the waxed cord in one line with "
@@ -39,7 +40,8 @@ def seat_pdf(job, bench, paper=USUAL_PAPER):
     return alone(job, seat_sheet(ground(job, paper), bench))
 
 
-def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True, detail_mm=DETAIL_MM[1]):
+def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True, detail_mm=DETAIL_MM[1],
+               text_pt=TEXT_PT):
     """The same as a Sheet with a foot of its own, its pictures at most so high, and with or without
     the checks' verdict and the list of what it takes, which a plan set has elsewhere."""
     on, job, seat = on.titled("Seat"), on.job, bench.seat
@@ -50,19 +52,19 @@ def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True, detail_mm=DETAIL_MM[1]
         picture,
         words(f"1 : {one_to}, {on.read(WHOLE)}. Left: from above, bow on the left; over all at the "
               "undersides, where they are widest. Right: the section under the sitting bones, from "
-              "astern.", TEXT_PT),
-        *_detail(on, bench, detail_mm),
-        *(words(on.read(text), TEXT_PT) for text in seat.says),
+              "astern.", text_pt),
+        *_detail(on, bench, detail_mm, text_pt),
+        *(words(on.read(text), text_pt) for text in (*seat.says, *seat_later(bench))),
         *heading("Where it stands"), _places(job, seat),
-        words(on.read(_height(job, seat)), TEXT_PT),
+        words(on.read(_height(job, seat)), text_pt),
         *heading("Backband and footbrace"),
-        *(words(on.read(text), TEXT_PT) for text in _outfit(seat)),
-        *((*heading("What it takes"), _items(seat), words(LISTED, TEXT_PT))
+        *(words(on.read(text), text_pt) for text in _outfit(seat)),
+        *((*heading("What it takes"), _items(seat), words(LISTED, text_pt))
           if items else ()),
          words(" ".join([*([] if items else [_cut(seat)]), *map(on.read, _pieces(seat))]), 8.0))
 
 
-def _detail(on, bench, high_mm):
+def _detail(on, bench, high_mm, text_pt):
     """The section drawn large, with what its figures are."""
     seat, up = bench.seat, on.job.setting_up.baseline_height_m
     drawn = partial(seat_detail, seat, on.boat, bench.frames, up, on.unit)
@@ -76,7 +78,7 @@ def _detail(on, bench, high_mm):
     yield words(
         f"1 : {one_to}, to starboard from astern, {where}. Figures of the boards' tops, "
         f"{on.read(UNIT)}: off the centre line, up over the strongback. Thin: the lashings, "
-        f"{ties}.", TEXT_PT)
+        f"{ties}.", text_pt)
 
 
 def _cut(seat):
@@ -85,15 +87,10 @@ def _cut(seat):
     for one in seat.items:
         if one.size_m and "footbrace" not in one.what:
             sizes = " x ".join(f"{mm_of(size)} mm ({inches})" for size, inches in zip(
-                one.size_m, one.inches(feet_inches_text, '"'), strict=True))
+                one.size_m, one.inches(tape_text, '"'), strict=True))
             alike[one.what, sizes] += round(one.quantity)
     return "Cut: " + "; ".join(f"{what}, {sizes}, {count} off"
                                for (what, sizes), count in alike.items()) + "."
-
-
-def _inches(size_m):
-    """A size of a part, in feet, inches and sixteenths as on the lists of parts and of buying."""
-    return feet_inches_text(size_m * MM_PER_M)
 
 
 def _pieces(seat):
@@ -158,7 +155,7 @@ def _outfit(seat):
 def _items(seat):
     rows = [(one.what, " ".join(one.bought("mm")),
              " x ".join(mm_of(size) for size in one.size_m),
-             " x ".join(one.inches(feet_inches_text, '"')), one.allowance)
+             " x ".join(one.inches(tape_text, '"')), one.allowance)
             for one in seat.items]
     return table(("part", "how many", "size, mm", "feet, inches", "note"), rows,
                  (7.0, 2.6, 3.8, 4.2, 5.0), INNER_MM)

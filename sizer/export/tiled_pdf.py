@@ -6,9 +6,11 @@ cautions, to read at arm's length.
 """
 
 from dataclasses import replace
+from itertools import product
 
 import numpy as np
 from reportlab.lib.units import mm
+from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import box as shapely_box
 
 from sizer.drawing.record import Text
@@ -22,8 +24,9 @@ from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.units import MM_PER_M
 
 MARK_MM = 3.0  # radius of a joining mark's circle
-NAME_AT_MM = ((0.9, 3.6), (0.9, -5.8), (-6.0, 3.6), (-6.0, -5.8))  # tried in order; our drawing
-NAME_MM = (5.6, 2.4)  # room of a mark's name
+NAME_PT, NAME_HIGH_MM = 7.5, 2.0  # of a mark's name, and its capitals
+NAME_ASIDE_MM = 0.5  # of it from the cross's upright line: no page ends within it; our drawing
+NAME_UP_MM = (3.6, -5.6)  # of its base line, tried in order on the right, then left; our drawing
 SAME_MM = 1e-6  # nearer to a joint a mark is on it
 CAUTIONS_PT = (11.0, 10.0, 9.0, 8.0, 7.0)
 MAPS = "how the tiles lie"
@@ -89,7 +92,7 @@ def _joins(canvas, origin, tiles, box, names):
             canvas.line((origin[0] + left) * mm, (origin[1] + up) * mm,
                         (origin[0] + right_end) * mm, (origin[1] + up) * mm)
     canvas.setDash()
-    canvas.setFont(FACE, 8.0)
+    canvas.setFont(FACE, NAME_PT)
     for mark in marks:
         x, y = (origin[0] + mark.right_mm) * mm, (origin[1] + mark.up_mm) * mm
         reach = 1.6 * MARK_MM * mm
@@ -104,10 +107,11 @@ def _mark_names(piece):
     """{JoinMark: where its name stands from its middle, mm}: the first place clear of saw lines."""
     saws, found = saw_lines(piece.drawing), {}
     for mark in piece.tiles.marks:
-        at = np.array([mark.right_mm, mark.up_mm])
-        found[mark] = next((beside for beside in NAME_AT_MM if not saws.query(
-            shapely_box(*(np.concatenate([at + beside, at + beside + NAME_MM]) / MM_PER_M)),
-            predicate="intersects").size), NAME_AT_MM[0])
+        at, long = np.array([mark.right_mm, mark.up_mm]), stringWidth(mark.name, FACE, NAME_PT) / mm
+        places = list(product((NAME_ASIDE_MM, -NAME_ASIDE_MM - long), NAME_UP_MM))
+        found[mark] = next((beside for beside in places if not saws.query(
+            shapely_box(*(np.concatenate([at + beside, at + beside + (long, NAME_HIGH_MM)])
+                          / MM_PER_M)), predicate="intersects").size), places[0])
     return found
 
 

@@ -11,7 +11,7 @@ from sizer.drawing.marks import box, line
 from sizer.drawing.measured import BALLOON, balloon, balloons, label, words_width_m
 from sizer.drawing.record import LINE_HEIGHT, Drawing, joined, text_corners_m
 from sizer.drawing.told import in_mm, told
-from sizer.units import MM_PER_M, feet_inches_text
+from sizer.units import MM_PER_M, tape_text
 
 SMALLER = (1.0, 0.83)  # of the letters' height, tried in order before a number is led out
 GAP = 3.0  # between two sheets, over the letters' height; our drawing
@@ -144,4 +144,4 @@ def _piece_words(piece, letters):
     of = f" {piece.number}/{piece.of}" if piece.of > 1 else ""
     name, size = f"{piece.stick}{of}", piece.length_m * MM_PER_M
     rows = [name] if words_width_m(name, letters) < piece.length_m else name.split(", ", 1)
-    return [*rows, f"{size:.0f} ({feet_inches_text(size)})"]
+    return [*rows, f"{size:.0f} ({tape_text(size)})"]

@@ -144,8 +144,9 @@ def bench_of(job, shop=SHOP):
     same = shop.plywoods == job.shop.plywoods
     made = job.patterns if same else patterns_of(assessed, shop)
     drawings = (*map(frame_drawing, made.frames), *map(stem_drawing, made.stems))
-    sticks, between = stringer_list(boat, shop.stock_lengths_m), spacers(made.frames)
-    hips, thigh = hip_pads(assessed, made.frames, between, made.seat), thigh_braces(assessed)
+    between, thigh = spacers(made.frames), thigh_braces(assessed)
+    sticks = stringer_list(boat, shop.stock_lengths_m, thigh.lashed_x_m if thigh else ())
+    hips = hip_pads(assessed, made.frames, between, made.seat)
     outfit = outfit_pieces(made.pedals, hips, thigh)
     boards = plywood_plates(made.seat)
     laid = layouts([*_sheeted(drawings, design), *_small(between, made.seat, design),

@@ -9,7 +9,7 @@ from shapely.geometry import LineString
 from sizer.design.records import MOULDED_POINT
 from sizer.drawing.leaders import with_leaders
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text
-from sizer.drawing.told import Told, in_tenths, row_of, told
+from sizer.drawing.told import Told, in_fits, in_full, in_tenths, row_of, size, told
 from sizer.hull.inside import RELIEF_M, RING_WIDTH_M
 from sizer.shop.labels import on_wood, up_arrow, written
 from sizer.shop.lashing import HOLE_WORDS
@@ -17,7 +17,7 @@ from sizer.shop.notches import CLEARANCE_M, all_round
 from sizer.shop.pattern_checks import LEAST_FLOOR_M
 from sizer.shop.planing import planed_words, where_words
 from sizer.shop.shapes import line_pieces, ring_path
-from sizer.units import MM_PER_M
+from sizer.shop.trade_sizes import sold_told
 
 BEYOND_M = 0.012  # of guide lines past the skin; our drawing
 SMALL_M = 0.004  # letters beside the wood; our drawing
@@ -58,7 +58,7 @@ def _words(pattern, free):
     spots = _spots(pattern)
     texts, free, _ = written(free, (pattern.name,), spots)
     arrow, free = up_arrow(free, spots)
-    kind = f"{pattern.kind} {pattern.thickness_m * MM_PER_M:.0f} mm"
+    kind = told("{} {}", pattern.kind, sold_told(pattern.thickness_m))
     more, free, _ = written(free, (f"this face to the {looks}", kind), spots)
     texts += more
     for side, sign in (("S", pattern.right_sign), ("P", -pattern.right_sign)):
@@ -117,17 +117,17 @@ def _sticks(pattern):
             sides = [stock] if notch.central else [stock, scale(stock, -1.0, origin=(0.0, 0.0))]
             for shape in sides:
                 yield ring_path(pen, shape.exterior)
-        size = " x ".join(f"{side * MM_PER_M:g}" for side in notch.size_m)
         left = notch.high_m - notch.low_m
         tapered = left < notch.size_m[0] - FILED_FROM_M
-        word = f"{notch.stringer} {size}" + f", here {left * MM_PER_M:.0f} wide" * tapered
+        word = told("{} {}{}", notch.stringer, row_of(map(in_full, notch.size_m), " x "),
+                    told(", here {} wide", in_tenths(left)) if tapered else "")
         y, z = notch.at(0.5 * (notch.low_m + notch.high_m), -BEYOND_M)
         z = max(z, lowest)
         lowest = z + LINE_HEIGHT * SMALL_M
         if notch.central:
             y = BEYOND_M
         of = notch.at(0.5 * (notch.low_m + notch.high_m), NAMED_AT * notch.depth_m)
-        yield Text("guide", (y + 0.5 * LETTER_WIDTH * SMALL_M * len(word), z), SMALL_M, word,
+        yield Text("guide", (float(y), float(z)), SMALL_M, word, anchor="start",
                    of_m=tuple(map(float, of)))
 
 
@@ -146,13 +146,15 @@ def _beyond(pattern, name, line):
 def _notes(pattern):
     looks, starboard = (("bow", "left") if pattern.reference_face == "forward"
                         else ("stern", "right"))
-    yield (f"{pattern.name}: {pattern.kind} frame of {pattern.thickness_m * MM_PER_M:.0f} mm "
-           f"plywood at {pattern.x_m * MM_PER_M:.1f} mm from the bow, edges square. Drawn on its "
-           f"reference face, which looks to the {looks}; starboard is on the {starboard}.")
-    yield (f"Notches are cut square through and eased: every stick passes at its angle with "
-           f"{CLEARANCE_M * MM_PER_M:g} mm play, lies on the floor where that is highest under it "
-           f"and so touches the moulded line with {MOULDED_POINT}. Dashed: the stick at this face, "
-           "thin: at the other. Broken lines across the wood are marks, sheer and water: no cut.")
+    yield told("{}: {} frame of {} plywood at {} from the bow, edges square. Drawn on its "
+               "reference face, which looks to the {}; starboard is on the {}.", pattern.name,
+               pattern.kind, sold_told(pattern.thickness_m), size(pattern.x_m, form=in_tenths),
+               looks, starboard)
+    yield told("Notches are cut square through and eased: every stick passes at its angle with {} "
+               "play, lies on the floor where that is highest under it and so touches the moulded "
+               "line with {}. Dashed: the stick at this face, thin: at the other. Broken lines "
+               "across the wood are marks, sheer and water: no cut.",
+               size(CLEARANCE_M, form=in_fits), MOULDED_POINT)
     if filed := filed_words(pattern):
         yield told("Saw on the heavy line and file nothing yet: it is wider already, so that the "
                    "stick finds this room at the other face{}: {}.", Told(", mm", ""),

@@ -10,13 +10,13 @@ from sizer.shop.notches import frame_section
 from sizer.shop.said import both, both_far
 from sizer.shop.scarfs import KERF_M, SPARE_SHARE, CuttingPlan, cutting_plans
 from sizer.shop.settings import SHOP
-from sizer.shop.skin import ENDS_M, PULL_M, Lashing, Seams, Skin, lashing, most_wet_kg, seams, skin
+from sizer.shop.skin import ENDS_M, PULL_M, Lashing, Seams, Skin, lashing, most_wet, seams, skin
 from sizer.shop.spacers import spacer_items
 from sizer.shop.stems import stem_patterns
 from sizer.shop.stringers import Stick
 from sizer.shop.sundries import sundries
 from sizer.shop.trade_sizes import cord_text
-from sizer.units import both_cloth
+from sizer.units import both_cloth, both_volume
 
 PLYWOOD_SPARE_SHARE = 0.15  # over the rectangles round the parts; our judgement
 COATING_SPARE_SHARE = 0.15  # left in pots and brushes; our judgement
@@ -175,8 +175,9 @@ def _covering(boat, cloth):
                cloth.cloth_m, "m", (cloth.cloth_width_m,),
                f"{both(PULL_M)} over the girth, {both(ENDS_M)} beyond each end{_wider(cloth)}")
     coating = cloth.area_m2 * design.skin.coating_kgpm2 * (1.0 + COATING_SPARE_SHARE)
+    kg, litres = most_wet(coating)
     yield Item("skin", "coating, as it dries", coating, "kg", (),
-               f"{more_text(COATING_SPARE_SHARE)}; wet to {most_wet_kg(coating):.2f} kg: Skin")
+               f"{more_text(COATING_SPARE_SHARE)}; wet to {kg:.2f} kg, {both_volume(litres)}: Skin")
 
 
 def _wider(cloth):

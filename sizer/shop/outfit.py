@@ -88,19 +88,24 @@ def backband(boat):
                     float(np.linalg.norm(away)), float(eyes))
 
 
-def tie_round_m(band, patterns):
-    """Length of each of a Backband's ties round the plywood of its frame, one of FramePatterns,
-    which reaches farther in beside the gunwale than the gunwale does."""
+def tie_path_m(band, patterns):
+    """The way of a Backband's starboard tie, (n, 3), from its loop on the gunwale round the plywood
+    of its frame, one of FramePatterns, which reaches farther in there than the gunwale does, to the
+    band's eye: along the boat, half-breadth, height over the baseline."""
     pattern = next(one for one in patterns if one.name == band.frame)
     half, high = band.tie_half_breadth_m, band.tie_z_m
     wood = pattern.wood.intersection(LineString([(0.0, high), (half, high)]))
     inner = half if wood.is_empty else wood.bounds[0]
     aft, eye = band.tie_x_m + pattern.thickness_m, 0.5 * band.eyes_m
+    start, end = (band.tie_x_m, half, high), (band.x_m, eye, band.z_m)
     if inner >= np.interp(aft, (band.tie_x_m, band.x_m), (half, eye)):
-        return band.tie_m  # straight by it
-    path = [(band.tie_x_m, half, high), (band.tie_x_m, inner, high), (aft, inner, high),
-            (band.x_m, eye, band.z_m)]
-    return float(np.linalg.norm(np.diff(path, axis=0), axis=1).sum())
+        return np.array([start, end])  # straight by it
+    return np.array([start, (band.tie_x_m, inner, high), (aft, inner, high), end])
+
+
+def tie_round_m(band, patterns):
+    """Length of each of a Backband's ties, as `tie_path_m` goes."""
+    return float(np.linalg.norm(np.diff(tie_path_m(band, patterns), axis=0), axis=1).sum())
 
 
 def gunwale_inside_m(boat, x_m):

@@ -18,7 +18,7 @@ from sizer.shop.pedals import AHEAD_M, BOLT_MM, CHEEK_M, MOST_OPEN_M, SLOT_WIDE_
 from sizer.shop.said import at_most, both
 from sizer.shop.thigh import LONG_M, NICK_M
 from sizer.shop.thigh import THICK_M as BRACE_THICK_M
-from sizer.shop.trade_sizes import bit_text
+from sizer.shop.trade_sizes import bit_text, sold_as
 from sizer.units import MM_PER_M
 
 BOARDS, CHEEK, HIP_BOARD, BRACE = "outfit boards", "pedal cheek", "hip pad board", "thigh brace"
@@ -61,7 +61,7 @@ def cheek_board():
     plate = [line("mark", (at, 0.0), (at, high)) for at in (AHEAD_M - THICK_M, AHEAD_M)]
     return _board(CHEEK, _rectangle(long, high), (*plate, *_bored(holes, PIN_M)),
                   (0.5 * (AHEAD_M + long), 0.8 * high), (0.5 * (AHEAD_M - THICK_M), 0.5 * high), (
-        f"Pedal cheek, 2 off, {CHEEK_M[0] * MM_PER_M:g} mm plywood, alike port and starboard. "
+        f"Pedal cheek, 2 off, {sold_as(CHEEK_M[0])} plywood, alike port and starboard. "
         "Between both lines the pedal's plate stands, its after face, for the sole, on the one "
         f"nearer the holes; these, {bit_text(PIN_M)}, are its pins': bore them through two "
         "of the rail's, clamped to it."))
@@ -77,7 +77,7 @@ def hip_board(hips):
                   (line("mark", (0.0, row), (long, row)),
                    *_seen((0.5 * long, high - EDGE_M - 0.5 * LETTERS_M), f"{UP}, inner face")),
                   (0.5 * long, 0.5 * sum(free)), (2.0 * EDGE_M, 0.5 * sum(free)), (
-        f"Hip pad board, 2 off, {HIP_THICK_M * MM_PER_M:g} mm plywood: starboard as seen "
+        f"Hip pad board, 2 off, {sold_as(HIP_THICK_M)} plywood: starboard as seen "
         f"from inside the boat, its upper edge up; port is its mirror image. The line is "
         f"{hips.spacer}'s middle: its {SCREWS} screws in a row on it. Edges and corners round."))
 
@@ -90,7 +90,7 @@ def brace_board(thigh):
                    *_seen((0.5 * LONG_M, 0.6 * thigh.wide_m - UNDER_M),
                           "starboard, upper face")),
                   (0.5 * LONG_M, 0.6 * thigh.wide_m), (2.0 * EDGE_M, 0.4 * thigh.wide_m), (
-        f"Thigh brace, 2 off, {BRACE_THICK_M * MM_PER_M:g} mm plywood: starboard from above, the "
+        f"Thigh brace, 2 off, {sold_as(BRACE_THICK_M)} plywood: starboard from above, the "
         "gunwale's edge up; port is its mirror image. The box at the sawn corner is its post's "
         f"foot, on its upper face. Holes {HOLE_SIZE}; nicks {both(NICK_M)} deep. "
         "All edges round."))
@@ -187,7 +187,7 @@ def strap_piece(made):
         Text("text", middle, PEDAL_LETTERS_M, STRAP),
         *_seen((middle[0], middle[1] - UNDER_M), "after face"),
         *_seen((middle[0], float(np.ptp(made.strap_m[:, 1])) - EDGE_M - LETTERS_M), UP)), (
-        f"Pedal strap, 1 off, {THICK_M * MM_PER_M:g} mm plywood: ahead of both pedals, as seen "
+        f"Pedal strap, 1 off, {sold_as(THICK_M)} plywood: ahead of both pedals, as seen "
         "from astern, its notch over the keel. Each two holes at one height are the ends of a "
         "slot: saw out what is between them. Round the upper edge well, over which a foot may "
         "have to come back.",))
@@ -195,7 +195,7 @@ def strap_piece(made):
 
 def pedal_notes(made):
     """What has to be told of it."""
-    yield (f"Footbrace pedal, 2 off, {THICK_M * MM_PER_M:g} mm plywood: starboard as seen from "
+    yield (f"Footbrace pedal, 2 off, {sold_as(THICK_M)} plywood: starboard as seen from "
            "astern, as it stands in the boat, its upper edge level, the notch on the right, wide "
            "for the cheek and narrow for the rail behind it: saw it no wider there, or toes go "
            "in. Port is the same turned over. Round what a foot or the skin could "

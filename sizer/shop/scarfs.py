@@ -1,5 +1,6 @@
-"""Where a stick longer than the stock is joined: scarfs, clear of frames and of the tightest bends;
-and the cutting plan, the pieces into lengths of stock, longest first, where each first fits.
+"""Where a stick longer than the stock is joined: scarfs, clear of frames, of the tightest bends and
+of what is lashed to the stick between frames; and the cutting plan, the pieces into lengths of
+stock, longest first, where each first fits.
 
 Of a pair, one side's scarfs stand away from the other's, so that no place of the boat is joined on
 both sides; and of one side, those of neighbouring sticks stand in different bays between frames.
@@ -28,6 +29,8 @@ TIDY = 1e-4  # weight of long pieces among places that are bent alike
 MORE_PIECES = 2  # than the fewest, at most; our judgement
 ROUNDING_M = 1e-9
 BESIDE = 0.5  # of a scarf in one bay with a neighbour's, over a bend's: bends come first; ours
+UNDER_CORD = 0.4  # of one under a lashing between frames; ours
+CORD_M = 0.010  # from a scarf's end to the middle of such a lashing: its turns; our judgement
 SAME_SIDE = 0.1  # of one in a bay with another stick's of that side; ours
 IN_THE_WAY = 100.0  # of a scarf at a frame or beside the other side's, over any bend's; ours
 KERF_M = 0.004  # lost to a saw cut; our judgement
@@ -46,6 +49,7 @@ class Joints:
     clear_m: float | None = None  # least from a scarf's end to a frame's plywood, below 0 over it
     apart_m: float | None = None  # least between a scarf's middle and one of the other side
     beside: bool = False  # one stands in one bay with a scarf of the stick next to it
+    lashed: bool = False  # one comes under a lashing between frames
 
     @property
     def says(self):
@@ -60,17 +64,19 @@ class Joints:
                         "apart")
         if self.beside:
             said.append("a scarf stands in one bay with a neighbouring stick's")
+        if self.lashed:
+            said.append("a scarf comes under the thigh brace's cord, so plane it flush there first")
         return f"{'; '.join(said)}: longer stock avoids it" if said else ""
 
 
 def joints(along_m, strain, cut_m, spare_m, thickness_m, stock_m, frames_m=(), others_m=(),
-           beside_m=(), same_side_m=()):
+           beside_m=(), same_side_m=(), lashed_m=()):
     """The joints of a stick.
 
     The least number of pieces; more where only that keeps a scarf clear of frames, of the other
     side's scarfs, and out of the tight bends. Among places alike, bays where no stick beside it or
-    on its side is joined, then those that leave the longest pieces. TRIM_M of every length of
-    stock stays unused.
+    on its side is joined and places under no lashing, then those that leave the longest pieces.
+    TRIM_M of every length of stock stays unused.
 
     Parameters
     ----------
@@ -84,6 +90,7 @@ def joints(along_m, strain, cut_m, spare_m, thickness_m, stock_m, frames_m=(), o
     others_m : middles of the scarfs on the other side of the boat
     beside_m : (first, last) place of each bay where a neighbouring stick of this side is joined
     same_side_m : of each where another one of this side is
+    lashed_m : middles of what is lashed to the stick between frames
     """
     scarf, longest = SCARF_RATIO * thickness_m, stock_m - TRIM_M
     if cut_m <= longest:
@@ -92,7 +99,10 @@ def joints(along_m, strain, cut_m, spare_m, thickness_m, stock_m, frames_m=(), o
     places = grid - spare_m
     bent = _bent(places, along_m, strain, scarf)
     hard = bent + _in_the_way(places, scarf, frames_m, others_m)
-    cost = hard + BESIDE * _within(places, beside_m) + SAME_SIDE * _within(places, same_side_m)
+    reach = 0.5 * scarf + CORD_M
+    cords = [(middle - reach, middle + reach) for middle in lashed_m]
+    cost = hard + sum(weight * _within(places, some) for weight, some in (
+        (BESIDE, beside_m), (SAME_SIDE, same_side_m), (UNDER_CORD, cords)))
     fewest = ceil((cut_m - scarf) / (longest - scarf) - 1e-9)
     chosen = None
     for pieces in range(fewest, fewest + 1 + MORE_PIECES):
@@ -108,7 +118,7 @@ def joints(along_m, strain, cut_m, spare_m, thickness_m, stock_m, frames_m=(), o
                   tuple((np.diff(edges) + scarf).tolist()),
                   bool(bent[chosen].sum() > 0.0),
                   _clear_m(middles, scarf, frames_m), _apart_m(middles, others_m),
-                  bool(_within(middles, beside_m).any()))
+                  bool(_within(middles, beside_m).any()), bool(_within(middles, cords).any()))
 
 
 def _within(middles, bays):

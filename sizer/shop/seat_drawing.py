@@ -9,8 +9,8 @@ from sizer.drawing.record import LETTER_WIDTH, Circle, Drawing, Path, Text, side
 from sizer.hull.seat import SIT_APART_M
 from sizer.shop.boards import hull_at, sticks_at
 from sizer.shop.lashing import HOLE_M
+from sizer.shop.said import marked
 from sizer.shop.seat_boards import CUT_M
-from sizer.units import MM_PER_M
 
 PIECES = "seat pieces"
 LETTERS_M = 0.008  # of words on the pieces; our drawing
@@ -71,9 +71,8 @@ def _piece(outline, holes, words, letters, marks=()):
 
 def _notes(seat):
     yield (f"Seat, {seat.kind}, on {' and '.join(seat.stands_on)}: its top stands "
-           f"{seat.top_m * MM_PER_M:.0f} mm over the baseline under the sitting bones, "
-           f"{SIT_APART_M * MM_PER_M:.0f} mm off the centre line and "
-           f"{seat.sit_x_m * MM_PER_M:.0f} mm from the bow.")
+           f"{marked(seat.top_m)} over the baseline under the sitting bones, "
+           f"{marked(SIT_APART_M)} off the centre line and {marked(seat.sit_x_m)} from the bow.")
     yield from seat.says
 
 

@@ -12,7 +12,7 @@ from sizer.shop.items import CORD_PER_LASHING_M, CORD_SPARE_SHARE
 from sizer.shop.lashing import lashings_at
 from sizer.shop.said import both, both_range, listed
 from sizer.shop.settings import SHOP
-from sizer.units import KG_PER_LB
+from sizer.units import KG_PER_LB, both_volume
 
 PULL_M = 0.10  # of cloth over the girth, to hold and sew; our judgement
 ENDS_M = 0.15  # of cloth beyond each end of the boat; our judgement
@@ -26,10 +26,10 @@ EASED_M = 0.010  # of a cloth's edge that is drawn in without a fold, an end and
 LAP_M = 0.030  # of cloth that is left beyond a seam's line, to fold and lap; our judgement
 STEM_LAP_M = 0.015  # the same beside a stem's seam; our judgement
 COATS = 3  # common practice, no source
-# Of a sort as bought, by weight, what stays on the cloth; common practice, no source: each tin
-# tells its own share.
-SOLIDS = (("two-part polyurethane without solvent", 1.0), ("the same with solvent", 0.6),
-          ("oil-based varnish", 0.5))
+# Of a sort as bought what stays on the cloth, by weight, and kg a litre of it in the tin; common
+# practice, no source: each tin tells its own.
+SOLIDS = (("two-part polyurethane without solvent", 1.0, 1.05), ("the same with solvent", 0.6, 1.0),
+          ("oil-based varnish", 0.5, 0.9))
 
 
 @dataclass(frozen=True)
@@ -229,19 +229,19 @@ def seams(boat, sticks, cloth, rim):
     return Seams(cloth.lengths, along, outside, thread, ceil(outside / SEWING_STEP_M), stems)
 
 
-def wet_kg(dry_kg):
-    """(sort, kg to buy wet) of so much coating as it dries."""
-    return tuple((sort, dry_kg / share) for sort, share in SOLIDS)
+def wet(dry_kg):
+    """(sort, kg, litres to buy wet) of so much coating as it dries."""
+    return tuple((sort, dry_kg / share, dry_kg / share / heavy) for sort, share, heavy in SOLIDS)
 
 
-def most_wet_kg(dry_kg):
-    """The most to buy wet, of the sort with the fewest solids."""
-    return max(kg for _, kg in wet_kg(dry_kg))
+def most_wet(dry_kg):
+    """(kg, litres): the most to buy wet, of the sort with the fewest solids."""
+    return max((kg, litres) for _, kg, litres in wet(dry_kg))
 
 
 def wet_words(dry_kg):
     """What to buy wet, by sort, in a sentence."""
-    *most, last = [f"{kg:.2f} kg ({kg / KG_PER_LB:.1f} lb) of {sort}"
-                   for sort, kg in wet_kg(dry_kg)]
-    return (f"bought wet {', '.join(most)} or {last}: the dry weight over the share of solids that "
-            "the tin tells")
+    *most, last = [f"{kg:.2f} kg ({kg / KG_PER_LB:.1f} lb), about {both_volume(litres)}, of {sort}"
+                   for sort, kg, litres in wet(dry_kg)]
+    return (f"bought wet {', '.join(most)} or {last}: the dry weight over the share of solids, and "
+            "the litres, that the tin tells")

@@ -15,7 +15,7 @@ from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text, joined
 from sizer.drawing.told import in_mm, in_tenths, row_of, size, told
 from sizer.hull.weight import PLYWOOD
 from sizer.shop.items import Item
-from sizer.units import MM_PER_M
+from sizer.shop.trade_sizes import sold_told
 
 TENON_SPARE_M = 0.0005  # of a tenon's height in its mortise, and between two that meet
 SHOULDER_M = 0.004  # of the board over and under its tenons; our drawing
@@ -160,12 +160,12 @@ def _piece(one):
 def spacer_notes(made):
     """How each Spacer is made and fixed, in words."""
     for one in made:
-        yield told(f"Spacer {one.fore} to {one.aft}, 2 off, {one.thickness_m * MM_PER_M:g} mm "
-                   "plywood: {} between shoulders, {} high; tenons, length x height, {} fore and "
-                   f"{{}} aft. Shoulders bevelled {one.bevel_deg:.1f} degrees. The two mortises "
-                   f"are turned {one.wind_deg:.1f} degrees against each other: file {{}} off the "
-                   "tenons' faces where they bind.", size(one.between_m, form=in_tenths),
-                   in_mm(one.high_m), *map(_tenon, one.tenons_m),
+        yield told("Spacer {} to {}, 2 off, {} plywood: {} between shoulders, {} high; tenons, "
+                   "length x height, {} fore and {} aft. Shoulders bevelled {:.1f} degrees. The "
+                   "two mortises are turned {:.1f} degrees against each other: file {} off the "
+                   "tenons' faces where they bind.", one.fore, one.aft, sold_told(one.thickness_m),
+                   size(one.between_m, form=in_tenths), in_mm(one.high_m),
+                   *map(_tenon, one.tenons_m), one.bevel_deg, one.wind_deg,
                    size(one.eased_m, form=in_tenths))
     yield ("Mark BOW and STERN on each as drawn: where its tenons are unlike, it goes in one way "
            "only. Where a mortise's corners are left round, file the tenons' corners to that "

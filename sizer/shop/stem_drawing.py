@@ -12,7 +12,7 @@ from sizer.shop.labels import on_wood, up_arrow, written
 from sizer.shop.lashing import HOLE_WORDS
 from sizer.shop.shapes import largest, line_pieces, ring_path
 from sizer.shop.stem_sticks import inside_of
-from sizer.units import MM_PER_M
+from sizer.shop.trade_sizes import sold_told
 
 SMALL_M = 0.004  # letters beside the wood; our drawing
 RIDGE_M = 0.040  # of the ridge drawn behind its lap; our drawing
@@ -39,7 +39,7 @@ def _words(pattern, free):
     places = np.column_stack([across, up])[on_it].tolist()
     spots = [(tuple(place), turn) for turn in TURNS_DEG for place in places]
     texts, free, _ = written(
-        free, (pattern.name, f"{pattern.thickness_m * MM_PER_M:.0f} mm"), spots)
+        free, (pattern.name, sold_told(pattern.thickness_m)), spots)
     return [*texts, *up_arrow(free, spots)[0]]
 
 
@@ -100,8 +100,9 @@ def _ridge(pattern):
 
 
 def _notes(pattern):
-    yield (f"{pattern.name}: {pattern.thickness_m * MM_PER_M:.0f} mm, seen from the side with the "
-           f"{pattern.end} on the left; the left edge is the moulded profile, inside the skin.")
+    yield told("{}: {}, seen from the side with the {} on the left; the left edge is the moulded "
+               "profile, inside the skin.", pattern.name, sold_told(pattern.thickness_m),
+               pattern.end)
     yield told("The step below is the bird's mouth: it takes the keel's square-cut end, {} deep, "
                "and the tail lies on the keel. {}", size(pattern.keel_depth_m, form=in_mm),
                _taper(pattern.keel_end))

@@ -34,7 +34,8 @@ def loop_words(turns):
 
 
 NO_THICKER = (f"Between the stems no cord thicker than these {fine_text(CORD_MM[1])} crosses a "
-              "stick's outer face: it wears through the skin, at keel and chines first.")
+              "stick's outer face: it wears through the skin, at keel and chines first. The end "
+              "loops do, at the stems: covered as the order of work tells.")
 
 
 def loops_cord(ties, stowed):

@@ -144,13 +144,15 @@ class Stick:
                    key=BENDS.index, default=BENDS[0])
 
 
-def stringer_list(boat, stock_lengths_m=SHOP.stock_lengths_m):
-    """The Sticks of a boat, in the design's order, cut from stock of some lengths."""
+def stringer_list(boat, stock_lengths_m=SHOP.stock_lengths_m, gunwale_ties_x_m=()):
+    """The Sticks of a boat, in the design's order, cut from stock of some lengths; what is lashed
+    to the gunwales between frames is there along the boat."""
     angles, stations = _face_angles_deg(boat), setting_up(boat).stations
     made, port, starboard = [], [], []  # of each stick before, the bays it is joined in
     for curve in stick_curves(boat):
-        stick, along = _stick(boat, curve, angles[curve.name], stations, stock_lengths_m,
-                              (port, starboard))
+        stick, along = _stick(
+            boat, curve, angles[curve.name], stations, stock_lengths_m, (port, starboard),
+            gunwale_ties_x_m if curve.stringer.role == "gunwale" else ())
         made.append(stick)
         for before, side in ((port, stick.joints), (starboard, stick.starboard)):
             at = np.interp(side.middles_m, along, curve.points_m[:, 0])
@@ -166,9 +168,9 @@ def _bays_m(before, stations, x, along):
                  for some in (before[-1:], before[:-1]))
 
 
-def _stick(boat, curve, angles, stations, stock_lengths_m, before):
-    """The Stick, its scarfs in other bays than those before it on each side; and the places along
-    it of its curve's points."""
+def _stick(boat, curve, angles, stations, stock_lengths_m, before, ties_x_m):
+    """The Stick, its scarfs in other bays than those before it on each side and clear of what is
+    tied to it; and the places along it of its curve's points."""
     one = curve.stringer
     forward, after = stick_ends(boat, curve)
     along = curve.along_m + forward.past_m  # from the stick's own end, not its line's
@@ -180,7 +182,8 @@ def _stick(boat, curve, angles, stations, stock_lengths_m, before):
     plywood = [sorted((one.along_m, one.far_m)) for one in crossings]
     cut = length + 2.0 * ALLOWANCE_M
     join = partial(joints, along, strain, cut, ALLOWANCE_M, min(one.width_m, one.depth_m),
-                   max(stock_lengths_m), plywood)
+                   max(stock_lengths_m), plywood,
+                   lashed_m=np.interp(ties_x_m, curve.points_m[:, 0], along))
     bays = [_bays_m(side, stations, curve.points_m[:, 0], along) for side in before]
     port = join((), *bays[0])
     return Stick(

@@ -169,6 +169,11 @@ class ThighBraces:
                 (FROM_END_M, out))
 
     @property
+    def lashed_x_m(self):
+        """Where along the boat each of the gunwale's lashings is."""
+        return tuple(self.fore_x_m + along for along, _ in self.holes_m[-AT_GUNWALE:])
+
+    @property
     def wall_middle_m(self):
         """x midway between the wall's two holes."""
         return self.aft_x_m - 0.5 * POST_LONG_M

@@ -7,6 +7,7 @@ how they are named is common practice, no source; which of them is the safe one 
 
 from math import ceil
 
+from sizer.drawing.told import Told
 from sizer.units import MM_PER_IN, MM_PER_M, caliper_text, inches_text
 
 GAUGE_IN, GAUGE_STEP_IN = 0.060, 0.013  # thickness of a wood screw of gauge 0, and more a gauge
@@ -108,6 +109,13 @@ def plywood_inches(thickness_m):
 def sold_as(thickness_m):
     """What plywood of a thickness is sold as, in both: 12 mm (1/2 in)."""
     return f"{thickness_m * MM_PER_M:g} mm ({plywood_inches(thickness_m)} in)"
+
+
+def sold_told(thickness_m):
+    """The same in one of both, as its reader buys it: 12 mm, or 1/2 in; of a sheet as it truly
+    measures, to the whole millimetre."""
+    whole_mm = round(thickness_m * MM_PER_M)
+    return Told(f"{whole_mm} mm", f"{plywood_inches(whole_mm / MM_PER_M)} in")
 
 
 def _nearest(sizes_in, mm):

@@ -34,7 +34,7 @@ def riser_words(bench):
         "hidden": f"Behind the risers, so only when it is lifted off: {'; '.join(hidden)}."
                   if hidden else "",
         "hidden_now": f"Lash what was behind the risers: {'; '.join(hidden)}." if hidden else "",
-        "seat_later": _seat_later(ties, bench.seat),
+        "seat_later": "".join(f" {words}" for words in seat_later(bench)),
         "seat_now": f" Tie the seat's {_both_sides(ties)} lashings that were left, before anybody "
                     "sits in it." if ties else "",
         "bars_off": _bars_off(hung, len(made)),
@@ -48,17 +48,18 @@ def _both_sides(ties):
     return 2 * sum(map(len, ties.values()))
 
 
-def _seat_later(ties, seat):
-    """Which of a seat's lashings wait until the boat is off its risers."""
-    if not ties:
-        return ""
-    every = 2 * sum(len(board.holes_m) for board in seat.boards)
-    numbers = sorted({str(one) for some in ties.values() for one in some})
-    slats = f"slat{'s' * (len(numbers) > 1)} {listed(numbers)}"
-    return (f" Of its {every} lashings leave {_both_sides(ties)} untied now, those of {slats} "
-            f"from the middle, port and starboard, at {listed(list(ties))}: the risers' cheeks "
-            "stand where their cord goes up. They are tied in "
-            f"{called()['at_lift-off']}, and nobody sits on the seat before.")
+def seat_later(bench):
+    """Which of the seat's lashings wait until the boat is off its risers, where any do."""
+    ties = seat_ties_hidden(bench.seat, bench.marks.risers)
+    if ties:
+        every = 2 * sum(len(board.holes_m) for board in bench.seat.boards)
+        numbers = sorted({str(one) for some in ties.values() for one in some})
+        slats = f"slat{'s' * (len(numbers) > 1)} {listed(numbers)}"
+        yield (f"Of its {every} lashings leave {_both_sides(ties)} untied now, those of {slats} "
+               f"from the middle, port and starboard, at {listed(list(ties))}: the risers' cheeks "
+               "stand where their cord goes up. They are tied in "
+               f"{called()['at_lift-off']} of the order of work, and nobody sits on the seat "
+               "before.")
 
 
 def _keel_held(bench):

@@ -13,6 +13,10 @@ from sizer.shop.trade_sizes import cord_text
 from sizer.units import MM_PER_M, both_mass
 
 LOOP_OUT_M = 0.080  # of an end loop's bight beyond the stem; our judgement
+# Our judgement
+LOOP_COVERED = ("Its strands lie side by side outside the gunwales, its knot inboard; a double "
+                "piece of the skin's cloth goes between it and the skin: no other cord so thick "
+                "lies there. [j]")
 TURN_UP_M = 0.040  # of the deck's cloth inside the coaming's wall, to turn up; our judgement
 SNIPS_M, SNIP_OFF_M = 0.050, 0.010  # apart there, and from the wall; our judgement
 LINE_OFF_M = 0.050  # that a deck line may be pulled off the deck: a hand, no arm; our judgement
@@ -86,4 +90,5 @@ def _deck_line(boat, bench, lengths):
         "line_off": at_most(LINE_OFF_M),
         "line_points": str(line_points(boat)), "points_through": over,
         "loop_cord": f"{cord_text(LOOP_CORD_MM)} cord", "loop_out": both(LOOP_OUT_M),
+        "loop_covered": LOOP_COVERED,
         "line_frames": f"{bench.frames[0].name} to {bench.frames[-1].name}"}

@@ -82,6 +82,16 @@ def test_first_page_asks_for_what_tells_most_and_the_rest_points_there(job):
     assert f"displacement to ± {100.0 * share:.1f} %" in first
 
 
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_marks_along_the_strongback_stand_on_one_page(job, paper):
+    told = pages(dry_fit_pdf(job, "in" if paper == "Letter" else "mm", paper))
+    page, = (page for page in told if "Along the strongback" in page)
+    after = page[page.index("Along the strongback"):]
+    for station in job.setting_up.stations:
+        assert f"{station.name}, {station.reference_face} face" in after
+    assert "length over all" in after
+
+
 def test_a_stick_is_measured_where_the_patterns_put_it_on_its_line(job):
     """The patterns' notches are tried against that point in test_frames and test_dxf."""
     first, second, *_ = pages(dry_fit_pdf(job))

@@ -12,6 +12,7 @@ from page_words import page_words
 from pdf_reading import one_line
 from pypdf import PdfReader
 
+from sizer.drawing.record import Text
 from sizer.drawing.told import in_mm, in_tenths, read, size, told
 from sizer.export.plans import plans_pdf
 from sizer.export.tiles import unit_read
@@ -119,6 +120,20 @@ def test_no_figure_of_a_drawing_is_in_millimetres_alone(letter):
     assert len(drawn) > 100
     bare = [word.text for word in drawn if alone.fullmatch(word.text.strip())]
     assert bare == []
+
+
+def test_patterns_to_join_name_sticks_and_plywood_by_the_inch_on_letter_paper(job, bench):
+    drawings = [one.read("in") for one in bench.drawings]
+    for frame, drawing in zip(bench.frames, drawings, strict=False):
+        told = [one.text for one in drawing.strokes if isinstance(one, Text)]
+        for notch in frame.section.notches:
+            size = " x ".join(map(inches, notch.size_m))
+            assert any(text.startswith(f"{notch.stringer} {size}") for text in told), told
+    written = [one.text for drawing in drawings for one in drawing.strokes if isinstance(one, Text)]
+    assert [text for text in written if re.search(r"\d mm|\d x \d+$", text)] == []
+    assert any(text.endswith(" 1/2 in") for text in written)
+    alone = re.compile(r"\d mm(?! \()")  # in millimetres and in nothing else
+    assert [note for drawing in drawings for note in drawing.notes if alone.search(note)] == []
 
 
 def test_a_length_is_declared_once_and_read_in_either_unit():

@@ -28,9 +28,12 @@ from sizer.export.plan_work import told_figures
 from sizer.export.plans import plans_pdf
 from sizer.export.seat_sheet import seat_pdf
 from sizer.export.tiles import PAPERS_MM
+from sizer.fit.request import read_request
 from sizer.hull.sections import half_section_at
 from sizer.hydro.ends import BAG_SHARE
+from sizer.job import run
 from sizer.scenes.bag_views import bags_from_above, panels
+from sizer.scenes.band_view import band_view
 from sizer.scenes.coaming_views import coaming_form, coaming_section
 from sizer.scenes.construction import construction
 from sizer.scenes.footbrace_views import pedals_view, rail_view
@@ -42,6 +45,7 @@ from sizer.scenes.outfit_views import hip_view, thigh_view
 from sizer.scenes.sheets_to_scale import sheets_to_scale, timber_to_scale
 from sizer.scenes.skin_views import skin_drawing
 from sizer.scenes.stem_joint import LETTERS, stem_joint
+from sizer.shop.bench import bench_of
 from sizer.shop.lashing import TURNS
 from sizer.shop.leg_room import legs_in
 from sizer.shop.money import OUR_HOURS
@@ -223,6 +227,28 @@ def test_a_part_has_one_size_in_inches_on_every_sheet(made):
         for text in (seat, " ".join(words["What to buy"]))]
     assert found[0]
     assert found[0] == found[1]
+
+
+def test_sizes_of_parts_are_listed_as_finely_as_they_are_drawn(made):
+    """To 1/32 in, of what a tape of 48 in reads: the list of parts once told 1/16, the figures
+    beside it 1/32."""
+    job, bench, words, _ = made
+    listed, sizes = " ".join(words["Parts"]), set()
+    for one in boat_parts(job, bench):
+        sizes |= {float(size) for size in one.size_m if 0.001 < size < 1.2}
+    assert len(sizes) > 10
+    assert [size for size in sizes if written(size, "Letter") not in listed] == []
+
+
+def test_no_sheet_of_a_coaming_or_seat_leaves_a_line_to_a_second_page(base_lines):
+    """On Letter papers the surf runner's coaming once did."""
+    job = run(read_request({"base": "surf-runner", "use": "rough-water", "paddler": {
+        "weight_kg": 66, "stature_mm": 1700, "hip_width_mm": 365}}), base_lines["surf-runner"])
+    bench = bench_of(job)
+    for paper in ("A4", "Letter"):
+        heads = [page_text(page).split(":")[0].strip() for page in PdfReader(io.BytesIO(
+            plans_pdf(job, bench, paper))).pages]
+        assert [heads.count(one) for one in ("Coaming", "Seat")] == [1, 1], paper
 
 
 def test_no_heading_tells_of_sticks_that_the_boat_has_not(made):
@@ -662,6 +688,7 @@ def drawings_of(job, bench):
     yield "rail", rail_view(bench, 0.0022 * 5)
     yield "pedals", pedals_view(job.fitted.assessed, bench, job.setting_up.baseline_height_m,
                                 0.0022 * 5)
+    yield "backband", band_view(job.fitted.assessed.boat, bench, 0.0022 * 10)
     yield "thigh", thigh_view(job.fitted.assessed, bench, up.baseline_height_m, 0.0022 * 5)
     yield "hips", hip_view(job.fitted.assessed, bench, up.baseline_height_m, 0.0022 * 5)
     yield "bags", bags_from_above(boat, bench, up.strongback_start_x_m, 0.0022 * 25)

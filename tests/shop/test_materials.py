@@ -23,7 +23,7 @@ from sizer.shop.materials import materials, weights_by_kind
 from sizer.shop.scarfs import KERF_M, TRIM_M, cutting_plans
 from sizer.shop.seat_parts import RAIL_THICKS_M, seat_items
 from sizer.shop.settings import Shop
-from sizer.shop.skin import ENDS_M, PULL_M, lashing, skin, stem_seams, wet_kg, wet_words
+from sizer.shop.skin import ENDS_M, PULL_M, lashing, skin, stem_seams, wet, wet_words
 from sizer.shop.stems import stem_patterns
 from sizer.shop.stringers import stringer_list
 from sizer.shop.ties import tie_items, tie_loops_m
@@ -253,13 +253,18 @@ def test_an_upright_stem_takes_all_its_height_off_the_cloths_edges():
 
 
 def test_coating_is_bought_wet_by_its_solids(listed):
-    """Of a sort with half of it solids, twice what dries."""
+    """Of a sort with half of it solids, twice what dries; its tin, 0.9 kg a litre, is sold by the
+    litre or the quart of 0.946 litres."""
     coat = next(item for item in listed.items if item.what.startswith("coating"))
-    wet = dict(wet_kg(coat.quantity))
-    assert wet["oil-based varnish"] == pytest.approx(2.0 * coat.quantity)
-    assert min(wet.values()) >= coat.quantity
-    assert f"wet to {2.0 * coat.quantity:.2f} kg" in coat.allowance  # enough for any sort
-    assert all(f"{kg:.2f} kg" in wet_words(coat.quantity) for kg in wet.values())
+    kg = {sort: one for sort, one, _ in wet(coat.quantity)}
+    assert kg["oil-based varnish"] == pytest.approx(2.0 * coat.quantity)
+    assert min(kg.values()) >= coat.quantity
+    litres = 2.0 * coat.quantity / 0.9
+    assert 0.946 < litres < 3.785  # between a quart and a gallon
+    for text in (coat.allowance, wet_words(coat.quantity)):  # enough for any sort
+        assert f"{2.0 * coat.quantity:.2f} kg" in text
+        assert f"{litres:.1f} litres ({litres / 0.946353:.1f} US qt)" in text
+    assert all(f"{one:.2f} kg" in wet_words(coat.quantity) for one in kg.values())
 
 
 def test_deck_line_goes_along_both_gunwales_and_is_tied(sticks, listed):

@@ -13,6 +13,7 @@ from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.hull.stick_curves import stick_curve
 from sizer.job import run
+from sizer.shop.bench import bench_of
 from sizer.shop.scarfs import SCARF_RATIO, joints
 from sizer.shop.stations import setting_up
 from sizer.shop.stringers import stringer_list
@@ -129,3 +130,42 @@ def test_a_piece_just_as_long_as_the_stock_is_joined():
     assert len(joints(along, straight, 3.598, 0.0, 0.02, 3.6).pieces_m) == 2
     assert len(joints(along, straight, 3.549, 0.0, 0.02, 3.6).pieces_m) == 1
     assert joints(along, straight, 3.598, 0.0, 0.02, 3.6).scarf_m == SCARF_RATIO * 0.02
+
+
+def test_a_scarf_keeps_off_a_thigh_braces_cord_or_says_so():
+    """4.5 m of stock 20 mm thick: one scarf of 160 mm, that a lashing at its best place moves."""
+    along = np.linspace(0.0, 4.5, 451)
+    straight = np.full_like(along, 1e-4)
+    bare = joints(along, straight, 4.5, 0.0, 0.02, 3.6)
+    cord, = bare.middles_m
+    moved = joints(along, straight, 4.5, 0.0, 0.02, 3.6, lashed_m=(cord,))
+    assert len(moved.middles_m) == 1
+    assert abs(moved.middles_m[0] - cord) >= 0.080 + 0.010 - 1e-9
+    assert (bare.says, moved.says) == ("", "")
+    everywhere = joints(along, straight, 4.5, 0.0, 0.02, 3.6, lashed_m=np.arange(0.0, 4.5, 0.1))
+    assert "under the thigh brace's cord" in everywhere.says
+
+
+def test_gunwales_are_not_joined_where_a_thigh_brace_is_lashed(base_lines):
+    """Places along the gunwale by chords of its own line, of every base whose paddler has braces;
+    or the card says that it could not be."""
+    found = 0
+    for base in base_lines:
+        job = run(read_request({"base": base, "use": base_lines[base].design.drawn_for.use,
+                                "paddler": {"weight_kg": 66, "stature_mm": 1700,
+                                            "hip_width_mm": 365}}), base_lines[base])
+        bench = bench_of(job)
+        if bench.thigh is None:
+            continue
+        stick = next(one for one in bench.sticks if one.stringer.role == "gunwale")
+        points = stick_curve(job.fitted.assessed.boat, stick.name).points_m
+        along = stick.forward.past_m + np.concatenate(
+            [[0.0], np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1))])
+        cords = np.interp([bench.thigh.fore_x_m + 0.015, bench.thigh.aft_x_m - 0.015],
+                          points[:, 0], along)
+        for side in (stick.joints, stick.starboard):
+            off = min((abs(middle - cord) for middle in side.middles_m for cord in cords),
+                      default=np.inf)
+            assert off >= 0.5 * side.scarf_m + 0.010 - 1e-4 or "brace's cord" in side.says, base
+            found += bool(side.middles_m)
+    assert found

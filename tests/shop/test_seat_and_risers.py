@@ -5,7 +5,9 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import Polygon, box
 
+from sizer.export.feet import ground
 from sizer.export.plan_work import told_figures
+from sizer.export.seat_sheet import seat_sheet
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.bench import bench_of
@@ -108,6 +110,9 @@ def test_lashings_of_slats_behind_cheeks_wait_until_the_boat_is_lifted(job):
     assert 2 * sum(map(len, found.values())) == waits
     said = {step.key: step for step in filled(told_figures(job, bench))}
     assert (f"leave {waits} untied now" in said["outfit"].do) == (waits > 0)
+    sheet = " ".join(one.getPlainText() for one in seat_sheet(ground(job, "A4"), bench).blocks
+                     if hasattr(one, "getPlainText"))
+    assert (f"leave {waits} untied now" in sheet) == (waits > 0)
     assert (f"Tie the seat's {waits} lashings that were left" in said["lift-off"].do) == (waits > 0)
     away = [replace(one, inner_m=one.inner_m + 1.0, outer_m=one.outer_m + 1.0)
             for one in bench.marks.risers]
