@@ -7,14 +7,16 @@ from typing import Annotated, Literal
 
 from pydantic import Field, create_model, model_serializer
 
+from sizer.as_typed import parse_temperature_c
 from sizer.design.library import shipped_names, shipped_text
+from sizer.errors import BadInput
 from sizer.fit.request import FIXED, MOST_GEAR_KG, WISHES
 from sizer.fit.shop_bias import ALLOWED as SHOP_BIAS
 from sizer.fit.uses import USES
 from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C
 from sizer.paddler.body import PREDICTED_HIPS
 from sizer.paddler.measures import HIP_POSTURES, HIPS, RANGES, REQUIRED
-from sizer.units import LENGTH_UNITS
+from sizer.units import LENGTH_UNITS, temperature_figure
 from sizer.web.figures import (
     Amount,
     DesignText,
@@ -34,7 +36,7 @@ LABELS = {  # as the pages name them
     "weight_kg": "Weight", "stature_mm": "Height", "hip_width_mm": "Hip width",
     "inseam_mm": "Inseam", "sitting_height_mm": "Sitting height", "foot_length_mm": "Foot length",
     "shoe_length_mm": "Paddling shoe length", "shoulder_width_mm": "Shoulder width",
-    "gear_kg": "Gear"}
+    "gear_kg": "Gear", "water_c": "Water temperature"}
 WISH_WORDS = {  # by key of a request's `wishes`: label, what it is called from -1 to 1
     "room": ("Room inside", ("snug", "snugger", "as drawn", "roomier", "roomy")),
     "steadiness": ("Steadiness", ("lively", "livelier", "as drawn", "steadier", "steady")),
@@ -68,6 +70,29 @@ OwnBias = create_model("OwnBias", __base__=_Sparse, **{  # by key of a request's
     for key, (low, high, _) in SHOP_BIAS.items()})
 
 
+def temperature_units(length_unit):
+    """Those a temperature is typed in where lengths are in this unit, the one of a bare number
+    first."""
+    return ("°F", "°C") if length_unit == "in" else ("°C", "°F")
+
+
+def water_fault(text, length_unit):
+    """(what is wrong with a water temperature as typed or "", the °C it says; None where blank)."""
+    if not text.strip():
+        return "", None
+    units = temperature_units(length_unit)
+    first, other = (" to ".join(temperature_figure(end, unit) for end in (LOWEST_C, HIGHEST_C))
+                    + f" {unit}" for unit in units)
+    try:
+        value = parse_temperature_c(text, units[0], "water_c")
+    except BadInput as error:
+        return f"{text:.30}: {error.faults[0].allowed}", None
+    if not LOWEST_C <= value <= HIGHEST_C:
+        return (f"{text:.30}: {first}, or {other} with its unit, is allowed; for warmer water "
+                f"{temperature_figure(HIGHEST_C, units[0])} will do"), None
+    return "", value
+
+
 def wish_word(key, value):
     """What a wish from -1 to 1 is called."""
     return WISH_WORDS[key][1][round(2.0 * value) + 2]
@@ -84,6 +109,7 @@ class Entered(Part):
     base: Short = "day-boat"
     water_kind: Literal[KINDS] = "fresh"
     water_c: _within(LOWEST_C, HIGHEST_C) = 10.0
+    water_unread: Short = ""  # a temperature as typed, where it cannot be: there is no boat then
     bags_l: tuple[Amount, Amount] | None = None  # bow and stern; None: those that fill the ends
     speed_mps: _within(0.3, 5) = 1.8  # at which drag is told
     held: Held = Held()
@@ -113,7 +139,11 @@ class Entered(Part):
     def in_units(self, length_unit, mass_unit):
         """With every understood text rewritten in other units; what was entered stays exact."""
         texts = rewritten(self.entries, self.changed_units(length_unit, mass_unit))
-        return self.but(length_unit=length_unit, mass_unit=mass_unit,
+        unread, was, then = self.water_unread, *(
+            temperature_units(unit)[0] for unit in (self.length_unit, length_unit))
+        if was != then and unread and unread.strip()[-1].isdigit():
+            unread = f"{unread} {was}"  # it was a bare number
+        return self.but(length_unit=length_unit, mass_unit=mass_unit, water_unread=unread,
                         entries=self.entries.but(**texts))
 
     def changed_units(self, length_unit, mass_unit):
@@ -152,10 +182,20 @@ class Entered(Part):
         """Whether the needed measures are there and nothing typed is at fault."""
         return not self.missing() and not self.at_fault()
 
+    def in_water(self, text):
+        """With a water temperature as it was typed; a blank leaves it as it was."""
+        fault, value = water_fault(text, self.length_unit)
+        if fault:
+            return self.but(water_unread=text)
+        return self.but(water_unread="", **({} if value is None else {"water_c": value}))
+
     def at_fault(self):
-        """Keys of the figures that cannot be read, of those that count."""
-        return tuple(key for key, entry in self.entries
-                     if entry.fault and not (key == HIPS and self.hips_predicted()))
+        """{key of a figure that cannot be read, of those that count: what is wrong with it}."""
+        faults = {key: entry.fault for key, entry in self.entries
+                  if entry.fault and not (key == HIPS and self.hips_predicted())}
+        if self.water_unread:
+            faults["water_c"] = water_fault(self.water_unread, self.length_unit)[0]
+        return faults
 
     def missing(self):
         """Keys of the needed measures that are not there."""

@@ -72,7 +72,7 @@ def job_for(one, base=None, shop=None):
 def lacking(one):
     """Why an Entered is of no boat yet: a sentence for each figure that cannot be read, then one
     for those that are still to measure."""
-    faults = [f"{LABELS[key]} {one.entries[key].fault}." for key in one.at_fault()]
+    faults = [f"{LABELS[key]} {fault}." for key, fault in one.at_fault().items()]
     missing = ", ".join(LABELS[key].lower() for key in one.missing()
                         if not one.entries[key].fault)
     return (*faults, *([f"Measure the paddler first: {missing}."] if missing else ()))

@@ -232,8 +232,9 @@ def put_way_back(faults):
     """Says why there is no boat, and leads to where that is mended."""
     for fault in faults:
         put(note_html(fault, "fail"))
-    gear = not draft().missing() and draft().at_fault() == ("gear_kg",)
-    where, path = ("use and base", "base") if gear else ("the paddler", "paddler")
+    wrong = draft().at_fault().keys()
+    trip = not draft().missing() and wrong and wrong <= {"gear_kg", "water_c"}
+    where, path = ("use and base", "base") if trip else ("the paddler", "paddler")
     st.button(f"Go to {where}", type="primary", on_click=go, args=(path,))
 
 
@@ -251,8 +252,8 @@ def put_foot(one):
     fills = "" if job is None or job.mishaps.swamped.can_be_paddled else (
         f"<b>If this boat fills: {LEAVE}</b> ")
     put(f'<div class="sz-foot" role="note"><b>Calculated, not a trial.</b> {fills}'
-        f"Water {temperature_text(one.water_c)}: dress for the water. "
-        "PFD on and fastened. Float bags tied in at both ends. Practise wet exits. "
+        f"{'Dress' if one.water_unread else f'Water {temperature_text(one.water_c)}: dress'} "
+        "for the water. PFD on and fastened. Float bags tied in at both ends. Practise wet exits. "
         "Local rules and instructed practice come first.</div>")
 
 

@@ -650,7 +650,7 @@ def test_no_line_ends_within_a_size_of_stock():
 
 
 def test_water_temperature_is_typed_in_either_unit_and_told_in_both():
-    screen = opened("base", measured(length_unit="in", mass_unit="lb"))
+    screen = opened("base", measured().in_units("in", "lb"))
     label = "Water temperature, the water's own and not the air's"
     assert of(screen.text_input, label).label.endswith("°F")
     assert of(screen.text_input, label).value == "50"  # 10 °C
@@ -661,11 +661,24 @@ def test_water_temperature_is_typed_in_either_unit_and_told_in_both():
     assert "Water 48 °F (8.9 °C): dress for the water" in said(screen)
     of(screen.text_input, label).set_value("9")  # no water is at 9 °F: asked, not guessed
     screen = ran(screen)
-    assert "9: 32 to 86 °F, or 0 to 30 °C with its unit, is allowed here" in said(screen)
+    assert "9: 32 to 86 °F, or 0 to 30 °C with its unit, is allowed" in said(screen)
+    assert "No boat yet. Water temperature 9: 32 to 86 °F" in said(screen)
+    assert "°F (8.9 °C): dress" not in said(screen)
     assert drafted(screen).water_c == pytest.approx(80 / 9)
+    for path in ("boat", "files"):  # no paper of a temperature that was not meant
+        page = turned_to(screen, path)
+        assert [one.label for one in page.button if one.label.startswith(("Go to", "Issue"))] == [
+            "Go to use and base"]
+    again = opened("base", drafted(screen))  # as after a reload
+    assert of(again.text_input, label).value == "9"
+    metric = drafted(screen).in_units("mm", "kg")
+    assert metric.water_unread == "9 °F"
+    assert metric.at_fault()["water_c"].startswith("9 °F: 0 to 30 °C, or 32 to 86 °F")
+    screen = turned_to(screen, "base")
     of(screen.text_input, label).set_value("8.4 C")
     screen = ran(screen)
     assert drafted(screen).water_c == 8.4
+    assert "No boat yet" not in said(screen)
     screen = opened("base", drafted(screen).in_units("mm", "kg"))
     assert of(screen.text_input, label).label.endswith("°C")
     assert of(screen.text_input, label).value == "8.4"

@@ -12,19 +12,17 @@ from sizer.fit.check import FAIL, STATUSES
 from sizer.fit.check_figures import miss_words
 from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
-from sizer.hydro.water import HIGHEST_C, LOWEST_C
 from sizer.scenes.long_views import glance
 from sizer.shop.said import listed
 from sizer.units import MM_PER_M, of_metres, temperature_figure, temperature_text
 from sizer.web.differences import held_words
 from sizer.web.draft import length_text, mass_text
-from sizer.web.entered import Held
+from sizer.web.entered import LABELS, Held, temperature_units
 from sizer.web.figures import LONGEST
 from sizer.web.keeping import shop_book
 from sizer.web.look import echo_html, note_html, place, put, put_fault, put_picture, status_html
 from sizer.web.session import OWN, base_boat, base_keys, job_for, lines_of
 from sizer.web.state import act, change, draft, field, say
-from sizer.web.steps.typed import put_typed
 from sizer.web.strip import put_next
 from sizer.web.upload import KINDS, MOST_UPLOAD_MB, put_upload, read_upload
 
@@ -72,15 +70,13 @@ def _wishes(one):
 
 def _temperature(one):
     """Typed in °C, or in °F where lengths are in inches; either is read with its unit."""
-    units = ("°F", "°C") if one.length_unit == "in" else ("°C", "°F")
-    limits = [" to ".join(temperature_figure(end, unit) for end in (LOWEST_C, HIGHEST_C))
-              + f" {unit}" for unit in units]
-    fault = put_typed(
-        f"water_{units[0]}", "Water temperature, the water's own and not the air's", units[0],
-        temperature_figure(one.water_c, units[0]), one.water_c,
-        (LOWEST_C, HIGHEST_C, f"{limits[0]}, or {limits[1]} with its unit,", 0.0),
-        lambda one, value: one.but(water_c=value), alone=True)
-    put(echo_html(f"understood as {temperature_text(one.water_c)}", fault))
+    unit, _ = temperature_units(one.length_unit)
+    st.text_input(f"{LABELS['water_c']}, the water's own and not the air's, {unit}",
+                  max_chars=LONGEST, **field(
+                      f"water_{unit}", one.water_unread or temperature_figure(one.water_c, unit),
+                      lambda one, text: one.in_water(text)))
+    put(echo_html(f"understood as {temperature_text(one.water_c)}",
+                  one.at_fault().get("water_c", "")))
 
 
 def _cards(one):

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from sizer.as_typed import parse_length_mm, parse_mass_kg, parse_speed_mps, parse_temperature_c
+from sizer.as_typed import parse_length_mm, parse_mass_kg, parse_speed_mps
 from sizer.errors import BadInput
 from sizer.units import KG_PER_MASS_UNIT, MM_PER_LENGTH_UNIT, MM_PER_M
 from sizer.web.figures import LONGEST
@@ -12,12 +12,10 @@ LIKE = {"%": "such as 95", "knots": "such as 3.5, 4 mph or 6 km/h", "kg": "such 
 
 
 def read_amount(text, unit):
-    """A typed amount in SI: m, kg, a share of 1 for "%", m/s for "knots", °C for "°C" or "°F".
+    """A typed amount in SI: m, kg, a share of 1 for "%", m/s for "knots".
 
     `unit` is meant by a bare number; a sign may stand before it. Raises BadInput.
     """
-    if unit in ("°C", "°F"):
-        return parse_temperature_c(text, unit, "amount")
     bare = text.strip().replace("−", "-").lstrip("+")
     if unit in MM_PER_LENGTH_UNIT:
         return parse_length_mm(bare, unit, "amount") / MM_PER_M
@@ -29,7 +27,7 @@ def read_amount(text, unit):
     return sign * parse_length_mm(bare.removesuffix("%"), "mm", "amount") / 100.0  # a bare number
 
 
-def put_typed(name, label, unit, written, now, bounds, moved, alone=False):
+def put_typed(name, label, unit, written, now, bounds, moved):
     """The field; what cannot be read or is not allowed stays in it and moves nothing.
 
     Parameters
@@ -41,14 +39,12 @@ def put_typed(name, label, unit, written, now, bounds, moved, alone=False):
     now : that figure in SI
     bounds : least and most in SI, both in words, and what these lose by being written, in SI
     moved : (Draft, figure in SI) to a Draft
-    alone : whether no slider's label stands over it
     """
     texts = view().setdefault("typed", {})
     text, value, fault = texts.get(name, ("", None, ""))
     if not fault and (value is None or abs(value - now) > 1e-9):
         text = written  # moved by something else since
-    st.text_input(f"{label}, {unit}" if alone else f"{label}, typed in {unit}", max_chars=LONGEST,
-                  label_visibility="visible" if alone else "collapsed",
+    st.text_input(f"{label}, typed in {unit}", max_chars=LONGEST, label_visibility="collapsed",
                   **field(f"typed.{name}", text,
                           lambda one, text: _taken(one, name, text, unit, bounds, moved)))
     return fault
