@@ -48,6 +48,8 @@ _LONGEST = 40  # characters; our judgement, no typed size needs more
 _OFFSET = re.compile(r"(\d{1,3})-(\d{1,2})-(\d)(\+?)", re.ASCII)
 
 LENGTH_ALLOWED = "a length such as 1780 mm, 178 cm, 1.78 m, 5 ft 10 1/2 in or 15 1/4 in"
+INCHES_ALLOWED = "a length such as 5 ft 10 1/2 in, 15 1/4 in, 1780 mm or 178 cm"
+_FEET_FIRST = re.compile(r"(\d{1,2})[ -](\d|1[01])((?: \d+/\d+)?)", re.ASCII)
 MASS_ALLOWED = "a mass such as 85 kg, 187 lb or 13 st 4 lb"
 SPEED_ALLOWED = "a speed such as 3.5 knots, 6.5 km/h, 4 mph or 1.8 m/s"
 TEMPERATURE_ALLOWED = "a temperature such as 8.9 °C or 48 °F"
@@ -71,7 +73,10 @@ def parse_length_mm(text, default_unit, place):
         parts = _quantities(typed.removeprefix("-").lstrip(), default_unit, _LENGTH_AFTER)
         return sign * _total(parts, MM_PER_LENGTH_UNIT, _LENGTH_AFTER)
     except _UnreadableError as why:
-        raise BadInput([Fault(place, _shown(text), f"{why}; write {LENGTH_ALLOWED}")]) from None
+        allowed = INCHES_ALLOWED if default_unit in ("in", "ft") else LENGTH_ALLOWED
+        feet = _FEET_FIRST.fullmatch(typed)
+        meant = f"if you mean {feet[1]} ft {feet[2]}{feet[3]}, write so; else " if feet else ""
+        raise BadInput([Fault(place, _shown(text), f"{why}; {meant}write {allowed}")]) from None
 
 
 def parse_mass_kg(text, default_unit, place):
@@ -81,7 +86,10 @@ def parse_mass_kg(text, default_unit, place):
     is pounds. Raises BadInput naming `place`.
     """
     try:
-        parts = _quantities(_tidy(text), default_unit, _MASS_AFTER)
+        typed = _tidy(text)
+        if typed.startswith("-"):
+            raise _UnreadableError("nothing weighs less than 0")
+        parts = _quantities(typed, default_unit, _MASS_AFTER)
         return _total(parts, KG_PER_MASS_UNIT, _MASS_AFTER)
     except _UnreadableError as why:
         raise BadInput([Fault(place, _shown(text), f"{why}; write {MASS_ALLOWED}")]) from None

@@ -326,3 +326,19 @@ def test_what_is_copied_from_a_page_is_read_like_what_is_typed():
     assert parse_length_mm(unbroken("5 ft 9 5/16 in"), "mm", "length") == pytest.approx(
         (5 * 12 + 9 + 5 / 16) * 25.4)
     assert parse_mass_kg("13\xa0st\xa04", "kg", "mass") == pytest.approx(186 * 0.45359237)
+
+
+def test_what_is_wrong_is_told_as_the_reader_writes():
+    """Feet and inches without their units are asked about; inches are named first to whom counts
+    in them; a weight under nothing is said to be that."""
+    def told(parse, text, unit):
+        with pytest.raises(BadInput) as refused:
+            parse(text, unit, "x")
+        return refused.value.faults[0].allowed
+
+    feet = told(parse_length_mm, "5 4 1/2", "in")
+    assert "if you mean 5 ft 4 1/2, write so; else write a length such as 5 ft 10 1/2 in" in feet
+    assert "if you mean 5 ft 11, write so" in told(parse_length_mm, "5-11", "ft")
+    assert "if you mean" not in told(parse_length_mm, "5 12", "in")
+    assert "write a length such as 1780 mm" in told(parse_length_mm, "tall", "mm")
+    assert told(parse_mass_kg, "-97", "lb").startswith("nothing weighs less than 0")

@@ -3,7 +3,8 @@
 Bounded least squares over the length, beam, depth and crown factors (`sizer.fit.search`) of what is
 sought (`sizer.fit.sought`), the checks as walls. The opening follows from the body, the seat slides
 to level the boat inside each evaluation. Nothing is random: the same request gives the same boat.
-Holding a size leaves the others as fitted, unless they are asked to follow.
+Holding a size leaves the others as fitted, unless they are asked to follow; but a boat is always
+fitted round a seat that is held, since where the paddler sits is what it is trimmed for.
 """
 
 from dataclasses import dataclass, replace

@@ -3,7 +3,7 @@
 import re
 
 from sizer.units import length_text, temperature_text
-from sizer.web.entered import wish_word
+from sizer.web.entered import LABELS, wish_word
 
 COUNTED = 4  # figures of a dry fit or a launch: so many are counted, fewer are told
 FEW_FRAMES = 2  # of an own design's table, that are told by name
@@ -81,4 +81,6 @@ def _choice(name, old, new):
 
 
 def _name(key):
-    return re.sub("_(kg|mm|l|c|mps)$", "", key).replace("_", " ")
+    """What a field is called on the pages."""
+    plain = re.sub("_(kg|mm|l|c|mps)$", "", key).replace("_", " ")
+    return LABELS[key].lower() if key in LABELS else plain

@@ -114,7 +114,7 @@ def test_a_figure_counts_while_it_is_typed_and_two_tabs_see_what_each_other_chan
     settled(page)
     expect(field(page, "Weight")).to_have_value("95")
     type_in(page, "Height", "1700")
-    expect(other.get_by_text("Changed on another screen: stature 1780 → 1700 mm")).to_be_visible()
+    expect(other.get_by_text("Changed on another screen: height 1780 → 1700 mm")).to_be_visible()
 
 
 def test_a_killed_server_and_another_browser_find_the_job(browser, served):

@@ -128,7 +128,7 @@ def _ask(one, job, asked, last, found):
             put(note_html(text))
         with st.container(horizontal=True, gap="small"):
             st.button("Back", on_click=act, args=(turn, at - 1), disabled=at == 0)
-            st.button("Next measure", type="primary", key="next_measured", on_click=act,
+            st.button("Next measure (Enter)", type="primary", key="next_measured", on_click=act,
                       args=(turn_on, this, at), disabled=at == len(round_) - 1)
             if this in unread(one, asked):
                 put_again(this, "hand")

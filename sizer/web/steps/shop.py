@@ -39,6 +39,7 @@ from sizer.web.strip import Undoing
 
 RATES = "rates"  # in the view, and the key of their container
 TAKEN = "rates and prices that came with the program as your own"  # what undo says of them
+LIKE = ("12 mm = 11.7 mm; 18 mm = 17.6 mm", "1/2 in = 15/32 in; 3/4 in = 23/32 in")
 HOURS = "hours."  # how the keys of their fields begin
 PERS = {"seam_m": METRE, "skin_m2": M2}  # of what hours grow with; of all else, of each
 OF = {"seam_m": " of seam", "skin_m2": " of skin"}
@@ -54,7 +55,7 @@ def page():
     sold = sold_m(design)
     _put_fields(now, setting_fields(now.shop, unit), 2, unit, _with_shop,
                 {"plywood": f"This job's boat, {design.name}, is of plywood sold as "
-                            f"{thicknesses_words(sold)}"})
+                            f"{thicknesses_words(sold)}; entered like {LIKE[unit == 'in']}"})
     if unused := unused_words(now.shop.plywoods, sold):
         put(note_html(unused))
     put(f"<p>So the sheets of this boat will say: {escape(shop_words(now.shop, sold))}</p>")

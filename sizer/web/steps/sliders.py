@@ -141,6 +141,9 @@ def _put_size(one, job, base, key, slider, scale, says):
 def _follow(one):
     """What becomes of the other sizes where some are held, and the way back to none."""
     count = sum(size is not None for _, size in one.held)
+    if count and one.held[SEAT[0]] is not None:
+        put('<div class="sz-why">The seat is held: the other sizes that are not held are fitted '
+            "round it.</div>")
     if count:
         st.toggle("Let the other sizes follow", **field("follow"), help="Off: they stay as "
                   "fitted. On: they are fitted anew to what is held.")
