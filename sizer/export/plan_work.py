@@ -24,7 +24,7 @@ WORK = "Order of work"  # its title
 SHARES = (0.9, 13.0, 8.0)  # of the width: number and box, do, check and why
 BODY_PT = 7.5
 BOX_MM = 4.0  # side of the box to tick
-PAD = (("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", 0.5), ("BOTTOM", 0.5))
+PAD = (("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", 0.2), ("BOTTOM", 0.4))
 DANGER = HexColor("#e8e8e8")
 
 

@@ -21,7 +21,7 @@ from sizer.export.pdf_canvas import BOLD, FACE, register_faces
 from sizer.export.tile_layout import laid, tile_page
 from sizer.export.tile_ways import best_way
 from sizer.export.tiled_pdf import tiled_pdf
-from sizer.export.tiles import OVERLAP_MM, PAPERS_MM, tiling
+from sizer.export.tiles import OVERLAP_MM, PAPERS_MM, READ_IN, tiling
 from sizer.fit.cautions import standing_cautions
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import stem_patterns
@@ -330,9 +330,9 @@ def test_a_long_title_and_mark_stay_inside_the_page_and_clear_of_its_number(draw
 
 def test_every_stick_and_level_is_named_on_the_pages_to_join(tiled):
     """Words that stand beyond the saw lines are moved in, not lost."""
-    _, chosen, pages = tiled
+    paper, chosen, pages = tiled
     groups = by_drawing(pages)
-    for drawing in chosen:
+    for drawing in (one.read(READ_IN[paper]) for one in chosen):
         told = " ".join(pages[number].text for number in groups[drawing.name])
         names = {stroke.text for stroke in drawing.strokes if isinstance(stroke, Text)}
         missing = {name for name in names if name not in told}
