@@ -32,6 +32,7 @@ from sizer.built.dry_fit import dry_fit
 from sizer.shop.plywood import Plywood
 from sizer.shop.settings import SHOP, Shop, read_shop
 from sizer.web.job_file import job_text, opened_job
+from sizer.web.units_first import units_first
 
 OFF_MM, FRAME = 9.0, "F5"
 
@@ -523,7 +524,7 @@ def test_banners_and_the_tape_are_in_the_unit_of_the_tables(asked, fitted):
     assert f"{FRAME} is off in height: lower it by {thirty_seconds} in (± " in said(screen)
     assert "The boat is 1/2 in too long over all" in said(screen)
     assert re.search(r"steadiness \(GM\) ± [\d/]+ in.* and ± 5/64 in are wanted", said(screen))
-    cautions = fitted.cautions  # of the boat, as every sheet has them
+    cautions = [units_first(caution, "in", "lb") for caution in fitted.cautions]  # of the boat
     notes = {" ".join(plain(one.value).split()) for one in screen.markdown}
     assert [one for one in notes if re.search(r"\d mm", one) and "tightest" not in one  # a check
             and not any(caution in one for caution in cautions)] == []
