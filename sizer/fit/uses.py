@@ -12,6 +12,8 @@ from dataclasses import dataclass
 # round waves; our judgement.
 RIPPLES_M, RIPPLES = 0.15, "ripples only"
 ROUND_WAVES = "ripples and low, round, smooth waves only"
+# Float bags, pads, pump, water, and what a drysuit is heavier than other clothing; our judgement.
+LEAST_GEAR_KG = 5.0
 FRACTION_BESIDE_SEAT = "behind the seat"
 FRACTION_FORE = "fore end"
 FRACTION_AFT = "after end"
@@ -70,7 +72,7 @@ USES = {
     use.key: use
     for use in (
         # beginners and quiet water: steadiness first, a loose fit is forgiven
-        Use("sheltered-day", "day trips on sheltered water", 5.0, BEHIND,
+        Use("sheltered-day", "day trips on sheltered water", LEAST_GEAR_KG, BEHIND,
             0.120, 0.180, 0.140, 0.050, 0.120, 15.0, 0.33, 0.155, 60.0, 45.0, 0.039,
             0.15, False),
         # chop over the deck is part of the day, but so is a spray deck and some practice
@@ -82,11 +84,11 @@ USES = {
             0.100, 0.160, 0.130, 0.025, 0.070, 20.0, 0.38, 0.115, 60.0, 40.0, 0.039,
             0.30, False),
         # narrow and quick: near-zero initial steadiness is accepted by those who ask for it
-        Use("fitness-paddling", "fitness paddling", 3.0, BEHIND,
+        Use("fitness-paddling", "fitness paddling", LEAST_GEAR_KG, BEHIND,
             0.090, 0.150, 0.120, 0.005, 0.050, 10.0, 0.33, 0.095, 50.0, 40.0, 0.027,
             0.15, False),
         # low for wind and rolling, spray deck always on; a snug fit rolls the boat
-        Use("rough-water", "rough-water practice", 3.0, BEHIND,
+        Use("rough-water", "rough-water practice", LEAST_GEAR_KG, BEHIND,
             0.070, 0.150, 0.100, 0.015, 0.070, 10.0, 0.33, 0.095, 60.0, 40.0, 0.039,
             0.45, True),
     )

@@ -45,6 +45,6 @@ def test_it_goes_by_what_the_waters_own_caution_asks_for(job, water_c):
 @pytest.mark.parametrize("water_c", [10.0, 20.0])
 def test_the_jobs_cautions_bear_it(base_lines, water_c):
     made = run(read_request({
-        "base": "surf-runner", "use": "rough-water", "paddler": MIDDLE,
+        "base": "surf-runner", "use": "rough-water", "paddler": MIDDLE, "gear_kg": 3,
         "water": {"kind": "salt", "temperature_c": water_c}}), base_lines["surf-runner"])
     assert any("Dressed for this water" in said for said in made.cautions) == (water_c == 10.0)
