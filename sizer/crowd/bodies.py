@@ -9,7 +9,7 @@ from sizer.fit.person import Person
 from sizer.paddler.room import Room
 from sizer.rows import one_of, stacked
 
-AT_ONCE = 1000  # people whose room is measured in one go
+AT_ONCE = 3000  # people whose room is measured in one go
 
 
 @dataclass(frozen=True, eq=False)

@@ -12,8 +12,8 @@ import numpy as np
 from sizer.fit.facts import Mishap, facts_of
 from sizer.fit.told import UNTOLD, known, told_by, told_of_many, wave_of, with_told
 from sizer.hydro.bags import Bags, smallest_bags
-from sizer.hydro.ends import End, end_zones
-from sizer.hydro.flooded import Aboard, Flooded, flooded, spare_with_bags_m
+from sizer.hydro.ends import End
+from sizer.hydro.flooded import Aboard, Flooded, filled_by_bags, flooded, spare_with_bags_m
 from sizer.hydro.mover import MOVER_TO_DEG, upper_body_moment_kgm, upright_mover
 from sizer.hydro.on_wave import OnWave
 from sizer.hydro.stability import (
@@ -25,7 +25,7 @@ from sizer.hydro.stability import (
     righting_curves,
     stability_particulars,
 )
-from sizer.hydro.swamped import Swamped, swamped
+from sizer.hydro.swamped import Swamped, filling_ends, swamped
 from sizer.rows import one_of
 from sizer.units import STANDARD_GRAVITY_MPS2
 
@@ -135,7 +135,8 @@ def mishaps_of_many(many, rigid, smaller_too=True, told=False):
     the largest bags are not enough, smaller ones may float it level: looked for, which is slow, if
     `smaller_too`. What is told and not sought is left out unless `told` asks for it.
     """
-    spare = spare_with_bags_m(many.boat, many.weight, aboard_of(many), many.person.water)
+    bags = filled_by_bags(many.boat, many.loading.gear)
+    spare = spare_with_bags_m(many.boat, many.weight, aboard_of(many), many.person.water, bags)
     unsure = ~(spare >= 0.0) if smaller_too else np.isnan(spare)
     for index in np.flatnonzero(many.floats & unsure):
         kept = known(flooded_with_bags, many.one(index), smaller_too)
@@ -146,7 +147,7 @@ def mishaps_of_many(many, rigid, smaller_too=True, told=False):
               for curve, own in zip(rigid, moment, strict=True) if curve is not None]
     rows = np.full((spare.size, 3), np.nan)
     rows[curved] = np.reshape([_reached(sums) for sums in particulars_of_curves(movers)], (-1, 3))
-    each = told_of_many(many, moment, rigid) if told else UNTOLD
+    each = told_of_many(many, moment, rigid, bags) if told else UNTOLD
     return _mishap(many, rows.T, spare, each)
 
 
@@ -166,8 +167,7 @@ def flooded_with_bags(assessed, smaller_too=True):
     them ends at the largest: they are not looked for.
     """
     boat, water, aboard = assessed.boat, assessed.person.water, aboard_of(assessed)
-    fits = end_zones(boat, aboard.gear)
-    largest = (End(float(np.floor(zone.bag_l))) for zone in (fits.bow, fits.stern))
+    largest = filling_ends(boat, aboard.gear)
     kept = flooded(boat, assessed.weight, aboard, *largest, water)
     if kept.spare_m >= 0.0 or not smaller_too:
         return kept

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from sizer.errors import BadInput, NotSolved, WillNotFloat
-from sizer.hydro.flooded import Aboard, flooded, gm_with_bags_m
+from sizer.hydro.flooded import Aboard, filled_by_bags, flooded, gm_with_bags_m
 from sizer.hydro.on_wave import on_wave, on_wave_of_many
 from sizer.hydro.swamped import filling_ends
 from sizer.rows import one_of, side_by_side
@@ -70,12 +70,13 @@ def with_told(mishap, assessed, moment_kgm, rigid):
     return replace(mishap, swamped_out_gm_m=gm_m, wave_arm_area_mrad=area_mrad)
 
 
-def told_of_many(many, moment_kgm, rigid):
-    """As `told_of` of many assessed boats, two arrays (n,); NaN where there is no curve."""
+def told_of_many(many, moment_kgm, rigid, bags):
+    """As `told_of` of many assessed boats, two arrays (n,); NaN where there is no curve. `bags` are
+    the Chambers that fill their ends."""
     count, use = len(rigid), many.person.use
     curved = np.array([curve is not None for curve in rigid])
     out = np.broadcast_to(gm_with_bags_m(many.boat, many.weight, Aboard(many.loading.gear),
-                                         many.person.water), count).copy()
+                                         many.person.water, bags), count).copy()
     for index in np.flatnonzero(curved & np.isnan(out)):
         one = many.one(index)
         out[index] = _out_gm_m(one, _out(one))
@@ -95,4 +96,5 @@ def told_of_each(found, person, moment_kgm, rigid):
     boats, weights, loads = (side_by_side([getattr(one, name) for one in found])
                              for name in ("boat", "weight", "loading"))
     many = replace(found[0], person=person, boat=boats, weight=weights, loading=loads)
-    return told_of_many(many, np.broadcast_to(moment_kgm, len(found)), rigid)
+    return told_of_many(many, np.broadcast_to(moment_kgm, len(found)), rigid,
+                        filled_by_bags(boats, loads.gear))

@@ -7,7 +7,7 @@ import numpy as np
 from scipy.optimize import brentq
 
 from sizer.hull.sections import half_areas_m2
-from sizer.hydro.ends import BAG_SHARE, L_PER_M3, End, EndZones, end_zones, held_m3
+from sizer.hydro.ends import BAG_SHARE, L_PER_M3, End, EndZones, held_m3, zones_of_one
 from sizer.hydro.flooded import (
     RIM_MARGIN_M,
     SIDE_DECK_MARGIN_M,
@@ -60,7 +60,7 @@ def smallest_bags(boat, weight, aboard, water):
     ------
     NotSolved as `flooded`.
     """
-    fits = end_zones(boat, aboard.gear)
+    fits = zones_of_one(boat, aboard.gear)
     most = fits.bow.whole_l, fits.stern.whole_l
     pair = _level_pair(boat, weight, aboard, water, fits)
     pair = tuple(min(math.ceil(one), top) for one, top in zip(pair, most, strict=True))

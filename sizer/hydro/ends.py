@@ -88,8 +88,8 @@ def _noses_m(sections):
 
 
 @lru_cache(maxsize=8)
-def _zones_of_one(boat, gear):
-    """Kept, since many bags are tried in one boat."""
+def zones_of_one(boat, gear):
+    """The `end_zones` of one boat: kept, since many bags are tried in it."""
     return end_zones(boat, gear)
 
 
@@ -121,7 +121,7 @@ def chambers_of(boat, bow, stern, gear=()):
     ------
     BadInput at "bow_bag_l", "stern_bag_l", "bow_bulkhead_x_m", "stern_bulkhead_x_m": all faults.
     """
-    zones = _zones_of_one(boat, gear)
+    zones = zones_of_one(boat, gear)
     faults = [*_faults("bow", bow, zones.bow), *_faults("stern", stern, zones.stern)]
     if faults:
         raise BadInput(faults)

@@ -132,9 +132,17 @@ def inside_of(boat, weight, aboard, bow, stern):
     return chambers, _outside_of(chambers, within), skin_of(boat, weight)
 
 
-def spare_with_bags_m(boats, weight, aboard, water):
-    """What rim and side deck of many swamped boats keep over their margins, with the largest bags
-    that fit: (n,) m.
+def filled_by_bags(boats, gear):
+    """The Chambers of the largest bags that fit into both ends of many boats, in whole litres."""
+    sections, zones = boats.sections, end_zones(boats, gear)
+    return (bag_chamber(sections, np.floor(zones.bow.bag_l), zones.bow.nose_x_m,
+                        zones.bow.back_x_m),
+            bag_chamber(sections, np.floor(zones.stern.bag_l), zones.stern.nose_x_m,
+                        zones.stern.front_x_m))
+
+
+def spare_with_bags_m(boats, weight, aboard, water, bags):
+    """What rim and side deck of many swamped boats keep over their margins, with bags: (n,) m.
 
     -inf where a boat sinks, NaN where it did not settle: `flooded` may still tell.
 
@@ -142,34 +150,30 @@ def spare_with_bags_m(boats, weight, aboard, water):
     ----------
     boats : Boat of n boats
     weight, aboard, water : as `flooded`, of n
+    bags : their Chambers, such as `filled_by_bags`
     """
     sections = boats.sections
-    found, sinks, settled = _many_with_bags(boats, weight, aboard, water)
+    found, sinks, settled = _many_with_bags(boats, weight, aboard, water, bags)
     water_plane = planes_at(found.sinkage_m, found.trim_deg, sections.mid_x_m)
     spare = np.minimum(rim_clearance_m(sections, *water_plane) - RIM_MARGIN_M,
                        sheer_clearance_m(sections, *water_plane) - SIDE_DECK_MARGIN_M)
     return np.where(sinks, -np.inf, np.where(settled, spare, np.nan))
 
 
-def gm_with_bags_m(boats, weight, aboard, water):
-    """GM of many swamped boats with the largest bags that fit: (n,) m; NaN where `flooded` has to
-    be asked, as it sinks or did not settle. Parameters as `spare_with_bags_m`."""
-    found, sinks, settled = _many_with_bags(boats, weight, aboard, water)
+def gm_with_bags_m(boats, weight, aboard, water, bags):
+    """GM of many swamped boats with bags: (n,) m; NaN where `flooded` has to be asked, as it sinks
+    or did not settle. Parameters as `spare_with_bags_m`."""
+    found, sinks, settled = _many_with_bags(boats, weight, aboard, water, bags)
     return np.where(settled & ~sinks, found.gm_m, np.nan)
 
 
-def _many_with_bags(boats, weight, aboard, water):
-    sections, zones = boats.sections, end_zones(boats, aboard.gear)
-    chambers = (bag_chamber(sections, np.floor(zones.bow.bag_l), zones.bow.nose_x_m,
-                            zones.bow.back_x_m),
-                bag_chamber(sections, np.floor(zones.stern.bag_l), zones.stern.nose_x_m,
-                            zones.stern.front_x_m))
+def _many_with_bags(boats, weight, aboard, water, bags):
     solids = joined(inside_solids(boats, weight, aboard), skin_of(boats, weight))
     load = load_of(weight, aboard)
     # a boat that all share, with nobody in it, weighs the same for each of them
     each = np.broadcast_to(load.lcg_m, np.broadcast_shapes(
         np.shape(load.lcg_m), np.shape(boats.seat_x_m)))
-    return balance_many(sections, chambers, solids, replace(load, lcg_m=each), water)
+    return balance_many(boats.sections, bags, solids, replace(load, lcg_m=each), water)
 
 
 def unsteady_says(gm_m, aboard):

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sizer.errors import NotSolved
-from sizer.hydro.ends import End, end_zones
+from sizer.hydro.ends import End, zones_of_one
 from sizer.hydro.flooded import Aboard, Flooded, flooded
 from sizer.hydro.flotation import Load
 from sizer.hydro.free_water import FreeWater, free_water
@@ -49,7 +49,7 @@ class Swamped:
 
 def filling_ends(boat, gear=()):
     """Bow and stern End with the largest bags that fit, in whole litres."""
-    zones = end_zones(boat, gear)
+    zones = zones_of_one(boat, gear)
     return tuple(End(float(zone.whole_l)) for zone in (zones.bow, zones.stern))
 
 

@@ -5,7 +5,7 @@ what a full hold leaves free (one less its permeability). Solids are sticks, ski
 """
 
 from dataclasses import dataclass, fields
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -15,7 +15,7 @@ from sizer.hydro.immersion import Outline, immersed
 from sizer.rows import along
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Chamber:
     """A share of every cross-section, from front to back, that water cannot enter.
 
@@ -74,8 +74,9 @@ def chamber_outline(sections, chamber):
     return Outline(places, *half_section_at(sections, places), 2.0)
 
 
+@lru_cache(maxsize=8)  # the same bags, their boat with and without its paddler
 def outlines_of(sections, chambers):
-    """The share and Outline of each of some Chambers."""
+    """The share and Outline of each of a tuple of Chambers."""
     return tuple((one.share, chamber_outline(sections, one)) for one in chambers)
 
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from scipy.interpolate import CubicSpline
 
 from sizer.crowd import finished as finished_module
 from sizer.crowd.bodies import crowd_of
@@ -28,6 +29,7 @@ from sizer.crowd.served import (
     judged,
     judged_in,
 )
+from sizer.crowd.tables import LEVELS, TRIMS_DEG, splines
 from sizer.design.library import read_base, shipped_names
 from sizer.errors import BadInput, Fault, NotSolved
 from sizer.fit.assess import assess, assess_boat
@@ -234,3 +236,12 @@ def test_the_spread_read_off_between_weights_is_that_of_each_paddler_worked_out(
                 for row in rows:
                     key, scale = PLAIN[row].key, PLAIN[row].scale
                     assert found[key] == pytest.approx(exact[row], abs=0.05 * scale), key
+
+
+def test_the_splines_of_a_table_are_those_of_scipy_one_row_of_knots_at_a_time():
+    rng = np.random.default_rng(5)
+    knots = np.cumsum(rng.uniform(0.002, 0.02, (TRIMS_DEG.size, LEVELS)), axis=1)
+    values = rng.normal(size=(*knots.shape, 3))
+    for row, each, found in zip(knots, values, splines(knots, values), strict=True):
+        wanted = CubicSpline(row, each).c.transpose(1, 2, 0)
+        np.testing.assert_allclose(found, wanted, rtol=1e-9, atol=1e-9 * abs(wanted).max())
