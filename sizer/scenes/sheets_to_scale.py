@@ -25,10 +25,10 @@ def sheets_to_scale(layouts, numbers, letters_m, wide_m=np.inf):
     """The Drawing of all sheets of some Layouts, each part with its number in it or led out of it;
     they stand side by side in rows no wider than `wide_m`, the longest first."""
     rows, right, low, top = [], 0.0, 0.0, 0.0
-    for layout, sheet in sorted(
-            ((layout, sheet) for layout in layouts for sheet in layout.sheets),
+    for thickness_m, sheet in sorted(
+            ((layout.thickness_m, sheet) for layout in layouts for sheet in layout.sheets),
             key=lambda one: -one[1].size_m[0]):
-        view = _sheet(layout.thickness_m, sheet,
+        view = _sheet(thickness_m, sheet,
                       tuple(str(numbers[one.piece]) for one in sheet.placements), letters_m)
         if right and right + view.width_m > wide_m:
             right, top = 0.0, low - GAP * letters_m
