@@ -1,5 +1,7 @@
 """All frames and both stems to scale in rows, with their sizes: what the true patterns show."""
 
+from functools import lru_cache
+
 from sizer.drawing.marks import size_line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured
 from sizer.drawing.record import Drawing, Path, in_rows, side_by_side
@@ -13,7 +15,7 @@ GAP = 2.0  # between two pieces, over the letters' height
 def pieces_to_scale(bench, numbers, letters_m, in_a_row):
     """The Drawing of a Bench's frames, then its stems, as seen on their patterns, so many in a row;
     `numbers` are {name: part number}."""
-    views = [_piece(one, numbers, letters_m) for one in bench.drawings]
+    views = [_piece(one, numbers[one.name], letters_m) for one in bench.drawings]
     return in_rows("pieces", views, in_a_row, GAP * letters_m, 1.5 * letters_m)
 
 
@@ -53,7 +55,8 @@ def _tenon(long_m, high_m):
     return told("tenon {} x {}", in_tenths(long_m), in_tenths(high_m))
 
 
-def _piece(drawing, numbers, letters):
+@lru_cache(maxsize=256)  # a job's pieces at the scales tried, however many in a row
+def _piece(drawing, number, letters):
     sawn = drawing.on("cut", "drill")
     left, low, right, high = drawing.on("cut").box_m
     lines = [one for one in drawing.strokes if one.pen == "mark" and isinstance(one, Path)]
@@ -64,4 +67,4 @@ def _piece(drawing, numbers, letters):
         *measured((right + 1.2 * letters, low), (right + 1.2 * letters, high), letters,
                   both_text_short, -1.2),
         label((0.5 * (left + right), high + 1.2 * letters),
-              f"{numbers[drawing.name]}: {drawing.name}", letters, "middle")))
+              f"{number}: {drawing.name}", letters, "middle")))

@@ -25,10 +25,11 @@ def sheets_to_scale(layouts, numbers, letters_m, wide_m=np.inf):
     """The Drawing of all sheets of some Layouts, each part with its number in it or led out of it;
     they stand side by side in rows no wider than `wide_m`, the longest first."""
     rows, right, low, top = [], 0.0, 0.0, 0.0
-    for view in (_sheet(layout, sheet, numbers, letters_m)
-                 for layout, sheet in sorted(
-                     ((layout, sheet) for layout in layouts for sheet in layout.sheets),
-                     key=lambda one: -one[1].size_m[0])):
+    for thickness_m, sheet in sorted(
+            ((layout.thickness_m, sheet) for layout in layouts for sheet in layout.sheets),
+            key=lambda one: -one[1].size_m[0]):
+        view = _sheet(thickness_m, sheet,
+                      tuple(str(numbers[one.piece]) for one in sheet.placements), letters_m)
         if right and right + view.width_m > wide_m:
             right, top = 0.0, low - GAP * letters_m
         rows.append(view.moved((right - view.box_m[0], top - view.box_m[3])))
@@ -37,12 +38,12 @@ def sheets_to_scale(layouts, numbers, letters_m, wide_m=np.inf):
     return joined("sheets", rows)
 
 
-def _sheet(layout, sheet, numbers, letters):
+@lru_cache(maxsize=64)  # a job's sheets at the scales tried, for pages of every size
+def _sheet(thickness_m, sheet, numbers, letters):
     long, wide = sheet.size_m
     inside, led, beside = [], [], []
     free = shapely.box(0.0, 0.0, long, wide)
-    for placed, woods in zip(sheet.placements, _woods(sheet), strict=True):
-        number = str(numbers[placed.piece])
+    for number, woods in zip(numbers, _woods(sheet), strict=True):
         found = next(filter(None, (_within(*wood, number, share * letters)
                                    for share in SMALLER for wood in woods)), None)
         if found:
@@ -64,7 +65,7 @@ def _sheet(layout, sheet, numbers, letters):
     top = wide + (4.0 * letters if beside else 0.0)
     return Drawing(sheet.kind, (
         box("guide", 0.0, 0.0, long, wide), *sheet.drawing.on("cut").strokes, *marks,
-        label((0.0, top + letters), told("{} mm, {}, {} x {}", f"{layout.thickness_m * MM_PER_M:g}",
+        label((0.0, top + letters), told("{} mm, {}, {} x {}", f"{thickness_m * MM_PER_M:g}",
                                          sheet.kind, in_mm(long), in_mm(wide)), letters)))
 
 

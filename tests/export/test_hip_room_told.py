@@ -5,6 +5,7 @@ import re
 
 import numpy as np
 import pytest
+from pdf_reading import one_line
 from pypdf import PdfReader
 
 from sizer.export.customer import customer_pdf
@@ -28,12 +29,17 @@ def job(request, middle_job):
 
 
 def _read(pdf):
-    return " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
-                    .split())
+    return " ".join(map(one_line, PdfReader(io.BytesIO(pdf)).pages))
 
 
-def test_read_me_and_plans_tell_one_sum_that_closes(job, bench):
-    papers = " ".join(read_me(job, bench, ()).split()), _read(plans_pdf(job, bench))
+@pytest.fixture(scope="module")
+def plans(job, bench):
+    """The words of the plan set."""
+    return _read(plans_pdf(job, bench))
+
+
+def test_read_me_and_plans_tell_one_sum_that_closes(job, bench, plans):
+    papers = " ".join(read_me(job, bench, ()).split()), plans
     told = [SUM.findall(paper) for paper in papers]
     assert [len(one) for one in told] == [1, 1]
     assert "undressed body" not in _read(customer_pdf(job, bench))  # with a rule: a body measure
@@ -47,13 +53,13 @@ def test_read_me_and_plans_tell_one_sum_that_closes(job, bench):
     assert abs(int(side) - leaning - free) <= 1
 
 
-def test_the_sum_is_what_lies_between_bare_spacer_and_body(job, bench):
+def test_the_sum_is_what_lies_between_bare_spacer_and_body(job, bench, plans):
     frames = {one.name: one for one in bench.frames}
     spacer = beside_hips(job.fitted.assessed.boat, frames, bench.spacers)
     pads = bench.hip_pads
     leaning = leaning_at(spacer, frames, 0.5 * (pads.fore_x_m + pads.aft_x_m))
     half_m = face_m(leaning, job.fitted.assessed.boat.seat_z_m + 0.100, 0.5 * spacer.thickness_m)
     bare = 1000.0 * (half_m - 0.5 * job.person.body.hip_sitting.value_m)
-    told, = SUM.findall(_read(plans_pdf(job, bench)))
+    told, = SUM.findall(plans)
     assert int(told[0]) == pytest.approx(bare, abs=0.6)
     assert int(told[1]) == 12

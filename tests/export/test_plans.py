@@ -12,7 +12,7 @@ from itertools import combinations
 
 import numpy as np
 import pytest
-from pdf_reading import page_text
+from pdf_reading import one_line, page_text
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString, Point, Polygon
@@ -215,8 +215,7 @@ def test_a_stranger_finds_what_he_asks(made):
 def test_a_part_has_one_size_in_inches_on_every_sheet(made):
     """The seat's sheet once told the rails in 1/32, the list of buying in 1/16."""
     job, bench, words, _ = made
-    seat = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
-        seat_pdf(job, bench))).pages).split())
+    seat = " ".join(map(one_line, PdfReader(io.BytesIO(seat_pdf(job, bench))).pages))
     sizes = next(one.size_m for one in bench.materials.items
                  if "rail for the footbrace" in one.what)
     length = r"((?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+))"

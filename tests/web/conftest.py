@@ -11,6 +11,7 @@ from playwright.sync_api import sync_playwright
 from remembering import remember
 from screens import PATIENCE_MS, WATCHED, settled
 from served import free_port, started_wizard
+from streamlit.testing.v1 import local_script_runner
 
 from sizer.book.jobs import new_job
 from sizer.book.opening import open_book
@@ -29,6 +30,22 @@ def worked_out_once():
     """The pages' jobs are kept from session to session."""
     with pytest.MonkeyPatch.context() as patch:
         remember(patch.setattr)
+        yield
+
+
+@pytest.fixture(scope="session", autouse=True)
+def waited_for():
+    """An AppTest sleeps until its run ends, where it would look a thousand times a second whether
+    it has, through all that was said so far."""
+    looks = local_script_runner.require_widgets_deltas
+
+    def ended(runner, timeout):
+        runner._script_thread.join(timeout)
+        if not runner.script_stopped():
+            looks(runner, 0.0)  # stops it, and says so
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(local_script_runner, "require_widgets_deltas", ended)
         yield
 
 
