@@ -24,9 +24,9 @@ from sizer.web.figures import LONGEST, Part
 from sizer.web.own_table import OwnTable
 from sizer.web.session import OWN, shipped_lines
 
-FORMAT = 5
-SINCE_FORMAT_2 = {"wished", "follow", "shop_bias"}  # the last since 4
-FORMATS = (1, 2, 3, 4, FORMAT)
+FORMAT = 6
+SINCE_FORMAT_2 = {"wished", "follow", "shop_bias", "water_unread"}  # the last two since 4 and 6
+FORMATS = (1, 2, 3, 4, 5, FORMAT)
 MOST_BYTES = 5_000_000
 
 

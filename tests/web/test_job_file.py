@@ -84,6 +84,15 @@ def test_a_job_saved_before_there_were_wishes_opens_without_any(one):
     assert "follow" not in other.request()
 
 
+def test_a_file_of_format_5_knows_no_water_temperature_that_cannot_be(one):
+    wishes = json.loads(job_text(one))["wishes"]
+    del wishes["water_unread"]
+    older = opened_job(changed(one, sizer_job=5, wishes=wishes))
+    assert older.wishes == one.wishes()
+    odd = opened_job(job_text(one.in_water("90")).encode())
+    assert odd.wishes.water_unread == "90"
+
+
 @pytest.mark.parametrize("raw", [b"", b"[]", b"{}", b"\xff\xfe", b"[" * 100_000, b"NaN",
                                  b'{"sizer_job": true}', b"x" * (MOST_BYTES + 1)])
 def test_what_is_no_job_file_is_refused(raw):
