@@ -189,7 +189,7 @@ def _deeper(before, after):
               for old, new in zip(before.stringers, after.stringers, strict=True)]
     kind = "plates" if before.seat.kind == "panel" else "slats"
     seat = f"the seat's {kind}", "thick", before.seat.thickness_m, after.seat.thickness_m
-    return [f"{name} {_no_less_text(new * MM_PER_M)} {deep} for {old * MM_PER_M:g}"
+    return [f"{name} {_no_less_text(new * MM_PER_M)} {deep}, not {both_text(old * MM_PER_M)}"
             for name, deep, old, new in (*sticks, seat) if new != old]
 
 

@@ -155,7 +155,8 @@ def test_sticks_under_the_seat_are_no_deeper_than_it_takes(base, weight, offered
 def test_an_inch_told_is_no_less_than_its_millimetres(offered):
     _, found = offered(asked("small-cruiser", 110, 1820, 420))
     sticks, = [one for one in found if one.kind == "sticks"]
-    told = re.findall(r"(\d+) mm \((?:(\d+) )?(\d+)/(\d+) in\)", sticks.words)
+    told = re.findall(r"(\d+) mm \((?:(\d+) )?(\d+)/(\d+) in\) (?:deep|thick)",
+                      sticks.words)
     assert told
     for mm, whole, part, of in told:
         inches = int(whole or 0) + int(part) / int(of)

@@ -151,10 +151,10 @@ def sheet_of(table):
     return _sheet(file, good, table.frame) if table.good else good
 
 
-def copied(design):
-    """The design under a name of its own."""
-    name = design.name.removesuffix(COPY)[:MOST_LETTERS - len(COPY)]
-    return replace(design, name=name + COPY)
+def copied(design, what=COPY):
+    """The design under a name of its own, which ends in `what` it is."""
+    name = design.name.removesuffix(what)[:MOST_LETTERS - len(what)]
+    return replace(design, name=name + what)
 
 
 def drawn_of(design):

@@ -4,7 +4,18 @@ import re
 from dataclasses import replace
 
 import pytest
-from app_screen import clicked, drafted, engine_job, measured, opened, plain, said, strip
+from app_screen import (
+    clicked,
+    drafted,
+    engine_job,
+    measured,
+    of,
+    opened,
+    plain,
+    said,
+    strip,
+    turned_to,
+)
 
 from sizer.design.library import shipped_text
 from sizer.design.read import read_design
@@ -74,15 +85,19 @@ def test_letting_go_leaves_the_other_holds():
 
 def test_deeper_sticks_make_the_base_the_builders_own(base_lines):
     """One tap: the design of their own differs in the sticks alone, the notes in it are kept."""
-    screen = opened("boat", measured({"weight_kg": "95", "stature_mm": "1800",
-                                      "hip_width_mm": "400"}))
-    assert "make the keel 23 mm (15/16 in) deep for 22" in said(screen)
+    screen = opened("paddler", measured({"weight_kg": "95", "stature_mm": "1800",
+                                         "hip_width_mm": "400"}))
+    of(screen.text_input, "Customer's name").set_value("Finch")  # now it is in the book
+    screen = turned_to(screen, "boat")
+    assert "make the keel 23 mm (15/16 in) deep, not 22 mm (7/8 in)" in said(screen)
     screen = clicked(screen, "mend_0", by_key=True)
     one = drafted(screen)
     assert "passes" in strip(screen)
     assert one.base == "own"
     assert one.own_design.startswith("# Short and handy")
     design, was = read_design(one.own_design, "own"), base_lines["day-boat"].design
+    code = re.search(r"\b[A-Z]{2}\d{4}\b", said(screen))[0]  # whose base the next one finds
+    assert design.name == one.own_name == f"Short day boat, made for {code}"
     keel = replace(was.stringer("keel"), depth_m=0.023)
     deeper = replace(was, stringers=(keel, *was.stringers[1:]))
     assert design_toml(replace(design, name=was.name)) == design_toml(deeper)

@@ -16,7 +16,7 @@ from sizer.web.figures import typed_text
 from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, put, status_html
 from sizer.web.session import OWN, base_keys, lines_of
-from sizer.web.state import act, change, draft, go, kept
+from sizer.web.state import act, change, draft, go, kept, kept_job
 from sizer.web.steps.choose import say_let_go
 from sizer.web.turn import out_of_turn
 from sizer.web.workbench import copied
@@ -111,7 +111,9 @@ def _follow(remedy):
     elif remedy.kind == "gear":
         change(one.enter("gear_kg", typed_text(remedy.request.trip.gear_kg, one.mass_unit)))
     elif remedy.kind in IN_THE_BASE:
-        design = copied(remedy.lines.design)
+        kept_as = kept_job()  # the next customer finds this base too, and whose it is
+        design = copied(remedy.lines.design, *(
+            [f", made for {kept_as.row.code}"] if kept_as else []))
         change(one.but(base=OWN, own_design=design_toml(design, one.base_text()),
                        own_name=design.name))
     else:
