@@ -124,7 +124,7 @@ def test_another_screen_sees_what_changed_and_neither_undoes_the_other():
     assert [figures[key].text for key in ("weight_kg", "stature_mm", "hip_width_mm")] == [
         "91", "1800", "400"]
     ran(one)
-    assert "Changed on another screen: stature 1780 → 1800 mm" in said(one)
+    assert "Changed on another screen: height 1780 → 1800 mm" in said(one)
     assert drafted(one) == drafted(two)
     assert "Changed" not in said(clicked(one, "Understood"))
 
