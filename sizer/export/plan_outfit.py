@@ -5,7 +5,7 @@ from sizer.export.fit_words import capital
 from sizer.export.pages import heading, whole, words
 from sizer.hull.seat_bears import SURE_TO_BEAR
 from sizer.scenes.band_view import band_view
-from sizer.scenes.footbrace_views import pedals_view, rail_view
+from sizer.scenes.footbrace_views import pedals_view, rail_view, under_foot_m
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
 from sizer.shop.foot_rails import places_words
@@ -13,7 +13,7 @@ from sizer.shop.hip_pads import room_words
 from sizer.shop.items import outfit_bored_text
 from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD, PEDAL, STRAP
-from sizer.shop.said import at_most, both, marked
+from sizer.shop.said import at_least, both, marked
 from sizer.shop.seat_parts import CASING_M, HARD_WOOD, TIE_SPARE_M
 from sizer.shop.stick_loops import BAND_TURNS, loop_words
 from sizer.shop.sundries import OUTFIT_SCREW, PEDAL_SCREWS, STOP_SCREWS
@@ -57,8 +57,9 @@ def outfit_sheet(on, bench):
         whole(across, words(f"1 : {near}, {on.read(UNIT)}. Left: across the boat at this "
                             "paddler's soles, from astern; dashed: the strap ahead of both plates. "
                             "Right: the same from the side at the middle of a foot, bow on the "
-                            "left.", TEXT_PT)),
-        *(words(on.read(text), TEXT_PT) for text in (_pedals(bench), _open(bench, up),
+                            "left; the plate's height there, over all "
+                            f"{on.read(size(bench.pedals.size_m[2], form=in_mm))}.", TEXT_PT)),
+        *(words(on.read(text), TEXT_PT) for text in (_pedals(bench), _open(on.boat, bench),
                                            _places(bench, up))),
         whole(*heading("Backband"), drawn, words(
             f"1 : {small}, {on.read(UNIT)}, bow on the left. Left: from above, starboard, port "
@@ -170,28 +171,31 @@ def _corner(rails):
         f"the block's, planed to suit, {90 - away}: then both plates lie flat on a straight edge. ")
 
 
-def _open(bench, up):
+def _open(boat, bench):
     """What is left open round the pedals, and how it is tried."""
     made = bench.pedals
     here, (bar, off) = made.here, made.worst
     kept = "" if here.safe else " IT IS MORE HERE: do not paddle with these pedals."
     return told(
         "GAP, danger to life: a heel or a shoe that slips under or beside a pedal is held. So "
-        "the plates go down to the bottom, out under the rail and over it: the thickest round "
-        "bar that goes by them, in the notch behind the rail too, is {} at this paddler's place "
-        "and {} at any that has holes, {} at most as drawn, so that the bar below goes by nowhere "
-        "as sawn (our judgement); they stay {} or more off skin and sticks, {} at least.{} Before "
-        "the skin, a lath held from stick to stick for it, and again with it on: push a bar {} "
-        "thick in everywhere, from the keel out, up over the rails and in behind them; it must go "
-        "through nowhere. Then both shoes, heel first, toes first. OVER the plates {} stay open "
+        "the plates go down to the bottom, out under the rail and over it. The gap is told as the "
+        "thickest round bar that goes by them anywhere, in the notch behind the rail too. As drawn "
+        "it is {} at this paddler's place, {} at the worst of all places that have holes.{} Once "
+        "sawn it must be less than the bar to try with, a round {}: {} (our judgement). Before "
+        "the skin, a lath held from stick to stick for it, and again with it on: push that bar in "
+        "everywhere, from the keel out, up over the rails and in behind them; it must go "
+        "through nowhere. Then both shoes, heel first, toes first. No gap for a foot, but room "
+        "for skin that is pressed in: the plates stand {} over the skin under the middle of a "
+        "foot, as drawn beside, {} off skin and sticks where they are nearest; as sawn keep {} "
+        "there. OVER the plates {} stay open "
         "to the deck at a foot's middle: toes reach over it and may hook. Round the upper "
         "edges of plates and strap well; in the thickest shoes, before the skin and with it, push "
         "both feet over that edge as far as they go, heels lifted, and draw them out in one "
         "movement, no hand on the legs, ten times. If a shoe hooks once: a slimmer one, or not "
         "this boat.",
-        size(here.bar_m, form=in_mm), in_mm(bar), in_full(pedals.MOST_DRAWN_M),
-        size(off, form=in_mm), in_full(pedals.LEAST_OFF_M), kept,
-        at_most(pedals.MOST_OPEN_M), size(here.over_m, form=in_mm))
+        size(here.bar_m, form=in_mm), size(bar, form=in_mm), kept, pedals.BAR, pedals.BAR_MADE,
+        size(under_foot_m(boat, bench), form=in_mm), size(off, form=in_mm),
+        at_least(pedals.LEAST_OFF_M), size(here.over_m, form=in_mm))
 
 
 def _places(bench, up):

@@ -8,8 +8,8 @@ from sizer.shop.coaming import CLAMP_HOLE_M, SEWING_HOLE_M
 from sizer.shop.items import BORED_MM, Item
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import PIN_M
-from sizer.shop.pedals import BOLT_MM, MOST_OPEN_M, SLOT_WIDE_M
-from sizer.shop.said import at_most, both_far
+from sizer.shop.pedals import BAR, BAR_MADE, BOLT_MM, SLOT_WIDE_M
+from sizer.shop.said import both_far
 from sizer.shop.stick_loops import ROD_MM
 from sizer.shop.stringers import BENDS
 from sizer.shop.sundries import EYELET_MM
@@ -63,7 +63,7 @@ def tool_items(sticks, marks):
          "to bore and screw"),
         (f"knife, dowel, leather for the hand; round rod {cord_text(ROD_MM)}", "lashing, loops"),
         ("box to stand on that does not tip", "to climb into the dry frame"),
-        (f"round bar {at_most(MOST_OPEN_M)} thick", "to try what the pedals leave open"),
+        (f"round {BAR}", f"to try what the pedals leave open: {BAR_MADE}"),
         ("tackle of two double blocks, or two ratchet straps", "to draw the skin lengthwise"),
         (f"scissors, hot knife, pliers, eyelet setter {inside_text(EYELET_MM)}, iron or hot-air "
          "gun, brushes and roller, lamp", "skin, panels and coating"),
