@@ -33,6 +33,7 @@ class Told(str):
 
 
 # In a caption, of figures that are without their unit
+BOTH_UNITS = "mm, and inches to 1/32, from 4 feet on feet, inches, sixteenths"
 UNIT, WHOLE = Told("mm", "inches"), Told("whole mm", "inches")
 
 

@@ -37,8 +37,8 @@ def _bits_text():
     free = {round(one * MM_PER_M, 2): None for one in (HOLE_M, SEWING_HOLE_M, PIN_M, CLAMP_HOLE_M)}
     bolted = {round(SLOT_WIDE_M * MM_PER_M, 2): BOLT_MM[0], float(BOLT_MM[0]): BOLT_MM[0]}
     holes = dict(sorted((free | dict.fromkeys(BORED_MM.values()) | bolted).items()))
-    inches = dict.fromkeys(bit_inches(*one) for one in holes.items())
-    return f"{', '.join(f'{one:g}' for one in holes)} mm ({', '.join(inches)} in)"
+    pairs = ", ".join(f"{one:g} ({bit_inches(one, bolt)})" for one, bolt in holes.items())
+    return f"in mm (in inches) {pairs}"
 
 
 def tool_items(sticks, marks):
@@ -69,7 +69,8 @@ def tool_items(sticks, marks):
          "gun, brushes and roller, lamp", "skin, panels and coating"),
         (f"scale for the boat, {both_mass(30.0, 0)} or more", "to weigh"),
         (f"spring scale, {both_mass(PULL_KG, 0)} or more", "to try the bags"),
-        ("weights as the launch sheet names them", "to launch"),
+        ("weights for the steadiness trial, as First launch in Order of work names them: closed "
+         "bottles of water, bags of sand", "to launch"),
     ):
         yield Item(TOOLS, what, 1, "pieces", (), why)
     for what, quantity, unit, why in CONSUMABLES:
