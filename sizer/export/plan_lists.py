@@ -16,7 +16,7 @@ from sizer.shop.tools import TOOLS, USED_UP
 from sizer.shop.trade_sizes import section_text
 from sizer.units import MM_PER_M, tape_text
 
-TABLE_PT, BUYING_PT = 8.0, 7.5
+TABLE_PT, BUYING_PT = 8.0, 7.3
 BUYING_PAD_PT = 0.4  # over and under the letters of that table; our drawing
 TIMBER_SCALES = (15, 20, 25, 30, 40)
 TIMBER_MM = 2.0  # height of the letters on lengths of timber; our drawing
@@ -67,7 +67,7 @@ def buying_sheet(on, bench):
               "Sizes in the order that the words name them; in inches sticks' sides never over, "
               "plywood as it is sold. Prices: the shop's own; hours: Order of work.", TABLE_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
-              (2.7, 7.2, 4.2, 2.6, 3.8, 8.5), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
+              (2.7, 6.9, 4.0, 2.5, 3.9, 9.2), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
         words(_stock_words(bench.materials.items), BUYING_PT),
         words(not_sold_words(bench.bag_ties), BUYING_PT),
         words("Not bought, sawn from the sheets: "

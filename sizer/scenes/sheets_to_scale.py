@@ -114,7 +114,7 @@ def _outline(placed, loops):
 
 def _within(wood, spots, number, letters):
     """The number's label wholly in a shape, level or upright; None where it has no room."""
-    room = wood.buffer(-CLEAR * letters / 2.0)
+    room = wood.buffer(-CLEAR * letters)
     for spot in spots:
         for turn in (0.0, 90.0):
             found = label((spot.x, spot.y), number, letters, "middle", turn, "number")

@@ -168,8 +168,7 @@ def _coaming_stock(rim):
 def _board(strip):
     """The board that a coaming's strips are sawn from, as it is sold: its wider side first."""
     thick, wide = sorted((strip.width_m + MILL_M, _ripped_m(strip)))
-    return (f"{both(wide)} wide, {both(thick)} thick, {both(strip.length_m)} long: off its "
-            f"{'edge' if strip.width_m + MILL_M == thick else 'face'}")
+    return (f"{both(wide)} wide, {both(thick)} thick, {both(strip.length_m)} long")
 
 
 def _ripped_m(strip):

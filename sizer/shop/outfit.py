@@ -28,7 +28,7 @@ RAIL_PAST_M = 0.045  # and past the after one, for lashings and stop; our drawin
 
 
 ELASTIC_TIED = "plywood beside the ridge"  # what of its frame the cord goes round; our drawing
-SHEET = "Footbrace, backband, braces, pads"  # the title of what all this is drawn on
+SHEET = "Footbrace, backband, pads"  # the title of what all this is drawn on
 
 
 @dataclass(frozen=True)

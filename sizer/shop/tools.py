@@ -8,7 +8,7 @@ from sizer.shop.coaming import CLAMP_HOLE_M, SEWING_HOLE_M
 from sizer.shop.items import BORED_MM, Item
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import PIN_M
-from sizer.shop.pedals import BAR, BAR_MADE, BOLT_MM, SLOT_WIDE_M
+from sizer.shop.pedals import BAR, BOLT_MM, SLOT_WIDE_M
 from sizer.shop.said import both_far
 from sizer.shop.stick_loops import ROD_MM
 from sizer.shop.stringers import BENDS
@@ -63,14 +63,13 @@ def tool_items(sticks, marks):
          "to bore and screw"),
         (f"knife, dowel, leather for the hand; round rod {cord_text(ROD_MM)}", "lashing, loops"),
         ("box to stand on that does not tip", "to climb into the dry frame"),
-        (f"round {BAR}", f"to try what the pedals leave open: {BAR_MADE}"),
+        (f"round {BAR}", "to try what the pedals leave open: never 1 in, plane a thicker one down"),
         ("tackle of two double blocks, or two ratchet straps", "to draw the skin lengthwise"),
         (f"scissors, hot knife, pliers, eyelet setter {inside_text(EYELET_MM)}, iron or hot-air "
          "gun, brushes and roller, lamp", "skin, panels and coating"),
         (f"scale for the boat, {both_mass(30.0, 0)} or more", "to weigh"),
         (f"spring scale, {both_mass(PULL_KG, 0)} or more", "to try the bags"),
-        ("weights for the steadiness trial, as First launch in Order of work names them: closed "
-         "bottles of water, bags of sand", "to launch"),
+        ("weights of the steadiness trial: water in closed bottles, sand in bags", "to launch"),
     ):
         yield Item(TOOLS, what, 1, "pieces", (), why)
     for what, quantity, unit, why in CONSUMABLES:

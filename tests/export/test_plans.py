@@ -58,12 +58,12 @@ from sizer.stamp import NO_JOB
 BASES = {"day-boat": "A4", "steady-boat": "Letter"}  # a panel, and slats
 PAIR = re.compile(r"(\d+(?:\.\d+)?)(?: mm)? \(((?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+))\"\)")
 SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames and stems",
-          "Sticks", "Coaming", "Seat", "Footbrace, backband, braces, pads", "Float bags", "Lashing",
+          "Sticks", "Coaming", "Seat", "Footbrace, backband, pads", "Float bags", "Lashing",
           "Skin", "Order of work", "What to buy")
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
 MOST_PAGES = {"Plans": 2, "Setting up": 6, "Frames and stems": 3, "Sticks": 9,
               "Order of work": 10, "What to buy": 4, "Lashing": 2, "Lines plan": 2,
-              "Float bags": 2, "Footbrace, backband, braces, pads": 3}
+              "Float bags": 2, "Footbrace, backband, pads": 3}
 
 
 def mm_of(text):
@@ -194,7 +194,7 @@ def test_a_stranger_finds_what_he_asks(made):
     assert all(told(text["Coaming"], one) if paper == "A4" else written(one, paper)
                in text["Coaming"] for one in rim.wall_m)
     assert told(text["Skin"], bench.materials.seams.seam_m)
-    brace, made_pedals = text["Footbrace, backband, braces, pads"], bench.pedals
+    brace, made_pedals = text["Footbrace, backband, pads"], bench.pedals
     assert f"{len(bench.foot_rails.holes_m)} holes" in brace
     bar, off = made_pedals.worst
     after = " mm" if paper == "A4" else ""
