@@ -27,8 +27,9 @@ SPARE_MM = 2.0  # that must be left of the page, for what blocks keep round them
 SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the left side of one who "
          "looks to the bow, S starboard; CL centre line; tape: along the strongback from its "
          "forward end; GM metacentric height, the first resistance to heeling: less is tippier; "
-         "PFD personal flotation device, the buoyancy aid you wear; sizes in feet and "
-         "inches to 1/16, 5' 3 1/4\"; marks in inches to 1/32, 63 1/4 in, as a tape counts; "
+         "PFD personal flotation device, the buoyancy aid you wear; sizes in "
+         "inches to 1/32, from 4 feet on in feet and inches to 1/16, 5' 3 1/4\", on this page all "
+         "to 1/16; marks in inches to 1/32, 63 1/4 in, as a tape counts; "
          "tolerances never looser; hardware as sold.")
 # Plans go from hand to hand, so no measure of the body is printed in them: whoever builds has the
 # file that tells them, and a tape.

@@ -20,7 +20,7 @@ from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import BAR, BAR_MADE
 from sizer.shop.planing import GAUGED, planed_notches, where_words
-from sizer.shop.said import at_least, at_most, both, both_far, fitted, listed, marked
+from sizer.shop.said import at_least, at_most, both, both_far, listed, marked
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M
@@ -240,7 +240,7 @@ def _fitted_out(job, bench):
         "coaming_order": "Before the skin.",
         "brace_holes": "" if thigh is None else told(
             "Bore it for the thigh braces too, {}. ", wall_holes_words(thigh, rim, boat.opening)),
-        "wall_front": fitted(rim.wall_m[0]), "wall_back": fitted(rim.wall_m[1]),
+        "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
         "stands_on": listed(list(seat.stands_on)),
         "seat_prop": prop_words(boat),
         "seat_laid": _seat_laid(seat, job.setting_up, bench.marks.risers),

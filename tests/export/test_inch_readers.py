@@ -102,7 +102,7 @@ def test_the_footbrace_is_made_by_an_inch_tape(bench, sheets):
 def test_a_panel_of_the_float_bags_is_drawn_by_an_inch_tape(bench, sheets):
     for tie in bench.bag_ties:
         for half, high in (*tie.corners_m, *tie.points_m):
-            assert f"{inches(half, 16)} / {inches(high, 16)}" in sheets["Float bags"]
+            assert f"{inches(half)} / {inches(high)}" in sheets["Float bags"]
 
 
 def test_the_check_of_the_printer_is_in_whole_inches(sheets):
