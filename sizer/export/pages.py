@@ -183,7 +183,7 @@ def _style(face, size_pt, leading_pt, before_pt, after_pt):
     return style, Paragraph("letters", style).frags[0]
 
 
-def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0, together=()):
+def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0, together=(), right_pt=2.0):
     """A ruled table, its header repeated on every page.
 
     Parameters
@@ -193,6 +193,7 @@ def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0, together
     width_mm : of the whole
     size_pt : of the letters
     pad_pt : over and under them; more where a hand is to write there, each cell ruled round then
+    right_pt : at the right of each column; more where a column of words stands beside another
     together : (first, last) rows that no page parts, a heavier rule under each such lot
     """
     cells = [[words(text, size_pt, BOLD) for text in header]]
@@ -207,7 +208,7 @@ def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0, together
                      *(("LINEBELOW", (0, last + 1), (-1, last + 1), 1.2, black)
                        for _, last in together),
                      *((f"{side}PADDING", (0, 0), (-1, -1), pad) for side, pad in (
-                         ("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", pad_pt),
+                         ("LEFT", 2.0), ("RIGHT", right_pt), ("TOP", pad_pt),
                          ("BOTTOM", pad_pt + 0.2)))])
 
 

@@ -67,7 +67,7 @@ def buying_sheet(on, bench):
               "Sizes in the order that the words name them; in inches sticks' sides never over, "
               "plywood as it is sold. Prices: the shop's own; hours: Order of work.", TABLE_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
-              (2.7, 6.9, 4.0, 2.5, 3.9, 9.2), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
+              (2.7, 6.9, 4.0, 2.5, 3.9, 9.2), on.inner_mm, BUYING_PT, BUYING_PAD_PT, right_pt=4.0),
         words(_stock_words(bench.materials.items), BUYING_PT),
         words(not_sold_words(bench.bag_ties), BUYING_PT),
         words("Not bought, sawn from the sheets: "

@@ -89,7 +89,7 @@ def _told(on, bench):
     yield table(("", *(f"{one.end.capitalize()} bag" for one in bench.bag_ties)),
                 list(zip(ROWS, *(_figures(on, bench, one) for one in bench.bag_ties),
                          strict=True)), (0.75, 4.0, 4.0), on.inner_mm, TABLE_PT,
-                together=((0, len(ROWS) - 1),))
+                together=((0, len(ROWS) - 1),), right_pt=8.0)
 
 
 def _figures(on, bench, one):
