@@ -198,17 +198,18 @@ def test_a_stranger_finds_what_he_asks(made):
     assert f"{len(bench.foot_rails.holes_m)} holes" in brace
     bar, off = made_pedals.worst
     after = " mm" if paper == "A4" else ""
-    assert (f"behind the rail too, is {written(made_pedals.here.bar_m, paper)}{after} at this "
-            f"paddler's place and {written(bar, paper)} at any") in brace
+    assert (f"As drawn it is {written(made_pedals.here.bar_m, paper)}{after} at this paddler's "
+            f"place, {written(bar, paper)}{after} at the worst of all places that have") in brace
     assert f"OVER the plates {written(made_pedals.here.over_m, paper)}{after} stay open" in brace
-    assert f"{written(off, paper)}{after} or more off skin and sticks" in brace
-    assert "push a bar 25 mm (15/16 in) thick in everywhere" in brace
+    assert f"{written(off, paper)}{after} off skin and sticks where they are nearest" in brace
+    assert "the bar to try with, a round bar 25 mm (15/16 in) thick: where none so thick" in brace
+    assert "never 1 in (25.4 mm), nor anything thicker" in brace
     hips = bench.hip_pads
     assert f"inner face of {hips.spacer}, tape" in brace
     assert told(brace, hips.pad_m)
     assert all(told_mark(brace, up.baseline_height_m + one) for one in (hips.low_m, hips.high_m))
     assert f"board a side on the inner face of {hips.spacer}" in text["Order of work"]
-    assert "No bar 25 mm (15/16 in) thick may go by the pedals" in text["Order of work"]
+    assert "No round bar 25 mm (15/16 in) thick (where none" in text["Order of work"]
     assert f"{bench.materials.lashing.at_frames} lashings at the frames" in text["Lashing"]
 
 
@@ -536,6 +537,38 @@ def test_what_the_steps_hold_draw_and_measure_with_is_on_the_list(made):
     for tool in ("winding sticks", bits, "tackle",
                  "hot knife", "scale", "round bar 25 mm (15/16 in) thick"):
         assert tool in bought
+
+
+def test_the_hard_wood_of_the_rails_stock_is_summed(made):
+    """By hand from the lines: two of each, as long as they are along the stock, 10 mm for the saw;
+    and screws of one size are one line."""
+    _, bench, words, _ = made
+    along = {"rail for the footbrace": 2, "stop of a footbrace": 1, "post of a thigh brace": 0,
+             "cleat ahead of": 1}  # which of its sizes lies along the stock
+    wanted = sum(one.quantity * (one.size_m[row] + 0.010) for one in bench.materials.items
+                 for name, row in along.items() if name in one.what)
+    said = re.search(r"White ash of the rails' stock, rough .*?\), in all ([\d.]+) m",
+                     " ".join(words["What to buy"]))
+    assert float(said[1]) == pytest.approx(wanted, abs=0.006)
+    screws = [one.what for one in bench.materials.items if one.what.startswith("screw")]
+    assert len(set(screws)) == len(screws)
+    wedges = next(one for one in bench.materials.items if one.what.startswith("wedge"))
+    feet = next(one for one in bench.materials.items if one.what.startswith("cross foot"))
+    assert wedges.quantity >= 2 * feet.quantity + 2
+
+
+def test_the_cover_is_read_by_who_has_paper_alone(made):
+    """Sizes in both units, the files of this paper, what else is filled in beside them."""
+    job, bench, words, (paper, _) = made
+    cover = " ".join(words["Plans"])
+    own = "" if paper == "A4" else "-Letter"
+    for name in (f"patterns-{paper}.pdf", f"dry-fit{own}.pdf", f"launch{own}.pdf"):
+        assert job.stamp.named(name) in cover
+    alone = re.sub(r"[\d.]+(?: x [\d.]+)? mm \([^()]*\)", "", cover)
+    assert not re.search(r"\d mm\b", alone)
+    heaviest, left = map(float, re.search(
+        r"at ([\d.]+) kg \([\d.]+ lb\), the heaviest of them dressed, ([\d.]+) kg", cover).groups())
+    assert heaviest + left == pytest.approx(job.fitted.assessed.loading.carried_kg, abs=0.11)
 
 
 def test_everything_drawn_is_bought_or_cut(made):

@@ -308,6 +308,7 @@ def test_the_grain_of_every_plate_lies_along_the_sheet(assessed, seat):
         sheet, = (sheet for plan in laid for sheet in plan.sheets)
         turned = sheet.kind == "half sheet" and 0.5 * shop.sheet_m[0] < shop.sheet_m[1]
         along = int(turned)
+        assert sheet.grain_up == turned  # as the arrow under it is drawn
         assert min(one[along] for one in lines) > 0.050
         assert max(one[1 - along] for one in lines) < 1e-9
     marks = [np.ptp(one.points_m, axis=0) for one in seat_pieces(seat).on("mark").strokes
