@@ -5,7 +5,6 @@ it as any text and show millimetres; a page for a reader of inches asks for the 
 """
 
 from sizer.units import (
-    INCH_PARTS,
     MARK_PARTS,
     MM_PER_M,
     least_tape_text,
@@ -33,6 +32,7 @@ class Told(str):
 
 
 # In a caption, of figures that are without their unit
+BOTH_UNITS = "mm, and inches to 1/32, from 4 feet on feet, inches, sixteenths"
 UNIT, WHOLE = Told("mm", "inches"), Told("whole mm", "inches")
 
 
@@ -63,11 +63,6 @@ def figure(value_m, form, parts=MARK_PARTS):
 def in_mm(value_m):
     """As `figure`, in whole millimetres."""
     return figure(value_m, ".0f")
-
-
-def in_sizes(value_m):
-    """As `in_mm`; inches to a sixteenth, of cloth."""
-    return figure(value_m, ".0f", INCH_PARTS)
 
 
 def in_quarters(value_m):

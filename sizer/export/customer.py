@@ -5,6 +5,8 @@ paddler weighs can be worked out of that, of the cautions' figures too, and is t
 since an owner who does not know the load cannot know an overladen boat.
 """
 
+from math import hypot
+
 from sizer.built.borne import load_borne_kg
 from sizer.export.feet import MADE_BY, PASSES
 from sizer.export.fit_words import (
@@ -35,6 +37,7 @@ from sizer.export.tiles import PAPERS_MM, READ_IN, USUAL_PAPER
 from sizer.fit.mishaps import LEAST_BAGS
 from sizer.fit.uses import RIPPLES, RIPPLES_M, ROUND_WAVES
 from sizer.hydro.flooded import LEAVE
+from sizer.paddler.seated import worn_kg
 from sizer.scenes.long_views import owners_drawing
 from sizer.shop.aboard import pad_words
 from sizer.shop.bench import bags_l
@@ -128,8 +131,15 @@ def overall_words(job):
 def size_words(boat):
     """Length, beam, depth and opening of a boat, in both units."""
     yield (f"Length {sized(boat.length_m)}, beam {sized(boat.beam_m)}, depth "
-           f"{sized(boat.depth_m)}. Cockpit opening {sized(boat.opening.length_m)} long and "
+           f"{sized(boat.depth_m)}. Cockpit opening {sized(boat.opening.length_m)} long, level "
+           f"({sized(_slope_m(boat.opening))} along its slope), and "
            f"{sized(boat.opening.width_m)} wide.")
+
+
+def _slope_m(opening):
+    """Length of an opening in its own plane."""
+    front, back = opening.rim_z_m
+    return hypot(opening.length_m, front - back)
 
 
 def load_words(job):
@@ -175,11 +185,16 @@ def whom_words(job):
     """Whom the boat is for: a class of weight, and the loads of it that its checks bear."""
     least, most = (both_mass(kg) for kg in load_borne_kg(job.fitted.assessed))
     low = BAND_KG * (job.person.body.weight_kg // BAND_KG)
+    heaviest = low + BAND_KG + worn_kg()
+    left = load_borne_kg(job.fitted.assessed)[1] - heaviest
+    less = (f"at {both_mass(heaviest)}, the heaviest of them dressed, {both_mass(left)} are left "
+            "for all the rest" if left > 0.0 else
+            f"at {both_mass(heaviest)}, the heaviest of them dressed, nothing is: stay ashore")
     return (f"For one paddler, of {low:.0f} to {low + BAND_KG:.0f} kg ({low / KG_PER_LB:.0f} to "
             f"{(low + BAND_KG) / KG_PER_LB:.0f} lb) undressed: the one of this job, not the whole "
             f"class; its checks bear {least} to {most}: paddler dressed, gear, float bags, pads, "
-            "boards. Lend or sell it to nobody, even of that weight, before it is fitted again to "
-            "that body.")
+            f"boards. Whoever is so much heavier takes so much less of the rest: {less}. Lend or "
+            "sell it to nobody, even of that weight, before it is fitted again to that body.")
 
 
 def _bags(job, bench):

@@ -18,7 +18,7 @@ from sizer.export.pages import (
     sheets_pdf,
     undivided,
 )
-from sizer.export.tiles import PAPERS_MM, unit_read
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER, unit_read
 from sizer.job import Job
 
 MADE_BY = f"These papers made by (name, how to reach them): {36 * '_'}"  # filled in by hand
@@ -54,6 +54,12 @@ class Ground:
     def title(self):
         """A sheet's, with the boat's name."""
         return f"{self.what}: {self.boat.design.name}"
+
+    @property
+    def paper(self):
+        """Which of PAPERS_MM its pages are, upright or lying."""
+        return next((name for name, sides in PAPERS_MM.items()
+                     if sorted(sides) == sorted(self.size_mm)), USUAL_PAPER)
 
     @property
     def inner_mm(self):

@@ -39,6 +39,9 @@ SCALES = (8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)
 CLOSE_SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40)
 
 
+AFTER_PT = 2.0  # under a picture, so that no words sit on its lines; our drawing
+
+
 class Picture(Flowable):
     """A Drawing at a scale, as a block among words (reportlab asks for a class)."""
 
@@ -47,6 +50,7 @@ class Picture(Flowable):
         self.drawing, self.scale = drawing, scale
         self.width = drawing.width_m * scale * MM_PER_M * mm
         self.height = drawing.height_m * scale * MM_PER_M * mm
+        self.spaceAfter = AFTER_PT
 
     def wrap(self, _width, _height):
         """What room it takes, in points."""
@@ -179,7 +183,7 @@ def _style(face, size_pt, leading_pt, before_pt, after_pt):
     return style, Paragraph("letters", style).frags[0]
 
 
-def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0, together=()):
+def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0, together=(), right_pt=2.0):
     """A ruled table, its header repeated on every page.
 
     Parameters
@@ -189,6 +193,7 @@ def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0, together
     width_mm : of the whole
     size_pt : of the letters
     pad_pt : over and under them; more where a hand is to write there, each cell ruled round then
+    right_pt : at the right of each column; more where a column of words stands beside another
     together : (first, last) rows that no page parts, a heavier rule under each such lot
     """
     cells = [[words(text, size_pt, BOLD) for text in header]]
@@ -203,7 +208,7 @@ def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0, together
                      *(("LINEBELOW", (0, last + 1), (-1, last + 1), 1.2, black)
                        for _, last in together),
                      *((f"{side}PADDING", (0, 0), (-1, -1), pad) for side, pad in (
-                         ("LEFT", 2.0), ("RIGHT", 2.0), ("TOP", pad_pt),
+                         ("LEFT", 2.0), ("RIGHT", right_pt), ("TOP", pad_pt),
                          ("BOTTOM", pad_pt + 0.2)))])
 
 

@@ -14,8 +14,10 @@ from sizer.export.fit_words import odds_met
 from sizer.export.pages import undivided, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
+from sizer.export.tiles import sheet_name
+from sizer.shop.said import both, both_sides, listed
 from sizer.stamp import NO_JOB
-from sizer.units import MM_PER_M
+from sizer.units import both_mass
 
 # Of the words, of cautions and remarks, pt, and of the drawing's height, mm: the first with which
 # all is on one page; where none does, it takes two in the large letters again
@@ -25,14 +27,20 @@ SPARE_MM = 2.0  # that must be left of the page, for what blocks keep round them
 SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the left side of one who "
          "looks to the bow, S starboard; CL centre line; tape: along the strongback from its "
          "forward end; GM metacentric height, the first resistance to heeling: less is tippier; "
-         "PFD personal flotation device, the buoyancy aid you wear; sizes in feet and "
-         "inches to 1/16, 5' 3 1/4\"; marks in inches to 1/32, 63 1/4 in, as a tape counts; "
+         "PFD personal flotation device, the buoyancy aid you wear; sizes in "
+         "inches to 1/32, from 4 feet on in feet and inches to 1/16, 5' 3 1/4\", on this page all "
+         "to 1/16; marks in inches to 1/32, 63 1/4 in, as a tape counts; "
          "tolerances never looser; hardware as sold.")
 # Plans go from hand to hand, so no measure of the body is printed in them: whoever builds has the
 # file that tells them, and a tape.
 MEASURED = ("Measured again before sawing, to be fitted anew where it is not as in {file}, where "
             "the body measures stand, and on no sheet: weight ____ stature ____ hips, sitting "
-            "____.")
+            "____. Who has no such file asks whoever made these papers whether they still hold, "
+            "and tries the body itself in the dry frame, before anything is glued, as Order of "
+            "work tells: seat, hips, legs, feet and the way out.")
+BESIDE = ("Filled in beside them: {dry_fit} in the dry frame, {launch} at the first launch. Where "
+          "they did not come with these, Order of work tells what is measured: ask whoever made "
+          "them for both.")
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
 
 
@@ -40,10 +48,11 @@ def cover(on, bench, numbered):
     """The Sheet that leads a plan set; `numbered` are (number, title) of those that follow."""
     on = replace(on, foot=FOOT, what="Plans")
     return on_one_page(on.job, SPARE_MM, (
-        on.sheet(*_blocks(on.job, bench, numbered, on.inner_mm, sizes)) for sizes in SIZES))
+        on.sheet(*_blocks(on, bench, numbered, sizes)) for sizes in SIZES))
 
 
-def _blocks(job, bench, numbered, inner, sizes):
+def _blocks(on, bench, numbered, sizes):
+    job, inner = on.job, on.inner_mm
     body_pt, small_pt, high_mm = sizes
     assessed = job.fitted.assessed
     boat, stamp = assessed.boat, job.stamp
@@ -53,9 +62,9 @@ def _blocks(job, bench, numbered, inner, sizes):
     shop = bench.shop
     yield words(boat.design.name, 18.0, BOLD)
     yield words(f"{boat.design.character}.", body_pt)
-    yield words(f"{revision}. Made with the shop's settings: sheets {_listed(shop.sheet_m, ' x ')} "
-                f"mm, timber {_listed(shop.stock_lengths_m)} mm, cloth "
-                f"{_listed(shop.cloth_widths_m)} mm wide.", small_pt)
+    yield words(f"{revision}. Made with the shop's settings: sheets {both_sides(*shop.sheet_m)}, "
+                f"timber {listed(list(map(both, shop.stock_lengths_m)))} long, cloth "
+                f"{listed(list(map(both, shop.cloth_widths_m)))} wide.", small_pt)
     yield picture
     yield words(f"Scale 1 : {one_to}. Toned: the water with the load below.", small_pt)
     yield words(overall_words(job), face=BOLD)
@@ -66,24 +75,23 @@ def _blocks(job, bench, numbered, inner, sizes):
                 small_pt)
     yield words("Sheets", 11.0, BOLD)
     yield SheetPages(numbered, inner, min(small_pt, SHEETS_PT))
+    beside = {name: stamp.named(sheet_name(file, on.paper)) for name, file in (
+        ("dry_fit", "dry-fit"), ("launch", "launch"))}
     yield words("Frames, stems, seat, coaming and outfit at true size are in another file: "
-                f"{stamp.named('patterns-A4.pdf')} to join (or -Letter, or -large, a page a piece, "
-                "for a copy shop); for a router, the folder kit.", small_pt)
+                f"{stamp.named(f'patterns-{on.paper}.pdf')} to join (or patterns-large, a page a "
+                f"piece, for a copy shop); for a router, the folder kit. {BESIDE.format(**beside)}",
+                small_pt)
     yield words(SHORT, small_pt)
     yield words("Read first, and again before the first launch", 11.0, BOLD)
     for caution in job.cautions:
         yield undivided(f"- {caution}", small_pt)
 
 
-def _listed(lengths_m, between=", "):
-    return between.join(f"{one * MM_PER_M:.0f}" for one in lengths_m)
-
-
 def _drawn_for(design):
     drawn = design.drawn_for
     return (f"The base was drawn for another: "
-            f"{drawn.weight_kg:.0f} kg, {drawn.stature_m * MM_PER_M:.0f} mm tall, "
-            f"{drawn.hip_width_m * MM_PER_M:.0f} mm hips.")
+            f"{both_mass(drawn.weight_kg, 0)}, {both(drawn.stature_m)} tall, "
+            f"{both(drawn.hip_width_m)} hips.")
 
 
 def whose_words(stamp):

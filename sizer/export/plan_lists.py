@@ -1,17 +1,22 @@
 """Sheets of a plan set that list: the construction drawing with its parts, what to buy."""
 
+from sizer.drawing.told import BOTH_UNITS
+from sizer.export.fit_words import capital
+from sizer.export.launch_sheet import first_weight_words
 from sizer.export.pages import Picture, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.construction import construction
 from sizer.scenes.sheets_to_scale import timber_to_scale
 from sizer.shop.bag_ties import not_sold_words
-from sizer.shop.items import SHEETS
+from sizer.shop.items import SHEETS, rough_text
+from sizer.shop.said import both_far
+from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.sundries import NONE, PADDLER, PROTECTION
 from sizer.shop.tools import TOOLS, USED_UP
 from sizer.shop.trade_sizes import section_text
 from sizer.units import MM_PER_M, tape_text
 
-TABLE_PT, BUYING_PT = 8.0, 7.5
+TABLE_PT, BUYING_PT = 8.0, 7.3
 BUYING_PAD_PT = 0.4  # over and under the letters of that table; our drawing
 TIMBER_SCALES = (15, 20, 25, 30, 40)
 TIMBER_MM = 2.0  # height of the letters on lengths of timber; our drawing
@@ -33,7 +38,7 @@ def construction_sheet(on, bench, parts):
 
 def parts_sheet(on, parts):
     """The one list of parts of the whole boat."""
-    rows = [(str(one.number), one.name, str(one.count), one.stock,
+    rows = [(str(one.number), one.name, str(one.count), on.read(one.stock),
              _sizes(one.size_m, lambda mm: f"{mm:.0f}"), _sizes(one.size_m, tape_text),
              one.sheet) for one in parts]
     return on.titled("Parts").sheet(
@@ -62,14 +67,26 @@ def buying_sheet(on, bench):
               "Sizes in the order that the words name them; in inches sticks' sides never over, "
               "plywood as it is sold. Prices: the shop's own; hours: Order of work.", TABLE_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
-              (3.1, 7.2, 3.7, 2.4, 3.8, 8.8), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
+              (2.7, 6.9, 4.0, 2.5, 3.9, 9.2), on.inner_mm, BUYING_PT, BUYING_PAD_PT, right_pt=4.0),
+        words(_stock_words(bench.materials.items), BUYING_PT),
         words(not_sold_words(bench.bag_ties), BUYING_PT),
         words("Not bought, sawn from the sheets: "
               f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
         words(f"To protect whoever works: {worn}.", BUYING_PT),
         words(f"To go out with, one each: {out}.", BUYING_PT),
         words(f"Used up: {used}. Tools, once a shop's own or borrowed: {tools}.", BUYING_PT),
+        words(f"Weights for the steadiness trial: {first_weight_words(on.job)}", BUYING_PT),
         *_cutting(bench, on.inner_mm))
+
+
+def _stock_words(items):
+    """How much hard wood is bought for all that is of the rails' stock."""
+    rails = next(one for one in items if one.stock_m and len(one.size_m) > 2
+                 and "rail for the footbrace" in one.what)
+    taken = sum(one.stock_m for one in items)
+    return (f"{capital(HARD_WOOD)} of the rails' stock, {rough_text(*rails.size_m[:2])}, in all "
+            f"{both_far(taken, 2)}: rails, stops, posts and cleats together, a saw's cut beside "
+            "each; blocks and the coaming's boards as in their lines.")
 
 
 def _sawn(item):
@@ -98,8 +115,8 @@ def _cutting(bench, inner):
     one_to = next(one for one in TIMBER_SCALES if longest / one * MM_PER_M <= inner - 1.0)
     letters = TIMBER_MM / MM_PER_M * one_to
     yield from heading("Cutting the timber")
-    yield words(f"1 : {one_to} along, mm, and feet, inches, sixteenths; 1/2 is the forward one of "
-                "two pieces that a scarf makes one. Crossed out: left over.", TABLE_PT)
+    yield words(f"1 : {one_to} along, {BOTH_UNITS}; 1/2 is the forward one of two pieces that a "
+                "scarf makes one. Crossed out: left over.", TABLE_PT)
     for plan in bench.materials.cutting:
         yield whole(words(f"{plan.wood} {section_text(plan.width_m, plan.depth_m)}",
                           TABLE_PT + 1.0, BOLD),

@@ -3,9 +3,9 @@
 from sizer.drawing.told import UNIT, Told, in_fits, in_full, in_mm, in_tenths, row_of, size, told
 from sizer.export.fit_words import capital
 from sizer.export.pages import heading, whole, words
+from sizer.export.plan_backband import backband_blocks
 from sizer.hull.seat_bears import SURE_TO_BEAR
-from sizer.scenes.band_view import band_view
-from sizer.scenes.footbrace_views import pedals_view, rail_view
+from sizer.scenes.footbrace_views import pedals_view, rail_view, under_foot_m
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
 from sizer.shop.foot_rails import places_words
@@ -13,9 +13,8 @@ from sizer.shop.hip_pads import room_words
 from sizer.shop.items import outfit_bored_text
 from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD, PEDAL, STRAP
-from sizer.shop.said import at_most, both, marked
-from sizer.shop.seat_parts import CASING_M, HARD_WOOD, TIE_SPARE_M
-from sizer.shop.stick_loops import BAND_TURNS, loop_words
+from sizer.shop.said import at_least, both, marked
+from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.sundries import OUTFIT_SCREW, PEDAL_SCREWS, STOP_SCREWS
 from sizer.shop.thigh import (
     AT_GUNWALE,
@@ -30,12 +29,12 @@ from sizer.shop.thigh import (
     THICK_M,
     wall_holes_words,
 )
-from sizer.shop.trade_sizes import bit_text, bolt_name, cord_text, sold_as
+from sizer.shop.trade_sizes import bit_text, bolt_name, sold_as
 from sizer.shop.work_room import forward_left_m
 
 TEXT_PT = 8.1
 AFTER_MM = Told(" mm", "")  # after figures, whose inches have their mark
-BAND_SHARE, THIGH_SHARE, HIPS_SHARE = 0.18, 0.21, 0.13  # of a page, for their pictures; ours
+THIGH_SHARE, HIPS_SHARE = 0.21, 0.13  # of a page, for their pictures; ours
 NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
              "frames is left for them, clear of the backband's ties and the coaming's lashings. "
              "Pad the hips instead, loosely.")
@@ -45,10 +44,8 @@ NO_PADS = ("No hip pads: beside the hips no room is over, or no spacer stands th
 
 def outfit_sheet(on, bench):
     """Footbrace, backband and thigh braces: where they stand and how they are made."""
-    on, up, band = on.titled("Footbrace and thigh braces"), on.job.setting_up, bench.seat.backband
-    tie_m = outfit.tie_round_m(band, bench.frames)
+    on, up = on.titled(outfit.SHEET), on.job.setting_up
     one_to, rail = on.pictured(rail_view, bench, share=0.17)
-    small, drawn = on.pictured(band_view, on.boat, bench, share=BAND_SHARE)
     near, across = on.pictured(pedals_view, on.job.fitted.assessed, bench, up.baseline_height_m,
                                share=0.26)
     return on.sheet(
@@ -57,37 +54,13 @@ def outfit_sheet(on, bench):
         whole(across, words(f"1 : {near}, {on.read(UNIT)}. Left: across the boat at this "
                             "paddler's soles, from astern; dashed: the strap ahead of both plates. "
                             "Right: the same from the side at the middle of a foot, bow on the "
-                            "left.", TEXT_PT)),
-        *(words(on.read(text), TEXT_PT) for text in (_pedals(bench), _open(bench, up),
+                            "left; the plate's height there, over all "
+                            f"{on.read(size(bench.pedals.size_m[2], form=in_mm))}.", TEXT_PT)),
+        *(words(on.read(text), TEXT_PT) for text in (_pedals(bench), *_open(on.boat, bench),
                                            _places(bench, up))),
-        whole(*heading("Backband"), drawn, words(
-            f"1 : {small}, {on.read(UNIT)}, bow on the left. Left: from above, starboard, port "
-            "alike. Right: from the side; the tie, heavy, from its loop on the gunwale.", TEXT_PT)),
-        words(f"A band {both(band.eyes_m)} from eye to eye, laid straight, its middle "
-              f"{both(band.over_seat_m)} over the seat, ties of {outfit.TIE_CORD} "
-              f"forward to the gunwales at {band.frame}, {both(band.tie_half_breadth_m)} off the "
-              f"centre line, {both(tie_m)} of cord between, round the plywood's inner edge, which "
-              "is well rounded there and the cord cased in leather or hose, "
-              f"{both(CASING_M)} of it; "
-              f"{both(tie_m + TIE_SPARE_M)} with the knots; a longer band shortens each by about "
-              "half of what it is longer. "
-              f"Round each gunwale, before the skin, close ahead of {band.frame} and clear of its "
-              f"lashing, a loop: {loop_words(BAND_TURNS)}; no tie itself goes round a stick. "
-              "Bowline in the eye of the band's end; a round turn and two half hitches on that "
-              "loop, the last one slipped: a pull at its short end loosens it. "
-              f"{_tie_room(bench)}A light elastic cord, {cord_text(outfit.ELASTIC_MM)}, "
-              f"round {band.behind}'s {outfit.ELASTIC_TIED} keeps it up. [p]", TEXT_PT),
+        *backband_blocks(on, bench, TEXT_PT),
         *heading("Thigh braces"), *_thigh_braces(on, bench),
         *_hip_pads(on, bench))
-
-
-def _tie_room(bench):
-    """What the thigh braces' boards leave the ties, where they come near."""
-    band, thigh = bench.seat.backband, bench.thigh
-    if thigh is None or thigh.aft_x_m > band.tie_x_m:
-        return ""
-    return (f"The thigh brace's board ends {both(band.tie_x_m - thigh.aft_x_m)} ahead of "
-            f"{band.frame}: try that a hand gets to that end with it in. ")
 
 
 def _rails(bench, up):
@@ -170,28 +143,33 @@ def _corner(rails):
         f"the block's, planed to suit, {90 - away}: then both plates lie flat on a straight edge. ")
 
 
-def _open(bench, up):
+def _open(boat, bench):
     """What is left open round the pedals, and how it is tried."""
     made = bench.pedals
     here, (bar, off) = made.here, made.worst
     kept = "" if here.safe else " IT IS MORE HERE: do not paddle with these pedals."
-    return told(
+    yield told(
         "GAP, danger to life: a heel or a shoe that slips under or beside a pedal is held. So "
-        "the plates go down to the bottom, out under the rail and over it: the thickest round "
-        "bar that goes by them, in the notch behind the rail too, is {} at this paddler's place "
-        "and {} at any that has holes, {} at most as drawn, so that the bar below goes by nowhere "
-        "as sawn (our judgement); they stay {} or more off skin and sticks, {} at least.{} Before "
-        "the skin, a lath held from stick to stick for it, and again with it on: push a bar {} "
-        "thick in everywhere, from the keel out, up over the rails and in behind them; it must go "
-        "through nowhere. Then both shoes, heel first, toes first. OVER the plates {} stay open "
-        "to the deck at a foot's middle: toes reach over it and may hook. Round the upper "
-        "edges of plates and strap well; in the thickest shoes, before the skin and with it, push "
+        "the plates go down to the bottom, out under the rail and over it. The gap is told as the "
+        "thickest round bar that goes by them anywhere, in the notch behind the rail too. As drawn "
+        "it is {} at this paddler's place, {} at the worst of all places that have holes.{} Once "
+        "sawn it must be less than the bar to try with, a round {}: {} (our judgement). Before "
+        "the skin, a lath held from stick to stick for it, and again with it on: push that bar in "
+        "everywhere, from the keel out, up over the rails and in behind them; it must go "
+        "through nowhere. Then both shoes, heel first, toes first. No gap for a foot, but room "
+        "for skin that is pressed in: the plates stand {} over the skin under the middle of a "
+        "foot, as drawn beside, {} off skin and sticks where they are nearest; as sawn keep {} "
+        "there.",
+        size(here.bar_m, form=in_mm), size(bar, form=in_mm), kept, pedals.BAR, pedals.BAR_MADE,
+        size(under_foot_m(boat, bench), form=in_mm), size(off, form=in_mm),
+        at_least(pedals.LEAST_OFF_M))
+    yield told(
+        "OVER the plates {} stay open to the deck at a foot's middle (left): toes reach over "
+        "them and may hook. Round the upper edges of plates and strap well; in the thickest shoes, "
+        "before the skin and with it, push "
         "both feet over that edge as far as they go, heels lifted, and draw them out in one "
         "movement, no hand on the legs, ten times. If a shoe hooks once: a slimmer one, or not "
-        "this boat.",
-        size(here.bar_m, form=in_mm), in_mm(bar), in_full(pedals.MOST_DRAWN_M),
-        size(off, form=in_mm), in_full(pedals.LEAST_OFF_M), kept,
-        at_most(pedals.MOST_OPEN_M), size(here.over_m, form=in_mm))
+        "this boat.", size(here.over_m, form=in_mm))
 
 
 def _places(bench, up):
@@ -200,8 +178,8 @@ def _places(bench, up):
     return told(
         "Holes {} apart: soles from tape {} to {}, this paddler's {}, with {} left forward of it "
         "and {} aft: bored once the paddler sat in the dry frame. {}. Push with all your weight "
-        "before the skin is on, on the soft floor as the order of work tells. Bought sliding "
-        "footbraces leave more open: close it, try it alike. Our drawing.",
+        "before the skin is on, on the soft floor as the order of work tells. Buy no footbrace in "
+        "its place: no sheet fits it, and bought sliding ones leave more open. Our drawing.",
         size(outfit.HOLE_STEP_M, form=in_fits),
         *(marked(tape + one) for one in (rails.soles_m[0], rails.soles_m[-1], rails.set_m)),
         size(forward_left_m(rails), form=in_mm), in_mm(rails.soles_m[-1] - rails.set_m),

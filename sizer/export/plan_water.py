@@ -4,7 +4,7 @@ from functools import partial
 
 import numpy as np
 
-from sizer.drawing.told import Told, in_quarters, in_sizes, row_of, size, told
+from sizer.drawing.told import Told, in_mm, in_quarters, row_of, size, told
 from sizer.export.gear_words import gear_words
 from sizer.export.pages import CLOSE_SCALES, beside, table, words
 from sizer.export.pdf_canvas import BOLD
@@ -89,14 +89,14 @@ def _told(on, bench):
     yield table(("", *(f"{one.end.capitalize()} bag" for one in bench.bag_ties)),
                 list(zip(ROWS, *(_figures(on, bench, one) for one in bench.bag_ties),
                          strict=True)), (0.75, 4.0, 4.0), on.inner_mm, TABLE_PT,
-                together=((0, len(ROWS) - 1),))
+                together=((0, len(ROWS) - 1),), right_pt=8.0)
 
 
 def _figures(on, bench, one):
     """A bag's figures, one for each of ROWS."""
     inside = row_of([told("{} {} x {}", name, in_quarters(wide), in_quarters(high))
                      for name, wide, high in one.inside_m])
-    tied = row_of([told("{} {} / {}", letter, in_sizes(y), in_sizes(z))
+    tied = row_of([told("{} {} / {}", letter, in_mm(y), in_mm(z))
                    for letter, y, z in tied_at(one)])
     return tuple(map(on.read, (
         f"{one.litres:.0f} litres or more, blown up {both(one.long_m)} long, "
@@ -114,9 +114,9 @@ def _figures(on, bench, one):
 def _panel(tie):
     """A panel's corners and what it is cut from."""
     return told("its corners {}; cut from {}, {} of it hem all round",
-                row_of([told("{} / {}", *map(in_sizes, one)) for one in tie.corners_m]),
+                row_of([told("{} / {}", *map(in_mm, one)) for one in tie.corners_m]),
                 Told(" x ".join(map(both, tie.cloth_m)),
-                     size(*tie.cloth_m, form=in_sizes).inches), size(HEM_M))
+                     size(*tie.cloth_m, form=in_mm).inches), size(HEM_M))
 
 
 def _tip_m(job, tie):

@@ -11,7 +11,7 @@ from sizer.export.launch_sheet import first_weight_words, trial_frame, weight_of
 from sizer.export.pages import Picture, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
-from sizer.export.tiles import PAPERS_MM, USUAL_PAPER, sheet_name
+from sizer.export.tiles import sheet_name
 from sizer.shop.cost import cost_of
 from sizer.shop.money import USUAL
 from sizer.shop.said import listed
@@ -52,8 +52,7 @@ def _marked_middle(job):
 
 def work_sheet(on, bench, numbered):
     """The checklist of a job, led by where its drawings are: (sheet's number, title)s."""
-    paper = next((name for name, sides in PAPERS_MM.items() if sides == on.size_mm), USUAL_PAPER)
-    files = {f"{one.replace('-', '_')}_file": on.job.stamp.named(sheet_name(one, paper))
+    files = {f"{one.replace('-', '_')}_file": on.job.stamp.named(sheet_name(one, on.paper))
              for one in ("launch", "dry-fit")}
     steps = filled({name: on.read(said) for name, said in {
         **told_figures(on.job, bench), **files}.items()})

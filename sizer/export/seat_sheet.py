@@ -7,7 +7,7 @@ import numpy as np
 
 from sizer.drawing.told import UNIT, WHOLE, Told, in_tenths, row_of, size, told
 from sizer.export.feet import alone, ground
-from sizer.export.fit_words import CHECKS_WORDS
+from sizer.export.fit_words import CHECKS_WORDS, capital
 from sizer.export.lengths import in_of, marked, mm_of
 from sizer.export.pages import MARGIN_MM, heading, table, words
 from sizer.export.pdf_canvas import BOLD
@@ -16,7 +16,7 @@ from sizer.hull.seat import SIT_APART_M
 from sizer.scenes.seat_detail import seat_detail
 from sizer.scenes.seat_views import seat_views
 from sizer.shop.lashing import HOLE_M
-from sizer.shop.outfit import ELASTIC_TIED
+from sizer.shop.outfit import ELASTIC_TIED, SHEET
 from sizer.shop.said import listed
 from sizer.shop.seat import edges_m, places
 from sizer.shop.work_risers import seat_later
@@ -55,7 +55,7 @@ def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True, detail_mm=DETAIL_MM[1]
               "astern.", text_pt),
         *_detail(on, bench, detail_mm, text_pt),
         *(words(on.read(text), text_pt) for text in (*seat.says, *seat_later(bench))),
-        *heading("Where it stands"), _places(job, seat),
+        *heading("Where it stands"), _places(on, seat),
         words(on.read(_height(job, seat)), text_pt),
         *heading("Backband and footbrace"),
         *(words(on.read(text), text_pt) for text in _outfit(seat)),
@@ -71,14 +71,15 @@ def _detail(on, bench, high_mm, text_pt):
     if drawn(LETTERS_MM / MM_PER_M) is None:
         return
     one_to, picture = on.scaled(drawn, (DETAIL_MM[0], high_mm), LETTERS_MM, SCALES)
-    where, ties = {
-        "panel": ("under the sitting bones", "through the holes listed below"),
-        "slats": ("on the frames as sawn", "round the floors")}[seat.kind]
+    where, ties, bevels = {
+        "panel": ("under the sitting bones", "through the holes listed below",
+                  "; its edges before they are bevelled"),
+        "slats": ("on the frames as sawn", "round the floors", "")}[seat.kind]
     yield picture
     yield words(
-        f"1 : {one_to}, to starboard from astern, {where}. Figures of the boards' tops, "
-        f"{on.read(UNIT)}: off the centre line, up over the strongback. Thin: the lashings, "
-        f"{ties}.", text_pt)
+        f"1 : {one_to}, to starboard from astern, {where}. "
+        f"Figures of the {seat.board_name}s' tops, {on.read(UNIT)}: off the centre line, up over "
+        f"the strongback. Thin: the lashings, {ties}{bevels}.", text_pt)
 
 
 def _cut(seat):
@@ -107,19 +108,22 @@ def _pieces(seat):
                         size(HOLE_M), Told(", mm", ""), row_of([
                             told("{} / {}", *map(in_tenths, hole)) for hole in one.holes_m]))
             alike.setdefault(text, []).append(number)
-    yield from (told("Board {}, each side: {}.", listed(list(map(str, numbers))), text)
+    name = capital(seat.board_name)
+    yield from (told("{}, each side: {}.", name if len(seat.boards) == 1 else
+                     f"{name} {listed(list(map(str, numbers)))}", text)
                 for text, numbers in alike.items())
 
 
-def _places(job, seat):
-    up = job.setting_up
+def _places(on, seat):
+    """Marks that stand beside a tape in both units, others in that of who reads the sheet."""
+    up, unit = on.job.setting_up, on.unit
     base, start = up.baseline_height_m, up.strongback_start_x_m
-    rows = [(name, mm_of(x), mm_of(x - start), in_of(x - start), *(
-        ("", "", "") if z is None else (mm_of(z), mm_of(z + base), in_of(z + base))))
-            for name, x, z in sorted(places(seat, job.fitted.assessed.boat),
-                                     key=lambda one: one[1])]
-    return table(("place", "from the bow, mm", "tape on the strongback, mm", "in",
-                  "over the baseline, mm", "over the strongback, mm", "in"), rows,
+    own = in_of if unit == "in" else mm_of
+    rows = [(name, own(x), mm_of(x - start), in_of(x - start), *(
+        ("", "", "") if z is None else (own(z), mm_of(z + base), in_of(z + base))))
+            for name, x, z in sorted(places(seat, on.boat), key=lambda one: one[1])]
+    return table(("place", f"from the bow, {unit}", "tape on the strongback, mm", "in",
+                  f"over the baseline, {unit}", "over the strongback, mm", "in"), rows,
                  (9.2, 2.7, 3.6, 2.8, 3.0, 3.6, 2.4), INNER_MM, PLACES_PT)
 
 
@@ -141,11 +145,12 @@ def _tenths(value_m):
 
 def _outfit(seat):
     band, brace = seat.backband, seat.footbrace
-    yield told("The backband stands {} over the seat; tie each end to the gunwale ahead of {}, {} "
-               "farther forward and {} off the centre line: leaning back pulls it. A light elastic "
-               "cord round {}'s {} keeps it up.", marked(band.over_seat_m), band.frame,
-               _tenths(band.x_m - band.tie_x_m), _tenths(band.tie_half_breadth_m), band.behind,
-               ELASTIC_TIED)
+    yield told("The backband stands {} over the seat; each end is tied to a loop on the gunwale "
+               "ahead of {}, middle at the mark above, {} farther forward and {} off the centre "
+               "line: leaning back pulls it. A light elastic cord round {}'s {} keeps it up. All "
+               "drawn on the sheet {}.", marked(band.over_seat_m), band.frame,
+               _tenths(band.x_m - band.loop_x_m), _tenths(band.tie_half_breadth_m), band.behind,
+               ELASTIC_TIED, SHEET)
     yield told("The footbrace is set {} ahead of the back of the buttocks, and goes from {} to {}, "
                "by the holes that the plans' footbrace sheet tells, no other. Its rails run from "
                "{} to {}, {} long.", *map(marked, (brace.set_m, brace.nearest_m, brace.farthest_m)),

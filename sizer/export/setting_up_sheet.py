@@ -39,7 +39,7 @@ from sizer.units import MM_PER_M
 WORDS_MM = 28.0  # room for the words over and under the picture
 RISER_WORDS_MM = 60.0  # the same of the risers' picture, with them from the side over it
 SIDE_MM, SIDE_SCALES = 52.0, (3, 4, 5, 6, 8, 10)  # of a riser from the side; our drawing
-TABLE_PT, WORDS_PT = 8.2, 9.0
+TABLE_PT, WORDS_PT = 8.2, 8.4
 RISER_WORDS = (
     "Every riser is a pair, port and starboard. Two cheeks of planed board stand on the "
     "strongback's level with their faces on the mark, against the frame's reference face; a foot "

@@ -154,11 +154,17 @@ def _foot(assessed, bench, letters):
     high = skin[:, 1].min() - 1.4 * letters
     strokes += [line("extension", (-0.5 * THICK_M, floor), (-0.5 * THICK_M, high)),
                 label((-0.5 * THICK_M, high - 0.8 * letters),
-                      told("gap {}: no heel, no toes", in_mm(low - floor)), letters)]
+                      told("{} over the skin", in_mm(under_foot_m(boat, bench))), letters)]
     aside = BEYOND_M[1]
     strokes += measured((aside, low), (aside, top), letters,
-                        lambda long: told("plate {}", in_mm(long)), -1.2)
+                        lambda long: told("here {}", in_mm(long)), -1.2)
     return Drawing("foot", tuple(strokes))
+
+
+def under_foot_m(boat, bench):
+    """From the skin up to a plate's lower edge at the middle of a foot, at this paddler's place."""
+    x = bench.seat.footbrace.start_x_m + bench.foot_rails.set_m
+    return _at_a_foot(bench.pedals.plate_m)[0] - _floor_m(boat, x)
 
 
 def _floor_m(boat, x_m):

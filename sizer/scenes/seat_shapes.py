@@ -51,7 +51,7 @@ def backband_m(boat):
     low, top = band.z_m - 0.5 * high, band.z_m + 0.5 * high
     strip = np.array([(band.x_m, low), (band.x_m, top), (band.x_m + thick, top),
                       (band.x_m + thick, low)])
-    return strip, np.array([(band.x_m, band.z_m), (band.tie_x_m, band.tie_z_m)])
+    return strip, np.array([(band.x_m, band.z_m), (band.loop_x_m, band.tie_z_m)])
 
 
 def _each(seat, heights):

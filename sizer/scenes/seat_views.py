@@ -44,9 +44,9 @@ def _plan(seat, boat, letters):
                 for board in seat.boards for side in (1.0, MIRROR)]
     strokes += [line("mark", (seat.sit_x_m, -half), (seat.sit_x_m, half)),
                 Text("text", (seat.sit_x_m, -half - letters), letters, "sitting bones")]
-    wide, low = max(board.plan_m[:, 1].max() for board in seat.boards), -half - 4.5 * letters
+    wide, low = max(board.plan_m[:, 1].max() for board in seat.boards), -half - 2.8 * letters
     return Drawing("plan", (
-        *strokes, *measured((seat.front_x_m, low), (seat.back_x_m, low), letters),
+        *strokes, *measured((seat.front_x_m, low), (seat.back_x_m, low), letters, beside=-1.2),
         *measured((back + letters, -wide), (back + letters, wide), letters)))
 
 
@@ -60,8 +60,8 @@ def _section(seat, boat, letters):
         size_line((left, 0.0), (left, top), unit_of(letters)),
         label((left - letters, 0.5 * top), in_mm(top), letters, "end", pen="size"),
         *measured((0.0, top + 2.5 * letters), (SIT_APART_M, top + 2.5 * letters), letters),
-        line("extension", (SIT_APART_M, top), (SIT_APART_M, top + 3.0 * letters)),
-        line("extension", (0.0, low), (0.0, top + 3.0 * letters)),
+        line("extension", (SIT_APART_M, top), (SIT_APART_M, top + 2.5 * letters)),
+        line("extension", (0.0, low), (0.0, top + 2.5 * letters)),
         *_clearance(seat, boat, low, letters)))
 
 

@@ -9,11 +9,13 @@ from shapely.ops import nearest_points, unary_union
 
 from sizer.drawing.marks import box, line
 from sizer.drawing.measured import BALLOON, balloon, balloons, label, words_width_m
-from sizer.drawing.record import LINE_HEIGHT, Drawing, joined, text_corners_m
+from sizer.drawing.record import LINE_HEIGHT, Drawing, Path, joined, text_corners_m
 from sizer.drawing.told import in_mm, told
+from sizer.shop.trade_sizes import sold_told
 from sizer.units import MM_PER_M, tape_text
 
 SMALLER = (1.0, 0.83)  # of the letters' height, tried in order before a number is led out
+ARROW = 5.0  # length of the grain's arrow, over the letters' height; our drawing
 GAP = 3.0  # between two sheets, over the letters' height; our drawing
 CLEAR = 0.3  # of a number from a part's edge, over its height; our drawing
 LINE = 1.4  # from one line of words in a piece to the next, over the letters' height; our drawing
@@ -65,8 +67,25 @@ def _sheet(thickness_m, sheet, numbers, letters):
     top = wide + (4.0 * letters if beside else 0.0)
     return Drawing(sheet.kind, (
         box("guide", 0.0, 0.0, long, wide), *sheet.drawing.on("cut").strokes, *marks,
-        label((0.0, top + letters), told("{} mm, {}, {} x {}", f"{thickness_m * MM_PER_M:g}",
+        *_grain(sheet, letters),
+        label((0.0, top + letters), told("{}, {}, {} x {}", sold_told(thickness_m),
                                          sheet.kind, in_mm(long), in_mm(wide)), letters)))
+
+
+def _grain(sheet, letters):
+    """An arrow under a sheet, along its face grain."""
+    low, long, tip = -1.6 * letters, ARROW * letters, 0.5 * letters
+    at, way = ((0.5 * letters, low - 0.5 * long), (0.0, 1.0)) if sheet.grain_up else (
+        (0.5 * long, low), (1.0, 0.0))
+    at, way = np.array(at), np.array(way)
+    across = np.array([-way[1], way[0]])
+    for sign in (1.0, -1.0):
+        end = at + 0.5 * sign * long * way
+        yield Path("mark", np.array([end - sign * tip * way + 0.5 * tip * across, end,
+                                     end - sign * tip * way - 0.5 * tip * across]))
+    yield line("mark", at - 0.5 * long * way, at + 0.5 * long * way)
+    beside = letters if sheet.grain_up else 0.5 * long
+    yield label((at[0] + beside + 0.6 * letters, at[1]), "face grain", letters)
 
 
 @lru_cache(maxsize=16)  # a job's sheets, at every scale tried, for pages of every size
@@ -95,7 +114,7 @@ def _outline(placed, loops):
 
 def _within(wood, spots, number, letters):
     """The number's label wholly in a shape, level or upright; None where it has no room."""
-    room = wood.buffer(-CLEAR * letters / 2.0)
+    room = wood.buffer(-CLEAR * letters)
     for spot in spots:
         for turn in (0.0, 90.0):
             found = label((spot.x, spot.y), number, letters, "middle", turn, "number")

@@ -86,13 +86,21 @@ def block_items(boat, marks):
     yield Item("strongback", "padded block, upside down: height",
                BLOCKS_A_STOOL * len(STOOLS_AT), "pieces", (round(upside_down(boat).block_m, 3),),
                f"to borrow; {BLOCKS_A_STOOL} a trestle")
-    if prop := seat_prop(boat):
+    prop = seat_prop(boat)
+    yield wedges(4 if prop else 2, f"blocks under the keel, {both(WEDGES_M)} the two of a pair")
+    if prop:
         yield Item("strongback", "block under the keel, seated: height", 1, "pieces",
                    (round(prop.block_m, 3),),
                    f"to borrow; two wedges on it, {both(WEDGES_M)}")
     if all(one.kind == "hung" for one in marks.risers):
         yield Item("strongback", "block under the keel, to lift off", TO_LIFT_OFF,
                    "pieces", (), "to borrow; as high as the keel is there")
+
+
+def wedges(count, where):
+    """The Item of some wedges, two to a pair; all of a boat's are one line to buy."""
+    return Item("strongback", "wedge of softwood, in pairs", count, "pieces", (),
+                f"{where}: {count}")
 
 
 @dataclass(frozen=True)

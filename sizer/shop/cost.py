@@ -29,7 +29,6 @@ PRICED = (
     ("seat", "white ash", "hardwood_per_m3", "volume"),
     ("seat", "webbing", "webbing_per_metre", "length"),
     ("seat", "backband", "backband_each", "quantity"),
-    ("seat", "footbrace, pair", "footbrace_each", "quantity"),
     ("fittings", "float bag", "bag_per_litre", "quantity"),
     ("fittings", "cord 4 mm", "line_per_metre", "quantity"),
     ("fittings", "elastic cord", "cord_per_metre", "quantity"),

@@ -10,6 +10,7 @@ no weight is meant to go there, and helpers hold the frame all the same.
 from dataclasses import dataclass
 from math import ceil
 
+from sizer.shop.blocks import wedges
 from sizer.shop.items import Item
 from sizer.shop.risers import FOOT_SCREW_MM
 from sizer.shop.said import both, both_sides
@@ -54,6 +55,7 @@ def cross_feet_items(feet):
     yield Item("strongback", "cross foot under the beam: width, height, length", feet.count,
                "pieces", (*SECTION_M, round(feet.long_m, 3)),
                f"softwood; 2 x 4, {both_sides(*SOLD_M)}, serves")
+    yield wedges(2 * feet.count, "under the cross feet, on the floor")
     yield Item("strongback", f"screw {screw_text(FOOT_SCREW_MM)}", screws, "pieces", (),
                f"cross feet up into the beam: {screws}")
 

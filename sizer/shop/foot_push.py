@@ -74,9 +74,10 @@ def push_cleats(assessed, rails, risers):
 
 def cleat_items(cleats):
     """Items of PushCleats."""
+    stock = 2.0 * (cleats.size_m[1] + SAW_M)
     yield Item("outfit", f"{HARD_WOOD} cleat ahead of {cleats.frame}: thickness, length, height", 2,
                "pieces", cleats.size_m, f"one a side, glued; both from "
-               f"{both(2.0 * (cleats.size_m[1] + SAW_M))} more of the rails' stock")
+               f"{both(stock)} more of the rails' stock", stock)
 
 
 def cleat_words(cleats):

@@ -13,6 +13,7 @@ OUTFIT_SCREW_MM = 3.5  # thickness of those of pedals, stops and boards; our dra
 # For a screw's thread, by its thickness; common practice, no source
 BORED_MM = {OUTFIT_SCREW_MM: 2.5, 4: 2.5, 5: 3.0}
 MILL_M = 0.004  # more each way in rough stock, which is planed off; common practice, no source
+SAW_M = 0.010  # of stock for each short piece beyond its length; our judgement
 SHEETS = "okoume plywood"  # what is of it is bought in sheets; pieces of it are sawn from them
 M_PER_FT = MM_PER_FT / MM_PER_M
 ONE_OF = {"pieces": "piece", "sheets": "sheet"}  # what is counted, and the word for one
@@ -31,6 +32,7 @@ class Item:
     unit: str  # one of UNITS
     size_m: tuple[float, ...]  # of one piece, empty where it has none
     allowance: str
+    stock_m: float = 0.0  # of the rails' stock that it takes, with the saw's cuts
     sides: int = 0  # how many of its sizes, the first ones, are finished sides, which fit a notch
 
     @property

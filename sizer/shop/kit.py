@@ -13,7 +13,7 @@ from shapely.geometry import Point, Polygon
 
 from sizer.drawing.dxf import layered_dxf
 from sizer.drawing.record import Circle, Path
-from sizer.shop.layout import FACE_GRAIN, PLATES_GRAIN
+from sizer.shop.layout import PLATES_GRAIN
 from sizer.units import MM_PER_M
 
 LAYERS = ("cut-outside", "cut-inside", "holes", "part-numbers", "tabs", "marks", "words", "sheet")
@@ -61,7 +61,7 @@ def kit_notes(layout, sheet, shop):
            f"{shop.gap_m * MM_PER_M:g} mm apart.")
     yield (f"{100.0 * sheet.used_share:.0f} % of this {sheet.kind} becomes parts; a strip of "
            f"{sheet.offcut_m * MM_PER_M:.0f} x {sheet.size_m[1] * MM_PER_M:.0f} mm is left at its "
-           f"right. {FACE_GRAIN}{_plates(sheet)}")
+           f"right. Its face grain runs {sheet.grain}.{_plates(sheet)}")
     yield ("Cut holes and inside lines first, inside their line; then outside lines, outside. "
            f"Leave the tabs, {TAB_M * MM_PER_M:g} mm long and about 3 mm high. Holes "
            + " and ".join(f"{one * MM_PER_M:g} mm" for one in diameters)

@@ -23,9 +23,12 @@ TITLE_M = 0.012  # letters of a sheet's name beside it; our drawing
 PART_SHEETS = (  # (name, share of the length, of the width), the smallest first
     ("quarter sheet", 0.5, 0.5), ("half sheet", 0.5, 1.0), ("half sheet, lengthwise", 1.0, 0.5))
 WHOLE = "sheet"
-FACE_GRAIN = "The whole sheet's face grain runs along its length."
-PLATES_GRAIN = ("A seat's plate is laid so that it runs athwart in the boat, as the plate is "
-                "marked.")
+GRAINS = ("from left to right", "up and down")  # how a sheet's runs in its drawing
+FACE_GRAIN = ("A whole sheet's face grain runs along its length, a part's as in the whole one that "
+              "it is cut from: as the arrow shows. Frames, stems and all else but a seat's plates "
+              "lie either way.")
+PLATES_GRAIN = ("A seat plate is laid so that it runs athwart in the boat, as the plate is marked: "
+                "on a part cut the other way turn the plate a quarter.")
 
 
 @dataclass(frozen=True)
@@ -50,6 +53,12 @@ class Sheet:
     placements: tuple[Placement, ...]
     parts_m2: float  # of the parts, without their openings
     drawing: Drawing  # with the sheet's edge as a guide, its lower left corner at the origin
+    grain_up: bool  # whether its face grain runs up and down in the drawing
+
+    @property
+    def grain(self):
+        """How its face grain runs, in words."""
+        return GRAINS[self.grain_up]
 
     @property
     def used_share(self):
@@ -133,13 +142,15 @@ def _layout(pieces, sold_true_m, shop, numbers, athwart):
     sheets = []
     for number in range(count):
         rows = [row for row, spot in enumerate(spots) if spot.sheet == number]
-        kind, size, own = WHOLE, shop.sheet_m, [spots[row] for row in rows]
+        found = WHOLE, shop.sheet_m, [spots[row] for row in rows], False
         if number == count - 1:
-            kind, size, own = _part_sheet([shapes[row] for row in rows], shop,
-                                          [upright[row] for row in rows]) or (kind, size, own)
+            found = _part_sheet([shapes[row] for row in rows], shop,
+                                [upright[row] for row in rows]) or found
+        kind, size, own, grain_up = found
         title = (f"{thickness_m * MM_PER_M:g} mm plywood, {size[0] * MM_PER_M:.0f} x "
-                 f"{size[1] * MM_PER_M:.0f} mm, {kind} {number + 1} of {count}")
-        sheets.append(_sheet(title, kind, size, number,
+                 f"{size[1] * MM_PER_M:.0f} mm, {kind} {number + 1} of {count}, face grain "
+                 f"{GRAINS[grain_up]}")
+        sheets.append(_sheet(title, kind, size, number, grain_up,
                              [(pieces[row], shapes[row], spot)
                               for row, spot in zip(rows, own, strict=True)], numbers))
     return Layout(thickness_m, true_m, tuple(sheets))
@@ -152,17 +163,19 @@ def _turns(upright, along=True):
 
 
 def _part_sheet(shapes, shop, upright):
-    """(name, size, Spots) of the smallest part of a sheet that takes some parts, None where none"""
+    """(name, size, Spots, whether its grain runs up and down) of the smallest part of a sheet that
+    takes some parts, None where none."""
     for name, *shares in PART_SHEETS:
         cut = [side * share for side, share in zip(shop.sheet_m, shares, strict=True)]
         size = tuple(sorted(cut, reverse=True))
-        spots = nested(shapes, size, shop.gap_m, 1, _turns(upright, size[0] == cut[0]))
+        grain_up = size[0] != cut[0]
+        spots = nested(shapes, size, shop.gap_m, 1, _turns(upright, not grain_up))
         if spots is not None:
-            return name, size, spots
+            return name, size, spots, grain_up
     return None
 
 
-def _sheet(title, kind, size_m, number, placed, numbers):
+def _sheet(title, kind, size_m, number, grain_up, placed, numbers):
     """The Sheet with its drawing; `placed` are (piece, its outline, its Spot)."""
     placements, moved = [], []
     for piece, shape, spot in placed:
@@ -178,4 +191,4 @@ def _sheet(title, kind, size_m, number, placed, numbers):
     frame = Drawing("sheet", (Path("guide", edge, closed=True),
                               Text("guide", (length / 2.0, width + 1.5 * TITLE_M), TITLE_M, title)))
     return Sheet(kind, size_m, tuple(placements), sum(shape.area for _, shape, _ in placed),
-                 joined(title, [frame, *moved]))
+                 joined(title, [frame, *moved]), grain_up)

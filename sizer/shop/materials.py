@@ -141,7 +141,9 @@ def _sheets(layout):
         yield Item("plywood", f"okoume plywood{what}: thickness, length, width",
                    len(alike), "sheets", (layout.thickness_m, *size),
                    f"as the layout nests the parts: {100.0 * share:.0f} % becomes parts, "
-                   f"{both(alike[-1].offcut_m)} are left at its end")
+                   f"{both(alike[-1].offcut_m)} are left at its end"
+                   + ("" if kind == WHOLE else "; face grain "
+                      f"{'across' if alike[-1].grain_up else 'along'} its length"))
 
 
 def _rectangles(boat):
@@ -160,8 +162,13 @@ def _coaming_stock(rim):
         yield Item("coaming", f"{COAMING_WOOD} strips, {strip.name}: width, thickness, length",
                    strip.count + STRIP_SPARE, "pieces",
                    (strip.width_m, strip.thickness_m, strip.length_m),
-                   f"{strip.count} bent and {STRIP_SPARE} spare: sawn from a board "
-                   f"{both(strip.width_m + MILL_M)} wide, {both(_ripped_m(strip))} thick")
+                   f"{strip.count} bent and {STRIP_SPARE} spare: sawn from a board {_board(strip)}")
+
+
+def _board(strip):
+    """The board that a coaming's strips are sawn from, as it is sold: its wider side first."""
+    thick, wide = sorted((strip.width_m + MILL_M, _ripped_m(strip)))
+    return (f"{both(wide)} wide, {both(thick)} thick, {both(strip.length_m)} long")
 
 
 def _ripped_m(strip):

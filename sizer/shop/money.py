@@ -19,6 +19,7 @@ from sizer.shop.work import steps
 from sizer.units import KG_PER_LB, L_PER_US_GAL, M2_PER_SQ_YD, MM_PER_FT, MM_PER_IN, MM_PER_M
 
 CURRENCY = "currency"  # a key of it
+RETIRED = ("footbrace_each",)  # keys of older settings that nothing is priced by any more
 MONEY = "money"  # the table of a settings file that holds them
 MOST = 1e7  # of any price; our judgement
 MOST_HOURS = 100.0  # of one step, for one of what it grows with; our judgement
@@ -83,7 +84,6 @@ class Money:
     webbing_per_metre: _price("Webbing of the seat", METRE) = 3.0
     bag_per_litre: _price("Float bags", BAG_LITRE) = 0.8
     backband_each: _price("Backband, each") = 50.0
-    footbrace_each: _price("Footbrace, a pair") = 60.0
     sundries_percent: _percent("Small things, % of the materials above") = 10.0
     overhead_percent: _percent("Rent, tools, waste, % of work and materials") = 20.0
     profit_percent: _percent("Profit, % of what it costs") = 10.0
@@ -103,6 +103,7 @@ def money_of_table(table, source=MONEY):
     if not isinstance(table, dict):
         raise BadInput([Fault(source, repr(table), "a table, name = value")])
     known = keys_of(Money)
+    table = {key: value for key, value in table.items() if key not in RETIRED}
     given = table.get("hours", {})
     faults = unknown_keys(table, known, f"{source}: ")
     if isinstance(given, dict):

@@ -17,6 +17,8 @@ GROOVE_M = (0.010, 0.003)  # of a rail on both sides of a frame, where a lashing
 PIN_CLEAR_M = 0.012  # from a pin to a frame's plywood, clear of the groove; our judgement
 LEAST_TIE_M = 0.15  # of a backband's tie ahead of the band, so that it pulls fore and aft; ours
 TIE_ROOM_M = 0.025  # of gunwale ahead of its frame, for the tie beside the lashing; our judgement
+LOOP_AHEAD_M = 0.5 * TIE_ROOM_M  # of a tie's loop, its middle, of that frame's face; our drawing
+BACK_ROUND_M = 0.25  # radius of a band drawn round a back; our judgement
 BAND_M = (0.012, 0.070)  # thickness and height of the backband as drawn
 TIE_CORD_MM, ELASTIC_MM = 4, 5  # thickness of the ties and of the elastic cord; our judgement
 TIE_CORD = f"{cord_text(TIE_CORD_MM)} cord"  # of ties, float bags' panels and noses, gear's loops
@@ -26,6 +28,7 @@ RAIL_PAST_M = 0.045  # and past the after one, for lashings and stop; our drawin
 
 
 ELASTIC_TIED = "plywood beside the ridge"  # what of its frame the cord goes round; our drawing
+SHEET = "Footbrace, backband, pads"  # the title of what all this is drawn on
 
 
 @dataclass(frozen=True)
@@ -41,10 +44,11 @@ class Backband:
     z_m: float
     frame: str  # the ties go to the gunwales there, ahead of its plywood
     behind: str  # the frame that the elastic cord goes to
-    tie_x_m: float
+    tie_x_m: float  # of that plywood's forward face
+    loop_x_m: float  # middle of the loop that a tie goes to
     tie_half_breadth_m: float
     tie_z_m: float
-    tie_m: float  # length of each from the band's end to the gunwale, straight
+    tie_m: float  # length of each from the band's end to its loop, straight
     eyes_m: float  # from the eye in its one end to that in the other, which the ties go to
 
 
@@ -78,34 +82,53 @@ def backband(boat):
                   if one.faces_x_m[0] <= seat_x - LEAST_TIE_M), up.stations[0])
     gunwale = boat.lines.gunwale.stringer
     half, z = ahead.points_m[gunwale.name]
-    z = z - up.baseline_height_m - gunwale.width_m
+    z = z - up.baseline_height_m - 0.5 * gunwale.width_m  # the loop's bight is on its inner face
     half = half - gunwale.depth_m
     at = boat.seat_z_m + height
     tie = ahead.faces_x_m[0]
+    loop = tie - LOOP_AHEAD_M
     eyes = boat.design.seat.width_m
-    away = (tie - seat_x, half - 0.5 * eyes, z - at)
-    return Backband(seat_x, height, at, ahead.name, aft.name, tie, half, z,
+    away = (loop - seat_x, half - 0.5 * eyes, z - at)
+    return Backband(seat_x, height, at, ahead.name, aft.name, tie, loop, half, z,
                     float(np.linalg.norm(away)), float(eyes))
 
 
-def tie_path_m(band, patterns):
+def eye_m(band, leant_on=False):
+    """Where a Backband's starboard eye is, along the boat and off its middle: laid straight, or
+    drawn round a back that leans on it."""
+    half = 0.5 * band.eyes_m
+    if not leant_on:
+        return band.x_m, half
+    turn = half / BACK_ROUND_M
+    return band.x_m - BACK_ROUND_M * (1.0 - np.cos(turn)), BACK_ROUND_M * np.sin(turn)
+
+
+def tie_path_m(band, patterns, leant_on=False):
     """The way of a Backband's starboard tie, (n, 3), from its loop on the gunwale round the plywood
     of its frame, one of FramePatterns, which reaches farther in there than the gunwale does, to the
-    band's eye: along the boat, half-breadth, height over the baseline."""
+    band's eye: along the boat, half-breadth, height over the baseline; as `eye_m`."""
     pattern = next(one for one in patterns if one.name == band.frame)
     half, high = band.tie_half_breadth_m, band.tie_z_m
     wood = pattern.wood.intersection(LineString([(0.0, high), (half, high)]))
     inner = half if wood.is_empty else wood.bounds[0]
-    aft, eye = band.tie_x_m + pattern.thickness_m, 0.5 * band.eyes_m
-    start, end = (band.tie_x_m, half, high), (band.x_m, eye, band.z_m)
-    if inner >= np.interp(aft, (band.tie_x_m, band.x_m), (half, eye)):
+    aft, (ends_x, eye) = band.tie_x_m + pattern.thickness_m, eye_m(band, leant_on)
+    start, end = (band.loop_x_m, half, high), (ends_x, eye, band.z_m)
+    if inner >= np.interp(aft, (band.loop_x_m, ends_x), (half, eye)):
         return np.array([start, end])  # straight by it
     return np.array([start, (band.tie_x_m, inner, high), (aft, inner, high), end])
 
 
-def tie_round_m(band, patterns):
+def tie_round_m(band, patterns, leant_on=False):
     """Length of each of a Backband's ties, as `tie_path_m` goes."""
-    return float(np.linalg.norm(np.diff(tie_path_m(band, patterns), axis=0), axis=1).sum())
+    path = tie_path_m(band, patterns, leant_on)
+    return float(np.linalg.norm(np.diff(path, axis=0), axis=1).sum())
+
+
+def cased_m(path):
+    """From a tie's eye to the middle of what cases it, along its way as `tie_path_m`: there it lies
+    on the middle of the plywood's edge, on none where it goes straight."""
+    steps = np.linalg.norm(np.diff(path, axis=0), axis=1)
+    return float(steps[-1] + 0.5 * steps[-2]) if len(steps) > 1 else None
 
 
 def gunwale_inside_m(boat, x_m):

@@ -14,8 +14,8 @@ from sizer.shop.hip_pads import SCREWS
 from sizer.shop.hip_pads import THICK_M as HIP_THICK_M
 from sizer.shop.lashing import HOLE_M, HOLE_SIZE
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
-from sizer.shop.pedals import AHEAD_M, BOLT_MM, CHEEK_M, MOST_OPEN_M, SLOT_WIDE_M, THICK_M
-from sizer.shop.said import at_most, both
+from sizer.shop.pedals import AHEAD_M, BAR, BAR_MADE, BOLT_MM, CHEEK_M, SLOT_WIDE_M, THICK_M
+from sizer.shop.said import both
 from sizer.shop.thigh import LONG_M, NICK_M
 from sizer.shop.thigh import THICK_M as BRACE_THICK_M
 from sizer.shop.trade_sizes import bit_text, sold_as
@@ -200,6 +200,6 @@ def pedal_notes(made):
            "for the cheek and narrow for the rail behind it: saw it no wider there, or toes go "
            "in. Port is the same turned over. Round what a foot or the skin could "
            "touch. It is shaped to the boat for this paddler's place: hold it there in the frame "
-           f"before the skin. No bar {at_most(MOST_OPEN_M)} thick may go by it, under it, "
+           f"before the skin. No round {BAR} ({BAR_MADE}) may go by it, under it, "
            "beside it or behind the rail, and it may touch no stick: a foot that goes in there is "
            "held.")

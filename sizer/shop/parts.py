@@ -4,16 +4,18 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.drawing.told import size, told
 from sizer.hull.stick_curves import stick_curve
 from sizer.shop.coaming import COAMING_WOOD, LIP_M, WALL_M
 from sizer.shop.materials import DECK_LINE_MM, LOOP_CORD_MM
+from sizer.shop.outfit import SHEET as OUTFIT
 from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.spacers import ends_x_m, leaning_at
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.thigh import LONG_M
 from sizer.shop.thigh import THICK_M as BRACE_M
-from sizer.shop.trade_sizes import cord_text, sold_as
-from sizer.units import MM_PER_M, both_cloth
+from sizer.shop.trade_sizes import cord_text, section_told, sold_as
+from sizer.units import both_cloth
 
 SPACER_AT = 0.22  # of a spacer's length from its fore end: clear of what else lies there
 STICKS_AT = (0.30, 0.74, 0.36, 0.68, 0.42, 0.80)  # of the length, in turn: where balloons point
@@ -47,8 +49,8 @@ def _sticks(job, bench):
         x = curve.points_m[:, 0]
         wanted = STICKS_AT[row % len(STICKS_AT)] * boat.length_m
         place = int(np.abs(x - np.clip(wanted, x[0] + 0.1, x[-1] - 0.1)).argmin())
-        yield (one.name, one.count, f"{one.wood}, {one.width_m * MM_PER_M:g} x "
-               f"{one.depth_m * MM_PER_M:g} mm", (over_all_m(stick),),
+        yield (one.name, one.count, told("{}, {}", one.wood,
+               section_told(one.width_m, one.depth_m)), (over_all_m(stick),),
                "Stick cards", "side", (float(x[place]), float(curve.points_m[place, 2])))
 
 
@@ -83,35 +85,35 @@ def _cockpit(job, bench):
     rim_z = float(np.mean(opening.rim_z_m))
     wall, lip = rim.strips
     pieces = {tuple(np.round(one.size_m, 4)) for one in seat.boards}
-    yield (f"seat, {seat.kind}", 2 * len(seat.boards), "as its sheet tells" + (
+    yield (seat.board_name, 2 * len(seat.boards), "as its sheet tells" + (
         "" if len(pieces) == 1 else ": boards of several sizes"),
            pieces.pop() if len(pieces) == 1 else (), "Seat", "plan",
            (0.5 * (seat.front_x_m + seat.back_x_m), -0.06))
-    yield ("coaming wall", 1, f"{COAMING_WOOD}, {wall.count} strips, {WALL_M * MM_PER_M:g} mm",
+    yield ("coaming wall", 1, told("{}, {} strips, {}", COAMING_WOOD, wall.count, size(WALL_M)),
            (wall.width_m, rim.girth_m), "Coaming", "side", (middle - 0.1, rim_z - 0.02))
-    yield ("coaming lip", 1, f"{COAMING_WOOD}, {lip.count} strips, {LIP_M * MM_PER_M:g} mm",
+    yield ("coaming lip", 1, told("{}, {} strips, {}", COAMING_WOOD, lip.count, size(LIP_M)),
            (lip.width_m, rim.lip_girth_m), "Coaming", "side", (middle + 0.15, rim_z))
-    yield ("backband", 1, "bought, tied with cord", (), "Seat", "side",
+    yield ("backband", 1, "bought, tied with cord", (), OUTFIT, "side",
            (seat.backband.x_m, seat.top_m + seat.backband.over_seat_m))
     rail = seat.footbrace.start_x_m
-    yield ("footbrace rail", 2, f"{HARD_WOOD}, {rails.size_m[0] * MM_PER_M:g} x "
-           f"{rails.size_m[1] * MM_PER_M:g} mm, with a stop", (rails.long_m,),
-           "Footbrace and thigh braces", "plan",
+    yield ("footbrace rail", 2, told("{}, {}, with a stop", HARD_WOOD,
+                                      size(*rails.size_m)), (rails.long_m,),
+           OUTFIT, "plan",
            (rail + 0.5 * rails.long_m, -rails.aft_half_m))
     yield ("footbrace pedal", 2, "okoume plywood, with cheek, two pins; one strap for both",
            bench.pedals.size_m,
-           "Footbrace and thigh braces", "plan",
+           OUTFIT, "plan",
            (boat.seat_x_m - seat.footbrace.set_m - 0.5 * bench.pedals.size_m[0],
             -float(bench.pedals.plate_m[:, 0].mean())))
     if bench.hip_pads:
         hips = bench.hip_pads
         yield ("hip pad on its board", 2, f"okoume plywood {sold_as(hips.board_m[0])} and "
-               "foam", hips.board_m[1:], "Footbrace and thigh braces", "plan",
+               "foam", hips.board_m[1:], OUTFIT, "plan",
                (0.5 * (hips.fore_x_m + hips.aft_x_m), -hips.face_m(hips.hips_z_m)))
     if bench.thigh:
         yield ("thigh brace with pad", 2, f"okoume plywood {sold_as(BRACE_M)}, post of "
                f"{HARD_WOOD}, foam", (LONG_M, bench.thigh.wide_m),
-               "Footbrace and thigh braces", "plan",
+               OUTFIT, "plan",
                (bench.thigh.fore_x_m + 0.5 * LONG_M,
                 -0.5 * (bench.thigh.inner_m + bench.thigh.outer_m)))
 

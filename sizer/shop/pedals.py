@@ -26,9 +26,10 @@ from sizer.paddler.legs import FEET_APART_M
 from sizer.paddler.room import FOOT_REST_ADJUSTMENT_M
 from sizer.shop.boards import corners_of, sticks_on
 from sizer.shop.pattern_checks import PatternCheck, length_check
+from sizer.shop.said import at_most
 from sizer.shop.seat_parts import RAIL_HIGH_M
 from sizer.shop.shapes import both_sides, largest
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_IN, MM_PER_M
 
 CHEEK_M = (0.012, 0.100, 0.060)  # thickness, length, height; our drawing
 BLOCK_M = (0.020, 0.040)  # in the corner ahead of plate and cheek: along the boat, across it
@@ -53,6 +54,9 @@ PIN_PAST_M = 0.010  # of a pin, under its head, past cheek and rail for the ring
 MOST_OPEN_M = 0.025  # thinner than a heel or the toes of a shoe; our judgement
 OFF_SAW_M = 0.002  # that a gap opens as it is sawn by hand, so that no such bar goes by; ours
 MOST_DRAWN_M = MOST_OPEN_M - OFF_SAW_M
+BAR = f"bar {at_most(MOST_OPEN_M)} thick"  # round, to try with what the pedals leave open
+BAR_MADE = ("where none so thick is sold, a thicker one planed or turned down to it; never 1 in "
+            f"({MM_PER_IN:g} mm), nor anything thicker: it passes gaps that hold a foot")
 LEAST_OFF_M = 0.005  # from a plate to skin and sticks: they give; our judgement
 FAR_M = 2.0
 FINE_M = 0.0005

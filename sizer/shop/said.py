@@ -6,7 +6,6 @@ from sizer.units import (
     at_least_text,
     at_most_text,
     both_text,
-    feet_inches_text,
     mark_text,
     tape_text,
 )
@@ -15,13 +14,7 @@ DIGITS = 6  # of a bound in mm: what metres leave beyond is no bound's
 
 
 def both(value_m):
-    """A length in whole mm and in feet, inches and sixteenths."""
-    value_mm = float(value_m) * MM_PER_M
-    return f"{value_mm:.0f} mm ({feet_inches_text(value_mm)})"
-
-
-def fitted(value_m):
-    """As `both`, inches to 1/32: what a drawing beside it tells so."""
+    """A length in whole mm and in inches as every drawing of it has them."""
     value_mm = float(value_m) * MM_PER_M
     return f"{value_mm:.0f} mm ({tape_text(value_mm)})"
 
@@ -29,7 +22,7 @@ def fitted(value_m):
 def thin(value_m):
     """The same of what is thin, to the tenth of a millimetre: 1.5 mm (1/16")."""
     value_mm = round(float(value_m) * MM_PER_M, 1)
-    return f"{value_mm:g} mm ({feet_inches_text(value_mm)})"
+    return f"{value_mm:g} mm ({tape_text(value_mm)})"
 
 
 def marked(value_m):
@@ -48,14 +41,14 @@ def at_least(value_m):
 
 
 def both_range(low_mm, high_mm):
-    """A size from and to: 8 to 10 mm (5/16" to 3/8")."""
-    low, high = map(feet_inches_text, (low_mm, high_mm))
+    """A size from and to: 8 to 10 mm (5/16" to 13/32")."""
+    low, high = map(tape_text, (low_mm, high_mm))
     return f"{low_mm:g} to {high_mm:g} mm ({low} to {high})"
 
 
 def both_sides(*sides_m):
     """Sides of one piece, as `both`."""
-    mm, inches = zip(*((f"{side:.0f}", feet_inches_text(side)) for side in (
+    mm, inches = zip(*((f"{side:.0f}", tape_text(side)) for side in (
         float(one) * MM_PER_M for one in sides_m)), strict=True)
     return f"{' x '.join(mm)} mm ({' x '.join(inches)})"
 

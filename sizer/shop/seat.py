@@ -41,6 +41,11 @@ class SeatBuilt:
     backband: Backband
     footbrace: Footbrace
 
+    @property
+    def board_name(self):
+        """What one of its boards is called, without the number that tells it from others."""
+        return self.boards[0].name.rstrip(" 0123456789")
+
 
 def seat_built(assessed, rail_thick_m=RAIL_THICKS_M[0], frames=None):
     """The SeatBuilt of an Assessed boat, its footbrace's rails so thick; `frames` its
@@ -67,6 +72,7 @@ def places(seat, boat):
     yield SIT_MARK, seat.sit_x_m, seat.top_m
     yield "seat, back of the buttocks", boat.seat_x_m, None
     yield "backband", band.x_m, band.z_m
+    yield "backband's loops", band.loop_x_m, None
 
 
 def edges_m(seat):

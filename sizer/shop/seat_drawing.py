@@ -12,7 +12,6 @@ from sizer.shop.lashing import HOLE_M
 from sizer.shop.said import marked
 from sizer.shop.seat_boards import CUT_M
 
-PIECES = "seat pieces"
 LETTERS_M = 0.008  # of words on the pieces; our drawing
 SMALL_M = 0.004  # on slats and straps; our drawing
 GRAIN_SHARE = 0.3  # of a plate's length aft of its middle, and of its width either way; our drawing
@@ -27,7 +26,8 @@ def seat_pieces(seat):
     else:
         pieces = [_plate(board, side, f"{board.name} {letter}, bow on the left")
                   for board, side, letter in _plates(seat)]
-    return Drawing(PIECES, side_by_side(PIECES, pieces, APART_M).strokes, tuple(_notes(seat)))
+    name = f"{seat.board_name}s"
+    return Drawing(name, side_by_side(name, pieces, APART_M).strokes, tuple(_notes(seat)))
 
 
 def plywood_plates(seat):

@@ -6,7 +6,7 @@ from sizer.drawing.told import in_full, in_mm, in_tenths, row_of, size, told
 from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
 from sizer.hull.seat_bears import BREAKS_BELOW, SURE_TO_BEAR
 from sizer.shop.boards import sit_x_m
-from sizer.shop.items import Item, rough_text, waxed_cord
+from sizer.shop.items import SAW_M, Item, rough_text, waxed_cord
 from sizer.shop.outfit import (
     BAND_M,
     ELASTIC_M,
@@ -64,11 +64,11 @@ def seat_items(boat, rail_thick_m, frames):
                  (CASING_M,), f"round {band.frame}'s plywood, where it lies on the edge"),
             Item("seat", f"elastic cord {cord_text(ELASTIC_MM)} for the backband", ELASTIC_M, "m",
                  (), "with its knots"),
-            Item("seat", "footbrace, pair, bought, INSTEAD of a made one", 1, "pieces",
-                 (), "no sheet fits it; close what its pedals leave open"),
             Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,
                  "pieces", (*section, rail),
-                 f"one a side, ends past both frames; {rough_text(*section)}"))
+                 f"one a side, ends past both frames; {rough_text(*section)}; buy no footbrace in "
+                 "its place: no sheet fits it, and a foot goes in beside its pedals",
+                 2.0 * (rail + SAW_M)))
 
 
 def _panel_items(boat):
@@ -98,10 +98,10 @@ def seat_says(boat, bears):
     """How a seat stands and is fixed; `bears` (k,) as `sizer.hull.seat_bears.bears_ratio`."""
     names = boat.design.seat.stands_on
     if boat.design.seat.kind == "panel":
-        yield told("Flat plates lie from stick to stick, port and starboard, on {}. Plane the "
-                   "underside of their edges until they lie flat on the sticks, no edge down to "
-                   "nothing: where one sits {}{}; tie them near the front and near the back with "
-                   "{}. {}. Where a frame stands under a plate, notch the plate.",
+        yield told("Seat plates, flat, lie from stick to stick, port and starboard, on {}. Plane "
+                   "the underside of their edges until they lie flat on the sticks, no edge down "
+                   "to nothing: where one sits {}{}. Tie them near the front and near the back "
+                   "with {}. {}. Where a frame stands under a plate, notch the plate.",
                    " and ".join(names), _bevels(boat), _meeting(names), _ties(boat), PLATE_GRAIN)
     elif boat.design.seat.kind == "slats":
         yield told("Slats run from {} to {} and lie on the floors of both, beside the plywood that "
@@ -136,8 +136,8 @@ def _bearing(boat, bears):
 def _bevels(boat):
     """What is planed off a panel's edges where one sits, in words."""
     thick = size(boat.design.seat.thickness_m)
-    return row_of([told("on the {} over {} to {} of {}", stick, size(over, form=in_tenths),
-                        in_tenths(left), thick)
+    return row_of([told("a bevel {} wide on the {}, which leaves {} of the {} at the edge",
+                        size(over, form=in_tenths), stick, size(left, form=in_tenths), thick)
                    for stick, over, left in bevels_m(boat, sit_x_m(boat))])
 
 

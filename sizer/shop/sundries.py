@@ -14,7 +14,7 @@ from sizer.shop.bag_ties import CAP_M, HOSE_M, RING_LASHINGS, RING_MM, over_rail
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
 from sizer.shop.heel_mat import CORNERS
-from sizer.shop.items import OUTFIT_SCREW_MM, Item, more_text, rough_text, waxed_cord
+from sizer.shop.items import OUTFIT_SCREW_MM, SAW_M, Item, more_text, rough_text, waxed_cord
 from sizer.shop.outfit import PIN_M, PINS_AFT_M, TIE_CORD_MM
 from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M
 from sizer.shop.risers import (
@@ -73,7 +73,6 @@ OUTFIT_SCREW = screw_text((OUTFIT_SCREW_MM, SCREW_MM))
 SCREWS = ((("cheek to foot",), ("hanger and leg to bar and foot",), CHEEK_SCREW_MM, 4, 12, 0),
           (("ledge to cheek",), (), LEDGE_SCREW_MM, 4, 0, 0),
           (("foot down, foot to post",), (), FOOT_SCREW_MM, 2, 2, 4))
-SAW_M = 0.010  # of stock for each short piece beyond its length; our judgement
 STAY_SCREWS = 2  # of a lath that stays a stem or a leg: one at each end; our drawing
 FORM_SCREWS = 8  # of a layer of the coaming's form, clear of its edge; our judgement
 EYELET_MM = 8  # takes 4 mm cord twice; our judgement
@@ -111,10 +110,12 @@ def sundries(bought):
                (FORM_M, float(long) + FORM_OVER_M, float(wide) + FORM_OVER_M),
                f"{both(FORM_OVER_M)} over each way, to saw; layers as high as the wall "
                "or higher, screwed together; any board, to borrow: it is used again")
-    yield Item("form", f"screw {screw_text(LEDGE_SCREW_MM)} for the form",
-               FORM_SCREWS * (layers - 1), "pieces", (), f"{FORM_SCREWS} a layer on the first")
+    yield Item("strongback", f"screw {screw_text(LEDGE_SCREW_MM)}",
+               FORM_SCREWS * (layers - 1), "pieces", (),
+               f"coaming's form, {FORM_SCREWS} a layer on the first: {FORM_SCREWS * (layers - 1)}")
     yield Item("coaming", CLAMP, ceil(bought.coaming.girth_m / CLAMP_STEP_M),
-               "pieces", (), f"to borrow; one every {both(CLAMP_STEP_M)}")
+               "pieces", (), f"to borrow; one every {both(CLAMP_STEP_M)}; those of the strongback "
+               "serve again once the frames are off their risers")
     yield Item("coaming", "varnish for the coaming, two coats",
                VARNISH_LPM * bought.coaming.lip_girth_m, "l", (), NONE)
     for what in (DUST_MASK, VAPOUR_MASK, "goggles", "ear muffs"):
@@ -182,7 +183,7 @@ def bench_items(marks):
     yield Item("strongback", f"lath to stay the stems{' and the legs of hung frames' * hangs}",
                STAY_SHARE * stayed, "m", (), "any, to borrow; half as long again as they are high")
     screws = STAY_SCREWS * (2 * len(hung) + len(marks.posts))
-    yield Item("strongback", f"screw {screw_text(LEDGE_SCREW_MM)} for the stays",
+    yield Item("strongback", f"screw {screw_text(LEDGE_SCREW_MM)}",
                ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
                f"laths: {screws}, {more_text(SPARE_SHARE)}")
     for joints, more, size, riser, hanging, post in SCREWS:
@@ -193,9 +194,14 @@ def bench_items(marks):
                    f"{', '.join((*joints, *more * hangs))}: {screws}, {more_text(SPARE_SHARE)}")
 
 
-def _both_long(piece_m):
+def _pair_m(piece_m):
     """Length of stock for two pieces so long, with what the saw takes."""
-    return both(2.0 * (piece_m + SAW_M))
+    return 2.0 * (piece_m + SAW_M)
+
+
+def _both_long(piece_m):
+    """The same in words."""
+    return both(_pair_m(piece_m))
 
 
 def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
@@ -216,7 +222,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
                "pieces", STOP_M, "one a rail, against the after frame; both from "
-               f"{_both_long(STOP_M[1])} more of the rails' stock")
+               f"{_both_long(STOP_M[1])} more of the rails' stock", _pair_m(STOP_M[1]))
     screws = 2 * (PEDAL_SCREWS + STOP_SCREWS + (hip_pads.SCREWS if hips else 0)
                   + (POST_SCREWS if thigh else 0))
     more = "".join([", boards of hip pads" if hips else "", ", posts" if thigh else ""])
@@ -256,7 +262,8 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                    f"posts {foot * 1e4:.0f} cm2")
         yield Item("outfit", f"{HARD_WOOD} post of a thigh brace: length, width, height", 2,
                    "pieces", thigh.post_size_m,
-                   f"both from {_both_long(thigh.post_size_m[0])} more of the rails' stock")
+                   f"both from {_both_long(thigh.post_size_m[0])} more of the rails' stock",
+                   _pair_m(thigh.post_size_m[0]))
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
                    (BRACE_M, LONG_M, thigh.wide_m), NONE)
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,

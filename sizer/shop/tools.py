@@ -8,8 +8,8 @@ from sizer.shop.coaming import CLAMP_HOLE_M, SEWING_HOLE_M
 from sizer.shop.items import BORED_MM, Item
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import PIN_M
-from sizer.shop.pedals import BOLT_MM, MOST_OPEN_M, SLOT_WIDE_M
-from sizer.shop.said import at_most, both_far
+from sizer.shop.pedals import BAR, BOLT_MM, SLOT_WIDE_M
+from sizer.shop.said import both_far
 from sizer.shop.stick_loops import ROD_MM
 from sizer.shop.stringers import BENDS
 from sizer.shop.sundries import EYELET_MM
@@ -37,8 +37,8 @@ def _bits_text():
     free = {round(one * MM_PER_M, 2): None for one in (HOLE_M, SEWING_HOLE_M, PIN_M, CLAMP_HOLE_M)}
     bolted = {round(SLOT_WIDE_M * MM_PER_M, 2): BOLT_MM[0], float(BOLT_MM[0]): BOLT_MM[0]}
     holes = dict(sorted((free | dict.fromkeys(BORED_MM.values()) | bolted).items()))
-    inches = dict.fromkeys(bit_inches(*one) for one in holes.items())
-    return f"{', '.join(f'{one:g}' for one in holes)} mm ({', '.join(inches)} in)"
+    pairs = ", ".join(f"{one:g} ({bit_inches(one, bolt)})" for one, bolt in holes.items())
+    return f"in mm (in inches) {pairs}"
 
 
 def tool_items(sticks, marks):
@@ -63,13 +63,13 @@ def tool_items(sticks, marks):
          "to bore and screw"),
         (f"knife, dowel, leather for the hand; round rod {cord_text(ROD_MM)}", "lashing, loops"),
         ("box to stand on that does not tip", "to climb into the dry frame"),
-        (f"round bar {at_most(MOST_OPEN_M)} thick", "to try what the pedals leave open"),
+        (f"round {BAR}", "to try what the pedals leave open: never 1 in, plane a thicker one down"),
         ("tackle of two double blocks, or two ratchet straps", "to draw the skin lengthwise"),
         (f"scissors, hot knife, pliers, eyelet setter {inside_text(EYELET_MM)}, iron or hot-air "
          "gun, brushes and roller, lamp", "skin, panels and coating"),
         (f"scale for the boat, {both_mass(30.0, 0)} or more", "to weigh"),
         (f"spring scale, {both_mass(PULL_KG, 0)} or more", "to try the bags"),
-        ("weights as the launch sheet names them", "to launch"),
+        ("weights of the steadiness trial: water in closed bottles, sand in bags", "to launch"),
     ):
         yield Item(TOOLS, what, 1, "pieces", (), why)
     for what, quantity, unit, why in CONSUMABLES:

@@ -91,9 +91,15 @@ def fine_text(*sizes_mm):
 
 def section_text(*sides_m):
     """The finished sides of a stick, never more in inches: 36 x 16 mm (1.417 x 0.629 in)."""
+    said = section_told(*sides_m)
+    return f"{said} ({said.inches})"
+
+
+def section_told(*sides_m):
+    """The same in one of both: 36 x 16 mm, or 1.417 x 0.629 in."""
     sides_mm = [round(float(one) * MM_PER_M, 2) for one in sides_m]
-    return (f"{' x '.join(f'{one:g}' for one in sides_mm)} mm "
-            f"({' x '.join(map(caliper_text, sides_mm))} in)")
+    return Told(f"{' x '.join(f'{one:g}' for one in sides_mm)} mm",
+                f"{' x '.join(map(caliper_text, sides_mm))} in")
 
 
 def plywood_inches(thickness_m):

@@ -1,6 +1,6 @@
 """How the coaming's strips are sawn and bent: words of the {name}s in work.toml."""
 
-from sizer.shop.said import both, fitted, thin
+from sizer.shop.said import both, thin
 from sizer.shop.tools import FEELER_MM
 from sizer.shop.trade_sizes import fine_text
 
@@ -25,5 +25,5 @@ def bent_words(rim):
             f"{both(one.width_m)} x {thin(one.thickness_m)}, {both(one.length_m)} long."
             for one in strips),
         "coaming_size": f"{both(rim.length_m)} x {both(rim.width_m)}",
-        "wall": fitted(strips[0].count * strips[0].thickness_m),
+        "wall": both(strips[0].count * strips[0].thickness_m),
         "coaming_radius": both(rim.tightest_m)}

@@ -18,9 +18,9 @@ from sizer.shop.coaming import RIM_HOLES, RIM_LASHED, SEWING_HOLES
 from sizer.shop.cross_feet import cross_feet_words
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.notches import CLEARANCE_M
-from sizer.shop.pedals import MOST_OPEN_M
+from sizer.shop.pedals import BAR, BAR_MADE
 from sizer.shop.planing import GAUGED, planed_notches, where_words
-from sizer.shop.said import at_least, at_most, both, both_far, fitted, listed, marked
+from sizer.shop.said import at_least, at_most, both, both_far, listed, marked
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M
@@ -240,7 +240,7 @@ def _fitted_out(job, bench):
         "coaming_order": "Before the skin.",
         "brace_holes": "" if thigh is None else told(
             "Bore it for the thigh braces too, {}. ", wall_holes_words(thigh, rim, boat.opening)),
-        "wall_front": fitted(rim.wall_m[0]), "wall_back": fitted(rim.wall_m[1]),
+        "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
         "stands_on": listed(list(seat.stands_on)),
         "seat_prop": prop_words(boat),
         "seat_laid": _seat_laid(seat, job.setting_up, bench.marks.risers),
@@ -252,7 +252,7 @@ def _fitted_out(job, bench):
         "leg_clear": at_least(LEG_CLEAR_M), "brace_mark": f"tape {marked(sole)}",
         "brace_fore": brace.fore_frame, "brace_aft": brace.aft_frame,
         "brace_set": f"{both(brace.set_m)} ahead of the back of the buttocks",
-        "pedal_gap": f"No bar {at_most(MOST_OPEN_M)} thick may go by the pedals, under or "
+        "pedal_gap": f"No round {BAR} ({BAR_MADE}) may go by the pedals, under or "
                      "beside them or in their notches behind the rails (as drawn, "
                      f"{both_text(bench.pedals.worst[0] * MM_PER_M, rough_text)} at most does): "
                      "a foot that goes in there is held.",
@@ -318,7 +318,7 @@ def _afloat(job, bench):
         "boat_kg": f"{weight.mass_kg:.1f} kg ({weight.mass_kg / KG_PER_LB:.0f} lb)",
         "boat_lcg": both(weight.lcg_m), "as_weighed": AS_WEIGHED,
         "take_off": take_off_words(bench.thigh, bench.hip_pads),
-        "bar_mm": at_most(MOST_OPEN_M),
+        "bar": BAR,
         "draft": both(afloat.draft_m), "freeboard": both(afloat.freeboard_m),
         "trim": "level" if abs(afloat.trim_deg) < 0.05 else
                 f"{abs(afloat.trim_deg):.1f} degrees, {deeper} deeper",

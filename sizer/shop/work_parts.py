@@ -7,6 +7,7 @@ from sizer.shop.foot_push import cleat_words
 from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.lashing import MORTISE_SPARE_M
 from sizer.shop.outfit import PINS_AFT_M
+from sizer.shop.outfit import SHEET as OUTFIT
 from sizer.shop.outfit_boards import PEDAL, STRAP
 from sizer.shop.pedals import BOLT_MM
 from sizer.shop.said import both, both_sides, listed, marked
@@ -17,7 +18,6 @@ from sizer.shop.trade_sizes import bolt_name, fine_text, sold_as
 from sizer.shop.work import called
 from sizer.units import MM_PER_M
 
-OUTFIT = "Footbrace and thigh braces"  # the sheet's title
 CUT = ("seat plate", "slat", "webbing strap")  # a seat's pieces, as its items name them
 FADE_M = 0.100  # of the stem's corners, until the keel's slopes have run out; our judgement
 PANELS = told("Make both panels of the skin's cloth: draw the corners that the sheet Float bags "

@@ -80,7 +80,7 @@ def test_planing_depths_are_told_in_inches_on_cards_table_and_step(bench, sheets
 
 def test_the_footbrace_is_made_by_an_inch_tape(bench, sheets):
     """Grooves, slots, bolts and pins of rail and pedals, which have no pattern."""
-    text, rails, made = sheets["Footbrace and thigh braces"], bench.foot_rails, bench.pedals
+    text, rails, made = sheets["Footbrace, backband, pads"], bench.foot_rails, bench.pedals
     for near, far in (*rails.grooves_m, *made.slots_m):
         assert f"{inches(near)} to {inches(far)}" in text
     top = made.strap_m[:, 1].max()
@@ -102,7 +102,7 @@ def test_the_footbrace_is_made_by_an_inch_tape(bench, sheets):
 def test_a_panel_of_the_float_bags_is_drawn_by_an_inch_tape(bench, sheets):
     for tie in bench.bag_ties:
         for half, high in (*tie.corners_m, *tie.points_m):
-            assert f"{inches(half, 16)} / {inches(high, 16)}" in sheets["Float bags"]
+            assert f"{inches(half)} / {inches(high)}" in sheets["Float bags"]
 
 
 def test_the_check_of_the_printer_is_in_whole_inches(sheets):
@@ -113,7 +113,7 @@ def test_no_figure_of_a_drawing_is_in_millimetres_alone(letter):
     """Figures that stand by themselves in drawings, whose capitals are 2.2 mm high: each in inches,
     or in both units; whole numbers of one or two digits are those of parts."""
     shapes = [page for page in letter.pages if one_line(page).split(":")[0] in (
-        "Frames and stems", "Coaming", "Footbrace and thigh braces", "Float bags")]
+        "Frames and stems", "Coaming", "Footbrace, backband, pads", "Float bags")]
     alone = re.compile(r"(tenon |open |strap |plate )?\d{3,}(\.\d)?( x \d+\.\d)?|\d+\.\d")
     drawn = [word for page in shapes for word in page_words(page, letter)
              if word.size_pt == pytest.approx(2.2 / 0.73 * 72.0 / 25.4, abs=0.05)]

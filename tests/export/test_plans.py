@@ -58,12 +58,12 @@ from sizer.stamp import NO_JOB
 BASES = {"day-boat": "A4", "steady-boat": "Letter"}  # a panel, and slats
 PAIR = re.compile(r"(\d+(?:\.\d+)?)(?: mm)? \(((?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+))\"\)")
 SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames and stems",
-          "Sticks", "Coaming", "Seat", "Footbrace and thigh braces", "Float bags", "Lashing",
+          "Sticks", "Coaming", "Seat", "Footbrace, backband, pads", "Float bags", "Lashing",
           "Skin", "Order of work", "What to buy")
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
 MOST_PAGES = {"Plans": 2, "Setting up": 6, "Frames and stems": 3, "Sticks": 9,
               "Order of work": 10, "What to buy": 4, "Lashing": 2, "Lines plan": 2,
-              "Float bags": 2, "Footbrace and thigh braces": 3}
+              "Float bags": 2, "Footbrace, backband, pads": 3}
 
 
 def mm_of(text):
@@ -194,21 +194,22 @@ def test_a_stranger_finds_what_he_asks(made):
     assert all(told(text["Coaming"], one) if paper == "A4" else written(one, paper)
                in text["Coaming"] for one in rim.wall_m)
     assert told(text["Skin"], bench.materials.seams.seam_m)
-    brace, made_pedals = text["Footbrace and thigh braces"], bench.pedals
+    brace, made_pedals = text["Footbrace, backband, pads"], bench.pedals
     assert f"{len(bench.foot_rails.holes_m)} holes" in brace
     bar, off = made_pedals.worst
     after = " mm" if paper == "A4" else ""
-    assert (f"behind the rail too, is {written(made_pedals.here.bar_m, paper)}{after} at this "
-            f"paddler's place and {written(bar, paper)} at any") in brace
+    assert (f"As drawn it is {written(made_pedals.here.bar_m, paper)}{after} at this paddler's "
+            f"place, {written(bar, paper)}{after} at the worst of all places that have") in brace
     assert f"OVER the plates {written(made_pedals.here.over_m, paper)}{after} stay open" in brace
-    assert f"{written(off, paper)}{after} or more off skin and sticks" in brace
-    assert "push a bar 25 mm (15/16 in) thick in everywhere" in brace
+    assert f"{written(off, paper)}{after} off skin and sticks where they are nearest" in brace
+    assert "the bar to try with, a round bar 25 mm (15/16 in) thick: where none so thick" in brace
+    assert "never 1 in (25.4 mm), nor anything thicker" in brace
     hips = bench.hip_pads
     assert f"inner face of {hips.spacer}, tape" in brace
     assert told(brace, hips.pad_m)
     assert all(told_mark(brace, up.baseline_height_m + one) for one in (hips.low_m, hips.high_m))
     assert f"board a side on the inner face of {hips.spacer}" in text["Order of work"]
-    assert "No bar 25 mm (15/16 in) thick may go by the pedals" in text["Order of work"]
+    assert "No round bar 25 mm (15/16 in) thick (where none" in text["Order of work"]
     assert f"{bench.materials.lashing.at_frames} lashings at the frames" in text["Lashing"]
 
 
@@ -327,7 +328,7 @@ def test_parts_have_one_number_on_list_drawing_cards_and_kit(made):
     assert [one.number for one in parts] == list(range(1, len(parts) + 1))
     numbers = {one.name: one.number for one in parts}
     plates = plywood_plates(bench.seat)
-    seat, = (one.number for one in parts if one.name.startswith("seat, "))
+    seat, = (one.number for one in parts if one.name in ("seat plate", "seat slat"))
     sawn = plywood_numbers(job.lines.design, bench.spacers, plates, bench.outfit_pieces)
     line = {"pedal cheek": "footbrace pedal", "pedal strap": "footbrace pedal",
             "hip pad board": "hip pad on its board", "thigh brace": "thigh brace with pad"}
@@ -511,10 +512,15 @@ def test_what_the_steps_hold_draw_and_measure_with_is_on_the_list(made):
             r"rough (\d+) x (\d+) mm", one.allowance).groups()]
         assert rough == pytest.approx([1000.0 * side + 4.0 for side in one.size_m[:2]], abs=0.51)
     for strip in bench.materials.coaming.strips:
-        wide, thick = map(int, re.search(r"board (\d+) mm \(.*?\) wide, (\d+) mm", listed(
-            "coaming", f"white ash strips, {strip.name}").allowance).groups())
-        assert wide >= 1000.0 * strip.width_m + 3.0
-        assert thick >= 1000.0 * (strip.count + 1) * (strip.thickness_m + 0.003)
+        wide, thick, long = map(int, re.search(
+            r"board (\d+) mm \(.*?\) wide, (\d+) mm \(.*?\) thick, (\d+) mm", listed(
+                "coaming", f"white ash strips, {strip.name}").allowance).groups())
+        low, high = sorted((1000.0 * strip.width_m + 3.0,
+                            1000.0 * (strip.count + 1) * (strip.thickness_m + 0.003)))
+        assert thick >= low
+        assert wide >= high
+        assert wide > thick  # as boards are sold
+        assert long >= 1000.0 * strip.length_m - 1.0
     bought = " ".join(words["What to buy"])
     tape = int(re.search(r"tape measure, (\d+) m \(\d+ ft\) or longer", bought)[1])
     assert tape >= max(one.cut_m for one in bench.sticks)
@@ -527,9 +533,42 @@ def test_what_the_steps_hold_draw_and_measure_with_is_on_the_list(made):
         assert any(one.what.startswith(worn) for one in items)
     thick = re.search(r"deck line, (\d+ mm \([\d/]+ in\))", bought)[1]
     assert f"of {thick} cord in all" in text
-    for tool in ("winding sticks", "drill, bits 2.5, 3, 3.2, 6, 6.5, 8, 40 mm", "tackle",
+    bits = "drill, bits in mm (in inches) 2.5 (3/32), 3 (1/8), 3.2 (1/8), 6 (1/4)"
+    for tool in ("winding sticks", bits, "tackle",
                  "hot knife", "scale", "round bar 25 mm (15/16 in) thick"):
         assert tool in bought
+
+
+def test_the_hard_wood_of_the_rails_stock_is_summed(made):
+    """By hand from the lines: two of each, as long as they are along the stock, 10 mm for the saw;
+    and screws of one size are one line."""
+    _, bench, words, _ = made
+    along = {"rail for the footbrace": 2, "stop of a footbrace": 1, "post of a thigh brace": 0,
+             "cleat ahead of": 1}  # which of its sizes lies along the stock
+    wanted = sum(one.quantity * (one.size_m[row] + 0.010) for one in bench.materials.items
+                 for name, row in along.items() if name in one.what)
+    said = re.search(r"White ash of the rails' stock, rough .*?\), in all ([\d.]+) m",
+                     " ".join(words["What to buy"]))
+    assert float(said[1]) == pytest.approx(wanted, abs=0.006)
+    screws = [one.what for one in bench.materials.items if one.what.startswith("screw")]
+    assert len(set(screws)) == len(screws)
+    wedges = next(one for one in bench.materials.items if one.what.startswith("wedge"))
+    feet = next(one for one in bench.materials.items if one.what.startswith("cross foot"))
+    assert wedges.quantity >= 2 * feet.quantity + 2
+
+
+def test_the_cover_is_read_by_who_has_paper_alone(made):
+    """Sizes in both units, the files of this paper, what else is filled in beside them."""
+    job, bench, words, (paper, _) = made
+    cover = " ".join(words["Plans"])
+    own = "" if paper == "A4" else "-Letter"
+    for name in (f"patterns-{paper}.pdf", f"dry-fit{own}.pdf", f"launch{own}.pdf"):
+        assert job.stamp.named(name) in cover
+    alone = re.sub(r"[\d.]+(?: x [\d.]+)? mm \([^()]*\)", "", cover)
+    assert not re.search(r"\d mm\b", alone)
+    heaviest, left = map(float, re.search(
+        r"at ([\d.]+) kg \([\d.]+ lb\), the heaviest of them dressed, ([\d.]+) kg", cover).groups())
+    assert heaviest + left == pytest.approx(job.fitted.assessed.loading.carried_kg, abs=0.11)
 
 
 def test_everything_drawn_is_bought_or_cut(made):

@@ -297,7 +297,7 @@ def test_shopping_list_names_every_wood_thickness_cloth_and_fitting(boat, listed
     assert all(item.quantity > 0 and item.unit in UNITS and item.allowance for item in items)
     assert {item.group for item in items} == {
         "timber", "plywood", "coaming", "skin", "finish", "lashing", "seat", "fittings", "glue",
-        "sewing", "protection", "paddler", "form"}
+        "sewing", "protection", "paddler", "strongback"}
     for one in boat.design.stringers:
         assert any(item.group == "timber" and one.wood in item.what
                    and item.size_m[:2] == (one.width_m, one.depth_m) for item in items)

@@ -1,6 +1,7 @@
 """Whether the outfit's parts fit each other by the figures that the papers tell of them."""
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -15,6 +16,7 @@ from sizer.export.plan_outfit import _bored, _pedals, _places, _rails
 from sizer.hull.boat import sections_at
 from sizer.paddler.legs import FEET_APART_M
 from sizer.scenes.thigh_board import thigh_board
+from sizer.shop.outfit import cased_m, eye_m, tie_path_m, tie_round_m
 from sizer.shop.outfit_boards import brace_board, cheek_board, hip_board
 from sizer.shop.seat import places
 from sizer.shop.work_room import brace_left_words
@@ -131,7 +133,7 @@ def test_the_backbands_tie_is_as_long_as_from_its_eye_to_the_gunwale(job, bench)
     eyes = float(re.search(r"^(\d+) mm .* from eye to eye", item.allowance)[1]) / 1000.0
     assert eyes == pytest.approx(band.eyes_m, abs=0.0005)
     out = band.tie_half_breadth_m - 0.5 * band.eyes_m
-    ahead = job.fitted.assessed.boat.seat_x_m - band.tie_x_m
+    ahead = job.fitted.assessed.boat.seat_x_m - band.loop_x_m
     assert np.hypot(np.hypot(out, ahead), band.z_m - band.tie_z_m) == pytest.approx(band.tie_m)
     what = [one.what for one in bench.materials.items]
     assert "cord 4 mm (5/32 in) for the backband's ties" in what
@@ -267,3 +269,16 @@ def test_a_rails_grooves_are_told_beside_both_faces_of_its_two_frames(job, bench
     fore, ahead = 20.0 + thick[rails.fore], back - thick[rails.aft]
     assert np.array(told) == pytest.approx(np.array([
         (10.0, 20.0), (fore, fore + 10.0), (ahead - 10.0, ahead), (back, back + 10.0)]), abs=0.51)
+
+
+def test_a_band_round_a_back_leaves_its_ties_less(job, bench):
+    """A band of 370 mm on a circle of 250 mm: half of it turns by 0.74 rad, so that the eyes come
+    250 (1 - cos) forward and stand 250 sin off the middle."""
+    band = replace(bench.seat.backband, eyes_m=0.370)
+    x, half = eye_m(band, leant_on=True)
+    assert band.x_m - x == pytest.approx(0.0654, abs=2e-4)
+    assert half == pytest.approx(0.1686, abs=2e-4)
+    straight, leant = (tie_round_m(band, bench.frames, one) for one in (False, True))
+    assert 0.030 < straight - leant < 0.0654 + 0.020  # it comes forward, and farther off the side
+    far = cased_m(tie_path_m(band, bench.frames))
+    assert far is None or 0.0 < straight - far < 0.080  # the plywood is near the loop

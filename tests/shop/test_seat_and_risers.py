@@ -77,15 +77,15 @@ def test_the_trial_says_that_the_seat_goes_in_beside_the_risers(job, middle_benc
 
 
 def test_the_backbands_ties_are_as_long_as_their_way_round_the_plywood(base_lines):
-    """Measured by ruler on the sheets of this boat: 42 mm in beside the gunwale, 12 mm through the
-    plywood, 433 mm on to the band's eye."""
+    """Measured by ruler on the sheets of this boat: 42 mm in beside the gunwale and
+    12.5 mm aft from the loop's middle, 12 mm through the plywood, 433 mm on to the band's eye."""
     job = run(read_request({"base": "load-carrier", "use": "camp-touring", "gear_kg": 26,
                             "paddler": {"weight_kg": 91, "stature_mm": 1830,
                                         "hip_width_mm": 405}}), base_lines["load-carrier"])
     band = backband(job.fitted.assessed.boat)
     assert tie_round_m(band, frame_patterns(job.fitted.assessed.boat)) == pytest.approx(
         0.487, abs=0.004)
-    assert band.tie_m == pytest.approx(0.454, abs=0.002)  # straight through it
+    assert band.tie_m == pytest.approx(0.466, abs=0.002)  # straight through it
     cord = next(one for one in seat_built(job.fitted.assessed).items
                 if one.what.startswith("cord 4 mm"))
     assert cord.quantity == pytest.approx(2 * (0.487 + 0.500), abs=0.008)  # half a metre for knots

@@ -200,7 +200,8 @@ def test_parts_are_counted_for_both_sides(assessed, seat):
         holes = sum(len(board.holes_m) for board in seat.boards)
         assert item(seat, "waxed cord")[0].allowance.startswith(f"{2 * holes} lashings of the seat")
         assert not item(seat, "screw")
-    for what in ("backband", "footbrace, pair", "rail for the footbrace"):
+    assert not item(seat, "footbrace, pair")  # a bought one would be bought beside the made one
+    for what in ("backband", "rail for the footbrace"):
         assert len([one for one in item(seat, what)
                     if "cord" not in one.what and "cases a tie" not in one.what]) == 1
     assert item(seat, "rail")[0].size_m[2] == seat.footbrace.rail_m
@@ -218,7 +219,7 @@ def test_a_back_that_leans_on_the_backband_pulls_its_ties(assessed, seat):
     gunwale = next(one for one in boat.design.stringers if one.role == "gunwale")
     y, z = frame_points_m(boat, index)[gunwale.name]
     assert (band.tie_half_breadth_m, band.tie_z_m) == pytest.approx(
-        (y - gunwale.depth_m, z - gunwale.width_m))
+        (y - gunwale.depth_m, z - 0.5 * gunwale.width_m))
     assert band.tie_m > band.x_m - band.tie_x_m
 
 
@@ -307,6 +308,7 @@ def test_the_grain_of_every_plate_lies_along_the_sheet(assessed, seat):
         sheet, = (sheet for plan in laid for sheet in plan.sheets)
         turned = sheet.kind == "half sheet" and 0.5 * shop.sheet_m[0] < shop.sheet_m[1]
         along = int(turned)
+        assert sheet.grain_up == turned  # as the arrow under it is drawn
         assert min(one[along] for one in lines) > 0.050
         assert max(one[1 - along] for one in lines) < 1e-9
     marks = [np.ptp(one.points_m, axis=0) for one in seat_pieces(seat).on("mark").strokes

@@ -51,7 +51,7 @@ def test_every_small_part_is_made_in_a_step_that_names_the_sheet_with_its_sizes(
                         ("webbing straps", "webbing strap")):
         bought = any(item in one.what for one in bench.materials.items)
         assert (words in sawn) == bought, words
-    for title in ("Seat", "Frames and stems", "Footbrace and thigh braces"):
+    for title in ("Seat", "Frames and stems", "Footbrace, backband, pads"):
         assert f"(sizes: {title})" in sawn
     assert all(words in made["outfit-glue"] for words in ("2 rails", "2 stops", "2 blocks"))
     post = any("post of a thigh brace" in one.what for one in bench.materials.items)
