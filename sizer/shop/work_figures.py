@@ -298,10 +298,11 @@ def _seat_laid(seat, up, made):
         return (f"the cheeks at {listed(list(met))} stand where it goes: take them off first, ties "
                 "and the other risers hold the frame. [j]")
     if seat.kind == "panel":
-        return ("it lies clear of every riser: all stay, and only clamps that a leg would meet "
-                "come off.")
+        return ("it lies clear of every riser: all stay, and only clamps that a leg or the board "
+                "would meet come off.")
     return (f"its ends lie over the floors of {listed(list(seat.stands_on))}, beside the risers' "
-            "cheeks: only the clamps there, and those that a leg would meet, come off.")
+            "cheeks: only the clamps there, and those that a leg or the board would meet, come "
+            "off.")
 
 
 def _afloat(job, bench):
