@@ -11,8 +11,11 @@ from shapely.geometry import LineString
 from sizer.drawing.marks import apart, line, size_line, unit_of
 from sizer.drawing.record import LETTER_WIDTH, Circle, Text
 from sizer.drawing.told import in_mm
-from sizer.units import MM_PER_M, tape_text
+from sizer.units import FEET_FROM_IN, INCH_PARTS, MARK_PARTS, MM_PER_M, tape_text
 
+# In a caption, how the figures of `both_text_short` are written
+SHORT_TOLD = (f"mm, and inches: to 1/{MARK_PARTS}, from {FEET_FROM_IN} on feet and inches to "
+              f"1/{INCH_PARTS}")
 NARROW = 1.0  # of a letter's usual width: figures are as wide
 BALLOON = 1.25  # radius of a balloon over its figures' height; our drawing
 ASIDE = 1.3  # of a balloon from over what it numbers, over its figures' height; our drawing

@@ -1,5 +1,6 @@
 """Sheets of a plan set that list: the construction drawing with its parts, what to buy."""
 
+from sizer.drawing.measured import SHORT_TOLD
 from sizer.export.pages import Picture, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.construction import construction
@@ -98,7 +99,7 @@ def _cutting(bench, inner):
     one_to = next(one for one in TIMBER_SCALES if longest / one * MM_PER_M <= inner - 1.0)
     letters = TIMBER_MM / MM_PER_M * one_to
     yield from heading("Cutting the timber")
-    yield words(f"1 : {one_to} along, mm, and feet, inches, sixteenths; 1/2 is the forward one of "
+    yield words(f"1 : {one_to} along, {SHORT_TOLD}; 1/2 is the forward one of "
                 "two pieces that a scarf makes one. Crossed out: left over.", TABLE_PT)
     for plan in bench.materials.cutting:
         yield whole(words(f"{plan.wood} {section_text(plan.width_m, plan.depth_m)}",

@@ -5,6 +5,7 @@ from functools import partial
 from reportlab.platypus import PageBreak
 
 from sizer.design.records import MOULDED_POINT
+from sizer.drawing.measured import SHORT_TOLD
 from sizer.drawing.told import UNIT, in_openings, in_tenths, row_of, size, told
 from sizer.export.pages import (
     LETTERS_MM,
@@ -44,8 +45,8 @@ def lines_sheet(on):
     body.hAlign = "CENTER"
     return on.sheet(
         long, air(),
-        words(f"Profile and half-breadth plan, 1 : {scale}; mm, and feet, "
-              "inches, sixteenths. Lines are moulded lines, the inside of the skin (of a stick "
+        words(f"Profile and half-breadth plan, 1 : {scale}; {SHORT_TOLD}. "
+              "Lines are moulded lines, the inside of the skin (of a stick "
               f"{MOULDED_POINT}); the gunwale's is the sheer. "
               "Under the profile: each frame's reference face from the bow; over the plan: its "
               "greatest half-breadth. Thin level line: the water with the load of the cover. "
@@ -62,7 +63,7 @@ def pieces_sheet(on, bench, numbers):
     notes = [words(text, 8.5) for text in (
         "Seen on the reference face: on a face that looks to the bow, starboard is on the left. "
         "Their true outlines are in the patterns' file; here, to know each piece and to check it: "
-        "over all in mm, and feet, inches, sixteenths. First figure: part number. Lashing holes "
+        f"over all in {SHORT_TOLD}. First figure: part number. Lashing holes "
         f"{HOLE_SIZE}.",
         "Plywood lies " + "; ".join(f"{side} of the mark: " + ", ".join(
             one.name for one in stations if one.plywood_lies == side)

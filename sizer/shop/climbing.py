@@ -15,7 +15,7 @@ from shapely.geometry import LineString
 
 from sizer.shop.boards import ends_m, hull_at
 from sizer.shop.items import Item
-from sizer.shop.said import both
+from sizer.shop.said import both, marked
 from sizer.shop.stations import setting_up
 from sizer.shop.sundries import OUTFIT_SCREW
 
@@ -124,11 +124,11 @@ def climbing_items(board):
 def climbing_words(board):
     """How it is made and laid, in sentences."""
     return (f"To climb on, a board {_sizes(board.size_m)} (thick, long, wide) lengthwise on the "
-            f"keel between {board.fore} and {board.aft}, its middle at tape {both(board.tape_m)}, "
-            f"with two cleats under it, {both(board.keel_m)} apart, {both(board.cleat_m)} deep, "
-            "astride the keel: its ends are clear of plywood and riser, its top over the floors "
-            "and cheeks at both frames, so that a longer shoe bears on neither. Under the keel "
-            "there wedge a block on the strongback, "
+            f"keel between {board.fore} and {board.aft}, its middle at tape "
+            f"{marked(board.tape_m)}, with two cleats under it, {both(board.keel_m)} apart, "
+            f"{both(board.cleat_m)} deep, astride the keel: its ends are clear of plywood and "
+            "riser, its top over the floors and cheeks at both frames, so that a longer shoe bears "
+            "on neither. Under the keel there wedge a block on the strongback, "
             f"{both(board.block_m)} high, until it just bears: the keel hangs in zip ties.")
 
 
@@ -142,7 +142,7 @@ def feet_lath_words(boat, rails, brace):
     sticks = [one for one in boat.design.stringers if one.role in ("chine", "gunwale")]
     high = hull_at(boat, [x])[0][1:, 1]
     stick = sticks[int(np.argmin(np.abs(high - rails.ball_z_m)))].name
-    tape = both(x - setting_up(boat).strongback_start_x_m)
+    tape = marked(x - setting_up(boat).strongback_start_x_m)
     return (f"For the feet a lath across the boat, flat, its after face at the footbrace's mark, "
             f"tape {tape}, a clamp a side to the {stick}: the soles touch it and do not push, no "
             "clamp holds a push.")
