@@ -12,9 +12,10 @@ from shapely import contains_xy
 from shapely.geometry import LineString, box
 from shapely.ops import unary_union
 
+from sizer.export.feet import ground
 from sizer.export.launch_sheet import launch_pdf
 from sizer.export.owners_use import use_words
-from sizer.export.plan_work import told_figures
+from sizer.export.plan_work import told_figures, work_sheet
 from sizer.hull.sections import half_section_at
 from sizer.scenes.stem_joint import filled_words
 from sizer.shop.bench import bench_of
@@ -673,3 +674,25 @@ def test_step_and_launch_sheet_ask_for_the_same_weight(middle_job, middle_bench)
         launch_pdf(job))).pages).split())
     off = re.search(r"More than (.+?\)) off", check)[1]
     assert f"± {off}" in sheet
+
+
+@pytest.mark.parametrize("base", BASE_NAMES)
+def test_the_boats_outfit_is_told_act_by_act_in_the_order_of_its_work(base, middle_job,
+                                                                       middle_bench):
+    """Each a line of its own; on the sheet it has its number and its box."""
+    job, bench = middle_job(base), middle_bench(base)
+    steps = filled(told_figures(job, bench))
+    step = next(one for one in steps if one.key == "outfit")
+    order = [next(row for row, act in enumerate(step.acts) if act.startswith(words)) for words in (
+        "Seat laid by its sheet", "Rails lashed", "Take the pedals out and in", "Backband tied",
+        "Both bags' rings", "For the heel mat", "Tie a loop", "See that all that must be bored")]
+    assert order == sorted(set(order))
+    assert "lashed there, now" in step.acts[0]
+    assert all(step.acts)
+    on = ground(job, "A4")
+    number = [one.key for one in steps].index("outfit") + 1
+    cells = [cell for row in work_sheet(on, bench, []).blocks[-1]._cellvalues for cell in row]
+    acts = next(cell for cell in cells if hasattr(cell, "_cellvalues"))
+    assert [row[1].getPlainText() for row in acts._cellvalues] == [
+        f"{number}.{row}" for row in range(1, len(step.acts) + 1)]
+    assert all(hasattr(row[0], "drawing") for row in acts._cellvalues)
