@@ -5,6 +5,8 @@ it as any text and show millimetres; a page for a reader of inches asks for the 
 """
 
 from sizer.units import (
+    FEET_FROM_IN,
+    INCH_PARTS,
     MARK_PARTS,
     MM_PER_M,
     least_tape_text,
@@ -31,8 +33,9 @@ class Told(str):
         return str(self), self.inches
 
 
-# In a caption, of figures that are without their unit
-BOTH_UNITS = "mm, and inches to 1/32, from 4 feet on feet, inches, sixteenths"
+# In a caption, of figures of `both_text_short`, which are without their unit
+BOTH_UNITS = (f"mm, and inches to 1/{MARK_PARTS}, from {FEET_FROM_IN} on feet and inches to "
+              f"1/{INCH_PARTS}")
 UNIT, WHOLE = Told("mm", "inches"), Told("whole mm", "inches")
 
 

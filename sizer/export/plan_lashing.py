@@ -32,7 +32,7 @@ def lashing_sheet(on, bench):
         whole(*heading("At the stems"), *(part for one in stems for part in (one, air())), words(
             f"1 : {across}, each with its end of the boat on the left. Shaded: a pair of sticks, "
             "one on each side, as far as its card's bevel lies flat on the stem, ends fair with "
-            "its edge; a chine's lashing farther inboard levers it off. The keel's square end "
+            "its edge; a lashing farther inboard levers it off. The keel's square end "
             "stands in the step below, tapered to the stem's thickness; drawn again under it from "
             "below. The ridge is lapped over the head. Heavy: the cord, at each "
             "letter one lashing of both sides. Through two holes: as at a frame, over the one "

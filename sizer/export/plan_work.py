@@ -23,7 +23,9 @@ from sizer.units import MM_PER_M
 WORK = "Order of work"  # its title
 SHARES = (0.9, 13.0, 8.0)  # of the width: number and box, do, check and why
 BODY_PT = 7.5
-BOX_MM = 4.0  # side of the box to tick
+ACT_BOX_MM, ACT_NUMBER_MM = 4.0, 9.5  # widths of an act's box and number; our drawing
+PADS_MM = 6.0 / mm  # of a cell, left and right
+BOX_MM, ACT_MM = 4.0, 2.6  # side of the box to tick, and of that of one act of a step
 PAD = (("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", 0.2), ("BOTTOM", 0.4))
 DANGER = HexColor("#e8e8e8")
 
@@ -62,7 +64,8 @@ def work_sheet(on, bench, numbered):
              *((f"{side}PADDING", (0, 0), (-1, -1), pad) for side, pad in PAD)]
     for number, step in enumerate(steps, start=1):
         first = len(rows)
-        rows += _rows(number, step, hours.hours[number - 1].hours)
+        rows += _rows(number, step, hours.hours[number - 1].hours,
+                      SHARES[1] / sum(SHARES) * on.inner_mm - PADS_MM)
         style += [("LINEABOVE", (0, first), (-1, first), 0.6, black),
                   ("SPAN", (1, first), (-1, first)), ("NOSPLIT", (0, first), (-1, len(rows) - 1))]
         if step.danger:
@@ -81,14 +84,32 @@ def work_sheet(on, bench, numbered):
               repeatRows=1, style=style))
 
 
-def _rows(number, step, hours):
-    """Title; the danger where there is one, before the act; what to do, check and why."""
-    tick = BOX_MM / MM_PER_M
-    square = Picture(Drawing("box", (box("ink", 0.0, 0.0, tick, tick),)), 1.0)
+def _rows(number, step, hours, wide_mm):
+    """Title; the danger where there is one, before the act; what to do, so wide, check and why."""
+    square = _square(BOX_MM)
     wait = f" Then wait {step.wait_h:.0f} hours, or as its maker says. [j]" if step.wait_h else ""
     yield [words(str(number), BODY_PT + 1.3, BOLD), words(
         f"{step.title} (about {hours:.1f} h)", BODY_PT + 1.3, BOLD), ""]
     if step.danger:
         yield ["", words(f"DANGER. {step.danger}", BODY_PT, BOLD), ""]
-    yield [square, words(step.do + wait, BODY_PT),
+    *acts, last = step.acts
+    yield [square, _acts(number, [*acts, last + wait], wide_mm),
            [words(step.check, BODY_PT), words(f"Why: {step.why}", BODY_PT)]]
+
+
+def _square(side_mm):
+    """A box to tick."""
+    tick = side_mm / MM_PER_M
+    return Picture(Drawing("box", (box("ink", 0.0, 0.0, tick, tick),)), 1.0)
+
+
+def _acts(number, acts, wide_mm):
+    """What to do in a step; where that is more than one act, each numbered and with its own box."""
+    if len(acts) == 1:
+        return words(acts[0], BODY_PT)
+    return Table([[_square(ACT_MM), words(f"{number}.{row}", BODY_PT), words(act, BODY_PT)]
+                  for row, act in enumerate(acts, start=1)],
+                 colWidths=[wide * mm for wide in (
+                     ACT_BOX_MM, ACT_NUMBER_MM, wide_mm - ACT_BOX_MM - ACT_NUMBER_MM)],
+                 style=[("VALIGN", (0, 0), (-1, -1), "TOP"),
+                        *((f"{side}PADDING", (0, 0), (-1, -1), 0.0) for side, _ in PAD)])

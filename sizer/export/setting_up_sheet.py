@@ -15,6 +15,7 @@ from sizer.export.pages import (
 )
 from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.risers import IN_A_ROW, hung_side, riser_side, risers_drawing
+from sizer.scenes.stem_post import posts_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import set_up_words
 from sizer.shop.items import bored_text
@@ -31,13 +32,14 @@ from sizer.shop.risers import (
 )
 from sizer.shop.said import both, both_sides, listed
 from sizer.shop.skin_relief import skin_under_water
-from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
+from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M, arms_words
 from sizer.shop.sundries import SOLD_BEAM_M
 from sizer.shop.trade_sizes import screw_text
 from sizer.units import MM_PER_M
 
 WORDS_MM = 28.0  # room for the words over and under the picture
 RISER_WORDS_MM = 60.0  # the same of the risers' picture, with them from the side over it
+POSTS_MM = 56.0  # of the stems' posts; our drawing
 SIDE_MM, SIDE_SCALES = 52.0, (3, 4, 5, 6, 8, 10)  # of a riser from the side; our drawing
 TABLE_PT, WORDS_PT = 8.2, 8.4
 RISER_WORDS = (
@@ -164,28 +166,19 @@ def _risers(on, bench):
     for post in marks.posts:
         face, foot = ("outer" if post.foot_outside else "inner"), map(marked, post.foot_tape_m)
         yield words(
-            f"{post.stem}: post {both_sides(STOCK_M, STOCK_M)}, its face "
-            f"to the boat's middle at {marked(post.strongback_m)} on the tape. A slot "
-            f"{marked(post.slot_m)} wide takes the stem's edge: its floor "
+            f"{post.stem}: post {both_sides(STOCK_M, STOCK_M)}, {marked(post.long_m)} long to its "
+            f"arms' top, its face to the boat's middle at {marked(post.strongback_m)} on the tape. "
+            f"A slot {marked(post.slot_m)} wide takes the stem's edge: its floor "
             f"{marked(post.inner_floor_m)} high at that face and {marked(post.outer_floor_m)} at "
-            f"the other, its arms {marked(post.arms_m)} higher. The bare plywood's tip, its "
-            f"point farthest out, stands {marked(bare[post.stem][0])} high, the inner corner of "
-            f"its head {marked(bare[post.stem][1])}; the ridge on it is {marked(post.head_m)} "
-            "high at the boat's end. Stay the stem's head with a lath to the strongback. "
-            f"{_tips(post, marked)}Against the post's "
+            f"the other, its arms sawn level, {marked(post.arms_m)} over the higher. The bare "
+            f"plywood's tip, its point farthest out, stands {marked(bare[post.stem][0])} high, the "
+            f"inner corner of its head {marked(bare[post.stem][1])}; the ridge on it is "
+            f"{marked(post.head_m)} high at the boat's end. Stay the stem's head with a lath "
+            f"to the strongback. {arms_words(post)}Against the post's "
             f"{face} face, from {' to '.join(foot)} on the tape, lies a foot of its stock, "
             f"{both(FOOT_LONG_M)} across the beam: two screws "
             f"{screw_text(FOOT_SCREW_MM)} through the post into it, two down, one each side.",
             WORDS_PT)
-
-
-def _tips(post, marked):
-    """What is done where a stick's long tip comes to lie on a StemPost's arms."""
-    if not post.tips:
-        return ""
-    left = f"to {marked(post.tip_arms_m)}" if post.tip_arms_m > 0.0 else "off"
-    return (f"The {listed(list(post.tips))}'s long tip comes to lie there: before that, saw both "
-            f"arms {left}. ")
 
 
 def _from_the_side(on, bench):
@@ -201,8 +194,14 @@ def _from_the_side(on, bench):
             view(riser, thick, letters) for view, riser, thick in shown], 2.0 * letters),
         (on.inner_mm - 1.0, SIDE_MM), LETTERS_MM, SIDE_SCALES)
     yield whole(picture, words(
-        f"{listed([riser.frame for _, riser, _ in shown])} from the side, 1 : {one_to}, screws "
-        f"heavy; the others alike."))
+        f"{listed([riser.frame for _, riser, _ in shown])} from the side, the bow on the left, "
+        f"1 : {one_to}, screws heavy; the others alike, turned round where their boards stand on "
+        "the other side of the mark."))
+    one_to, picture = on.scaled(lambda letters: posts_drawing(bench.marks.posts, letters),
+                                (on.inner_mm - 1.0, POSTS_MM), LETTERS_MM, SIDE_SCALES)
+    yield whole(picture, words(
+        f"The stems' posts, 1 : {one_to}, {on.read(WHOLE)}: from the side, the bow on the left, "
+        "dashed the slot's floor, and from the boat's middle; heights over the strongback."))
 
 
 def _risers_table(risers, unit, written, width):

@@ -2,9 +2,10 @@
 
 from dataclasses import dataclass
 
+import numpy as np
 from reportlab.lib.units import mm
 
-from sizer.drawing.record import Drawing
+from sizer.drawing.record import Circle, Drawing
 from sizer.drawing.true_size import BAR
 from sizer.export.pdf import MARGIN_MM
 from sizer.export.pdf_canvas import READ_LAST, paragraph, scale_bar, write
@@ -12,8 +13,9 @@ from sizer.export.pdf_head import head_mm, write_head
 from sizer.export.tile_checks import CheckLength, check_lengths, with_checks
 from sizer.export.tile_ways import best_way
 from sizer.export.tile_words import whole_guides, whole_words
-from sizer.export.tiles import Tiling, unit_read
+from sizer.export.tiles import Tiling, marks_clear, unit_read
 from sizer.stamp import Imprint
+from sizer.units import MM_PER_M
 
 FOOT_PT = 8.0
 BAR_ROOM_MM = 6.0
@@ -62,6 +64,8 @@ def laid(title, drawing, imprint, size_mm):
     widest = f"{title}: {drawing.name}, {TILE.format(99, 99, 99, 99)}"
     pages = [tile_page(widest, imprint, size) for size in (size_mm, size_mm[::-1])]
     lying, page, tiles = best_way(drawing, pages)
+    tiles = marks_clear(tiles, [np.multiply(one.centre_m, MM_PER_M) for one in lying.strokes
+                                if isinstance(one, Circle)])
     lying = whole_guides(lying.read(page.unit), tiles)
     checks = check_lengths(lying, tiles, page.unit)
     return Laid(whole_words(with_checks(lying, checks), tiles), page, tiles, checks)

@@ -20,14 +20,13 @@ from sizer.export.pdf_head import finished, new_canvas
 from sizer.export.tile_layout import TILE, laid, surround, tile_page
 from sizer.export.tile_maps import map_pages
 from sizer.export.tile_words import saw_lines
-from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
+from sizer.export.tiles import PAPERS_MM, SAME_MM, USUAL_PAPER
 from sizer.units import MM_PER_M
 
 MARK_MM = 3.0  # radius of a joining mark's circle
 NAME_PT, NAME_HIGH_MM = 7.5, 2.0  # of a mark's name, and its capitals
 NAME_ASIDE_MM = 0.5  # of it from the cross's upright line: no page ends within it; our drawing
 NAME_UP_MM = (3.6, -5.6)  # of its base line, tried in order on the right, then left; our drawing
-SAME_MM = 1e-6  # nearer to a joint a mark is on it
 CAUTIONS_PT = (11.0, 10.0, 9.0, 8.0, 7.0)
 MAPS = "how the tiles lie"
 

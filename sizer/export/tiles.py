@@ -10,6 +10,10 @@ PAPERS_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # ISO 216; 8.5 x 1
 USUAL_PAPER = next(iter(PAPERS_MM))
 READ_IN = {"A4": "mm", "Letter": "in"}  # what builders measure in where that paper is sold
 OVERLAP_MM = 12.0  # of neighbouring tiles, to lay one on the other; our drawing
+SAME_MM = 1e-6  # nearer to a joint a mark is on it
+# A mark from the middle of a hole, with its cross, its name and the hole's; our drawing
+MARK_CLEAR_MM = 12.0
+MARK_MOVES_MM = sorted(range(-40, 41, 4), key=abs)  # along a join, tried in order
 
 
 def sheet_name(stem, paper):
@@ -84,6 +88,23 @@ def tiling(box_mm, window_mm, aside=(0.0, 0.0)):
                   for row, column in product(range(rows), range(columns)))
     return Tiling(rows, columns, window_mm, tiles, tuple(_marks(tiles, window_mm, rows, columns)),
                   tuple(joins[0]), tuple(joins[1][::-1]))
+
+
+def marks_clear(tiles, spots_mm):
+    """The Tiling with each mark at the place along its join, nearest to its own, that is clear of
+    some spots, (n, 2); where it is, if none is."""
+    return replace(tiles, marks=tuple(_clear(tiles, one, spots_mm) for one in tiles.marks))
+
+
+def _clear(tiles, mark, spots_mm):
+    upright = any(abs(mark.right_mm - at) < SAME_MM for at in tiles.upright_joins_mm)
+    for move in MARK_MOVES_MM:
+        moved = replace(mark, **({"up_mm": mark.up_mm + move} if upright else
+                                 {"right_mm": mark.right_mm + move}))
+        off = np.hypot(*(np.reshape(spots_mm, (-1, 2)) - (moved.right_mm, moved.up_mm)).T)
+        if (off > MARK_CLEAR_MM).all():
+            return moved
+    return mark
 
 
 def starts_mm(box_mm, window_mm, aside):

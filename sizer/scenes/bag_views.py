@@ -8,6 +8,7 @@ from sizer.drawing.measured import both_text_short, label, measured, words_width
 from sizer.drawing.record import Circle, Drawing, Path, side_by_side
 from sizer.scenes.hull_views import plan_hull
 from sizer.scenes.tied_in import gear_view, mat_view
+from sizer.shop.said import marked
 
 BAG_SHARE = 0.82  # of the half-breadth that a bag is drawn as wide as; our drawing
 LETTERS = "ABCDEFGHIJ"
@@ -20,7 +21,7 @@ def bags_from_above(boat, bench, start_x_m, letters_m):
     strokes = [*hull.wood, *hull.outline]
     for frame, x in zip(boat.design.frames, boat.frame_x_m, strict=True):
         strokes.append(label((x, half + 1.2 * letters_m), frame.name, letters_m, "middle"))
-    says = [f"panel at {one.panel}, tape {both_text_short(one.panel_x_m - start_x_m)}"
+    says = [f"panel at {one.panel}, tape {marked(one.panel_x_m - start_x_m)}"
             for one in bench.bag_ties]
     wide = max(words_width_m(one, letters_m) for one in says)
     places = apart([one.panel_x_m for one in bench.bag_ties], wide + letters_m)

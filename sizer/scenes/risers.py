@@ -1,5 +1,7 @@
 """Every frame on its riser, seen on its reference face, heights over the strongback's top."""
 
+from dataclasses import replace
+
 import numpy as np
 from shapely.affinity import scale
 
@@ -59,8 +61,8 @@ def _view(riser, pattern, baseline, unit, letters):
 
 
 def riser_side(riser, thickness_m, letters_m):
-    """The Drawing of a forked Riser from the side with its screws, the plywood, so thick, on the
-    right."""
+    """The Drawing of a forked Riser from the side with its screws, the plywood so thick, the bow
+    on the left."""
     under, top = min(riser.ledge_m), riser.height_m
     behind = -THICK_M - FOOT_M[0]
     strokes = [
@@ -84,12 +86,12 @@ def riser_side(riser, thickness_m, letters_m):
         ((THICK_M, under - 0.1 * LEDGE_M), ledge, "ledge, two screws a cheek"),
         ((-THICK_M - 0.002, 0.022), foot, "foot: two screws to each cheek, two down"),
         ((0.05, 0.0), foot - ROW * letters_m, "strongback's top")))
-    return Drawing(f"{riser.frame} from the side", tuple(strokes))
+    return _bow_left(riser, strokes)
 
 
 def hung_side(riser, thickness_m, letters_m):
-    """The Drawing of a hung Riser's upper part from the side with its screws, the plywood, so
-    thick, on the right; a leg goes on down from the hangers' plane."""
+    """The Drawing of a hung Riser's upper part from the side with its screws, the plywood so
+    thick, the bow on the left; a leg goes on down from the hangers' plane."""
     behind, (under, top) = -THICK_M - FOOT_M[0], riser.bar_m
     low, high = riser.low_m, riser.wood_top_m
     strokes = [
@@ -110,6 +112,16 @@ def hung_side(riser, thickness_m, letters_m):
         ((-0.5 * THICK_M, low + 0.006), hanger,
          told("hanger {}, from {} up, clamped", size(THICK_M), in_mm(low))),
         ((-0.5 * THICK_M, low - 0.03), leg, "leg, down to the strongback's level")))
+    return _bow_left(riser, strokes)
+
+
+def _bow_left(riser, strokes):
+    """Its Drawing from strokes whose boards are on the left of the mark: as they are where they
+    stand forward of it, else mirrored, words beside it beginning at their other end."""
+    if riser.away > 0.0:
+        strokes = [replace(one, at_m=(-one.at_m[0], one.at_m[1]), anchor="end")
+                   if isinstance(one, Text) else replace(one, points_m=one.points_m * (-1.0, 1.0))
+                   for one in strokes]
     return Drawing(f"{riser.frame} from the side", tuple(strokes))
 
 

@@ -55,7 +55,7 @@ def lettered(stem):
 
 def filled_words(stems):
     """What is done under a lashing of some StemPatterns that lies past a bevel; "" of none."""
-    return (" Past a bevel: what is open there between chine and stem was filled with a sliver of "
+    return (" Past a bevel: what is open there between stick and stem was filled with a sliver of "
             "wood, glued, so that the cord bends nothing.") if any(bevels_passed(stems)) else ""
 
 

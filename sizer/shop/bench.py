@@ -158,7 +158,7 @@ def bench_of(job, shop=SHOP):
     tied = bag_ties(boat, job.mishaps.swamped, ends, up.stations, made.stems)
     stowed = gear_ties(boat, assessed.loading.gear)
     mat = heel_mat(boat, made.seat.footbrace, up.stations)
-    board = climbing_board(boat, made.frames)
+    board = climbing_board(boat, made.frames, marks.risers)
     feet = cross_feet(boat, assessed.person.body.weight_kg, min(BEAM_M[0], SOLD_BEAM_M[0]),
                       made.seat.sit_x_m - up.strongback_start_x_m)
     cleats = push_cleats(assessed, made.foot_rails, marks.risers)

@@ -1,8 +1,9 @@
 """What one climbs on into the dry frame, and what the feet touch there, before footbrace and skin.
 
 A frame's floor bears no foot. So a board lies astride the keel between the two frames ahead of the
-seat, over both their floors, so that a shoe longer than the board bears on neither; a block on the
-strongback under it bears the keel, which hangs in zip ties. A lath across the boat is where the
+seat, clear of their plywood and of what of their risers stands so near the keel, and over floors
+and risers, so that a shoe longer than the board bears on neither; a block on the strongback under
+it bears the keel, which hangs in zip ties. A lath across the boat is where the
 soles are to be: it is touched, not pushed. Our drawing and our judgement throughout.
 """
 
@@ -14,12 +15,12 @@ from shapely.geometry import LineString
 
 from sizer.shop.boards import ends_m, hull_at
 from sizer.shop.items import Item
-from sizer.shop.said import both
+from sizer.shop.said import both, marked
 from sizer.shop.stations import setting_up
 from sizer.shop.sundries import OUTFIT_SCREW
 
 WIDE_M = 0.120  # of the board: a shoe's sole
-OFF_FRAMES_M = 0.005  # of its ends
+OFF_FRAMES_M = 0.005  # of its ends, and of its cleats over what stands lower
 OVER_FLOORS_M = 0.010  # of its top, when it is trodden on
 BESIDE_KEEL_M = 0.001  # of a cleat
 CLEAT_WIDE_M = 0.030
@@ -54,27 +55,46 @@ class ClimbingBoard:
         return self.cleat_m, self.long_m, CLEAT_WIDE_M
 
 
-def climbing_board(boat, frames):
-    """The ClimbingBoard of a boat with its FramePatterns, where most of the opening ahead of the
-    seat is free of frames."""
+def climbing_board(boat, frames, risers):
+    """The ClimbingBoard of a boat with its FramePatterns and their Risers, where most of the
+    opening ahead of the seat is free of frames."""
     up = setting_up(boat)
+    start, base = up.strongback_start_x_m, up.baseline_height_m
     keel = next(one for one in boat.design.stringers if one.role == "keel")
-    front, seat = boat.opening.front_x_m, ends_m(boat)[0]
-    bays = [(fore, aft) for fore, aft in pairwise(up.stations)
-            if aft.faces_x_m[0] < seat + OFF_FRAMES_M]
-    fore, aft = max(bays, key=lambda bay: bay[1].faces_x_m[0] - max(bay[0].faces_x_m[1], front))
-    ends = fore.faces_x_m[1], aft.faces_x_m[0]
-    middle = 0.5 * sum(ends)
-    low = float(hull_at(boat, [middle])[0][0, 1])
-    floors = max(floor_at(one, 0.0).bounds[3] for one in frames
-                 if one.name in (fore.name, aft.name))
+    fore, aft = _bay(boat, frames)
+    bay = max(fore.faces_x_m), min(aft.faces_x_m)
+    low = float(hull_at(boat, [0.5 * sum(bay)])[0][0, 1]) + base
+    cleat = _stepped(CLEAT_SHARE * keel.depth_m, THICK_STEP_M, np.floor)
+    apart = keel.width_m + 2.0 * BESIDE_KEEL_M
+    floors = max(floor_at(one, half).bounds[3] + base for one in (fore, aft)
+                 for half in (0.0, 0.5 * WIDE_M))
+    half = max(0.5 * WIDE_M, 0.5 * apart + CLEAT_WIDE_M)
+    near = [list(_near(next(riser for riser in risers if riser.frame == one.name), half,
+                       (low + keel.depth_m - cleat - OFF_FRAMES_M, floors + OVER_FLOORS_M)))
+            for one in (fore, aft)]
+    ends = (max([bay[0] - start, *(tape[1] for tape, _ in near[0])]),
+            min([bay[1] - start, *(tape[0] for tape, _ in near[1])]))
+    top = max([floors, *(high for some in near for _, high in some)]) + OVER_FLOORS_M
     return ClimbingBoard(
-        fore.name, aft.name, float(middle - up.strongback_start_x_m),
+        fore.name, aft.name, 0.5 * sum(ends),
         _stepped(ends[1] - ends[0] - 2.0 * OFF_FRAMES_M, LONG_STEP_M, np.floor),
-        _stepped(floors + OVER_FLOORS_M - low - keel.depth_m, THICK_STEP_M, np.ceil),
-        keel.width_m + 2.0 * BESIDE_KEEL_M,
-        _stepped(CLEAT_SHARE * keel.depth_m, THICK_STEP_M, np.floor),
-        low + up.baseline_height_m)
+        _stepped(top - low - keel.depth_m, THICK_STEP_M, np.ceil), apart, cleat, low)
+
+
+def _bay(boat, frames):
+    """The two FramePatterns that it lies between."""
+    front, seat = boat.opening.front_x_m, ends_m(boat)[0]
+    bays = [(fore, aft) for fore, aft in pairwise(frames)
+            if min(aft.faces_x_m) < seat + OFF_FRAMES_M]
+    return max(bays, key=lambda bay: min(bay[1].faces_x_m) - max(*bay[0].faces_x_m, front))
+
+
+def _near(riser, half_m, high_m):
+    """(tape, top) of each part of a Riser that is nearer to the keel than half_m and anywhere
+    between two heights."""
+    for tape, across, (low, top) in riser.solids_m:
+        if across[0] < half_m and low < high_m[1] and top > high_m[0]:
+            yield tape, top
 
 
 def _stepped(length_m, step_m, way):
@@ -104,9 +124,10 @@ def climbing_items(board):
 def climbing_words(board):
     """How it is made and laid, in sentences."""
     return (f"To climb on, a board {_sizes(board.size_m)} (thick, long, wide) lengthwise on the "
-            f"keel between {board.fore} and {board.aft}, its middle at tape {both(board.tape_m)}, "
-            f"with two cleats under it, {both(board.keel_m)} apart, {both(board.cleat_m)} deep, "
-            "astride the keel: its top stays over both frames' floors, so that a longer shoe bears "
+            f"keel between {board.fore} and {board.aft}, its middle at tape "
+            f"{marked(board.tape_m)}, with two cleats under it, {both(board.keel_m)} apart, "
+            f"{both(board.cleat_m)} deep, astride the keel: its ends are clear of plywood and "
+            "riser, its top over the floors and cheeks at both frames, so that a longer shoe bears "
             "on neither. Under the keel there wedge a block on the strongback, "
             f"{both(board.block_m)} high, until it just bears: the keel hangs in zip ties.")
 
@@ -121,7 +142,7 @@ def feet_lath_words(boat, rails, brace):
     sticks = [one for one in boat.design.stringers if one.role in ("chine", "gunwale")]
     high = hull_at(boat, [x])[0][1:, 1]
     stick = sticks[int(np.argmin(np.abs(high - rails.ball_z_m)))].name
-    tape = both(x - setting_up(boat).strongback_start_x_m)
+    tape = marked(x - setting_up(boat).strongback_start_x_m)
     return (f"For the feet a lath across the boat, flat, its after face at the footbrace's mark, "
             f"tape {tape}, a clamp a side to the {stick}: the soles touch it and do not push, no "
             "clamp holds a push.")

@@ -13,7 +13,7 @@ from math import ceil
 from sizer.shop.blocks import wedges
 from sizer.shop.items import Item
 from sizer.shop.risers import FOOT_SCREW_MM
-from sizer.shop.said import both, both_sides
+from sizer.shop.said import both, both_sides, marked
 from sizer.shop.trade_sizes import screw_text
 from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2
 
@@ -65,7 +65,7 @@ def cross_feet_words(feet):
     return (f"Before anything stands on it, turn it over and screw {feet.count} cross feet under "
             f"it, {both_sides(*SECTION_M)}, lying flat, each {both(feet.long_m)} long, as far out "
             "to either side, square to it: one under the seat, at tape "
-            f"{both(feet.seat_tape_m)}, one near each end, the others between, clear of the "
+            f"{marked(feet.seat_tape_m)}, one near each end, the others between, clear of the "
             f"trestles; {2 * SCREWS_AN_EDGE} screws {screw_text(FOOT_SCREW_MM)} in each, from "
             f"below, {SCREWS_AN_EDGE} near either edge of the beam, {both(FROM_EDGE_M)} from it. "
             "They reach out past both gunwales: on the floor, with the paddler climbing in, the "

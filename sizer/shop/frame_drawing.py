@@ -25,6 +25,7 @@ NAMED_AT = 0.25  # of a stick's depth, where the line from its name ends; our dr
 DEEP_M = (0.5 * (RING_WIDTH_M + RELIEF_M), 0.016, 0.034)  # lines of writing behind the skin
 SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)  # places along a skin panel, tried in order
 FILED_FROM_M = 0.0002  # less drift through the plywood is within the play; our judgement
+NAMED_ON_M = 0.004  # of the centre line from its lower end, where its name's leader ends
 
 
 def frame_drawing(pattern):
@@ -137,7 +138,8 @@ def _beyond(pattern, name, line):
     yield from (Path("guide", piece) for piece in line_pieces(outside))
     left, bottom = line[0]
     if name == "CL":
-        yield Text("guide", (left, bottom - SMALL_M), SMALL_M, name)
+        yield from with_leaders([Text("guide", (left, bottom - SMALL_M), SMALL_M, name,
+                                      of_m=(left, bottom + NAMED_ON_M))])
     else:
         yield Text("guide", (left - 0.5 * LETTER_WIDTH * SMALL_M * (len(name) + 1), bottom),
                    SMALL_M, name)

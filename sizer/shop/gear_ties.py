@@ -130,7 +130,8 @@ def _reached(boat, near):
 
 def gear_loops_words(ties):
     """What is tied for GearTies before the skin; nothing where there is no gear."""
-    return "".join(
-        f"For the gear{f' in the {one.end}' * bool(one.end)} such loops round the {one.stick} at "
-        f"{one.frames[0]} and {one.frames[1]}, a line through all four, its ends led to "
-        f"{one.led_to}. " for one in ties)
+    if not ties:
+        return ""
+    return ("For the gear such loops, a line through each four: " + "; ".join(
+        f"{f'in the {one.end} ' * bool(one.end)}round the {one.stick} at {one.frames[0]} and "
+        f"{one.frames[1]}, its ends led to {one.led_to}" for one in ties) + ". ")

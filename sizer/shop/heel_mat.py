@@ -60,7 +60,7 @@ def heel_mat(boat, brace, stations):
 
 def cords_words(mat, start_x_m):
     """What is tied for a HeelMat before the skin; `start_x_m` of the strongback, for the tape."""
-    fore, aft = (both(one - start_x_m) for one in (mat.fore_x_m + HOLE_IN_M,
+    fore, aft = (marked(one - start_x_m) for one in (mat.fore_x_m + HOLE_IN_M,
                                                    mat.aft_x_m - HOLE_IN_M))
     return (f"For the heel mat a waxed cord tied tight round the {mat.stick}, knot inboard, a side "
             f"at tape {fore} and {aft}, ends {both(ENDS_M)}, taped up. ")

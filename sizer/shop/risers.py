@@ -90,6 +90,25 @@ class Riser:
         return behind_m(self.strongback_m, self.away, THICK_M, THICK_M + FOOT_M[0])
 
     @property
+    def ledge_tape_m(self):
+        """The same of its ledges, under the plywood and past it."""
+        return behind_m(self.strongback_m, -self.away, 0.0, THICK_M)
+
+    @property
+    def solids_m(self):
+        """(3, 2) spans of each of its parts, to starboard or right across: tape, half-breadth,
+        height."""
+        across = 0.0, 0.5 * self.foot_m
+        yield self.boards_tape_m, (self.inner_m, self.outer_m), (self.low_m, self.height_m)
+        yield self.foot_tape_m, across, (0.0, FOOT_M[1])
+        if self.ledge_m:
+            yield (self.ledge_tape_m, (self.inner_m, self.outer_m),
+                   (min(self.ledge_m) - LEDGE_M, max(self.ledge_m)))
+        if self.bar_m:
+            yield self.foot_tape_m, across, self.bar_m
+            yield self.boards_tape_m, (self.leg_m, self.leg_m + LEG_M), (0.0, self.height_m)
+
+    @property
     def away(self):
         """The way along the tape from the mark to its boards, aft positive."""
         return -1.0 if self.stands == "forward" else 1.0

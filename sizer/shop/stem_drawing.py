@@ -59,7 +59,8 @@ def _beside(pattern):
     if pattern.water_m is not None:
         end = pattern.water_m[-1] + (GAP_M, 0.0)
         yield Path("guide", np.array([pattern.water_m[-1], end]))
-        yield Text("guide", (float(end[0]) + 0.013, float(end[1])), SMALL_M, "water")
+        yield Text("guide", (float(end[0]) + 0.013, float(end[1])), SMALL_M, "water",
+                   of_m=tuple(end.tolist()))
 
 
 def _starts(pattern, landing):

@@ -4,7 +4,8 @@
   on the stem: farther inboard a lashing would lever their feather tips off it.
 - The keel is tied round the tail through a hole over it; where a chine lies in the way, the hole
   goes over the chine and the lashing takes both.
-- The gunwales are tied through holes under them and over the ridge's lap, which they hold down.
+- The gunwales are tied through holes under them and over the ridge's lap, which they hold down: on
+  their bevels where the head has room for a hole there, else as near to them as it has.
 """
 
 from dataclasses import dataclass
@@ -23,9 +24,9 @@ OFF_M = (0.008, 0.010, 0.012, 0.015, 0.018)  # middle of a hole from a stick's e
 ALONG = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2, 0.9, 0.1, 1.0)  # of where a stick is held, in order
 BEYOND = 21  # places beyond, as far as its line bears, where the wood has no room before
 ON_TAIL = ((0.75, 0.85, 0.65, 0.9, 0.55), (0.3, 0.4, 0.2, 0.5, 0.1))  # of the tail, each in order
-# The second one farther inboard than the first where the head is too narrow for its countersink
-ON_HEAD = ((0.9, 1.0, 0.8, 1.1, 1.2, 1.3, 1.4, 1.5),  # of the gunwale's bearing, each in order
-           (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 1.1, 1.2, 1.3, 1.4, 1.5))
+# Of the gunwale's bevel, in order, then the nearest past it that the head has room for
+ON_HEAD = (1.0, 0.8, 0.6, 0.4, 0.2, *np.arange(1.1, 6.0, 0.1).tolist())
+UPRIGHT_M = 0.3  # from the one hole of a lashing past all that its cord goes round
 PAST_M = 0.003  # of a hole past a bevel's end that levers nothing; our judgement
 OVER_KEEL_M = np.arange(0.010, 0.075, 0.002)  # middle of a hole over the keel, tried in order
 
@@ -58,23 +59,39 @@ def stem_lashings(wood, beside, keel, tail_m, ridge):
         made += _first(_round_keel(keel, tail_m, bands, shares), free, edge, made)
     for one in beside:
         if one.role == "gunwale":
-            for shares in ON_HEAD:
-                made += _first(_under_gunwale(one, ridge, shares), free, edge, made)
+            first = _first(_under_gunwale(one, ridge), free, edge, made)
+            made += first
+            made += _first((other for other in _under_gunwale(one, ridge) if first and abs(
+                other.holes[0][0] - first[0].holes[0][0]) >= HOLES_APART_M), free, edge, made)
         else:
             made += _first(_round_chine(one), free, edge, made)
     return tuple(made)
 
 
 def bevels_passed(stems):
-    """(StemLashing, its chines) of each of some StemPatterns that has a hole farther inboard than
-    the bevel of a chine reaches: the cord would bend that chine into what is open there."""
+    """(StemLashing, its sticks) of each of some StemPatterns whose cord crosses a chine or gunwale
+    farther inboard than its bevel reaches: it would bend that stick into what is open there."""
     for stem in stems:
         for lashing in stem.lashings:
-            reach = max(inboard for inboard, _ in lashing.holes)
-            chines = [one.stringer for one in stem.beside if one.role != "gunwale"
-                      and one.stringer in lashing.sticks and reach > one.bevel_end_m() + PAST_M]
-            if chines:
-                yield lashing, chines
+            passed = [one.stringer for one in stem.beside
+                      if one.stringer in lashing.sticks and past_m(one, lashing) > PAST_M]
+            if passed:
+                yield lashing, passed
+
+
+def past_m(one, lashing):
+    """How far inboard of the bevel of a Beside, square to its end, the cord of a StemLashing
+    crosses it, at most."""
+    hole, other = lashing.holes[0], np.add(lashing.holes[0], (0.0, UPRIGHT_M * (
+        1.0 if one.role == "gunwale" else -1.0)))
+    cord = LineString([hole, lashing.holes[-1] if len(lashing.holes) > 1 else other])
+    return _past_m(cord.intersection(one.band()), one.past_bevel())
+
+
+def _past_m(crossing, beyond):
+    """How far a line over a stick reaches into all that is beyond its bevel, at most."""
+    crossed = crossing.intersection(beyond)
+    return max((beyond.exterior.distance(Point(spot)) for spot in crossed.coords), default=0.0)
 
 
 def _first(wanted, free, edge, made):
@@ -107,6 +124,8 @@ def _round_chine(one):
     start, end = one.held_m()
     places = [*(start + share * (end - start) for share in ALONG),
               *np.linspace(end, one.bears_m()[1], BEYOND)]
+    beyond = one.past_bevel()
+    places.sort(key=lambda place: _past_m(LineString(one.at(place)[:2]), beyond) > PAST_M)
     for place in places:
         low, high, up = one.at(place)
         for above, below in product(OFF_M, OFF_M):
@@ -114,9 +133,9 @@ def _round_chine(one):
                                                 tuple((high + above * up).tolist())))
 
 
-def _under_gunwale(one, ridge, shares):
-    start, end = one.bears_m()
-    for share, below in product(shares, OFF_M):
+def _under_gunwale(one, ridge):
+    start, end = one.held_m()
+    for share, below in product(ON_HEAD, OFF_M):
         low, _, up = one.at(start + share * (end - start))
         yield StemLashing((one.stringer, *([ridge.name] if ridge else [])),
                           (tuple((low - below * up).tolist()),))

@@ -15,6 +15,7 @@ import numpy as np
 from shapely.geometry import box
 
 from sizer.shop.risers import behind_m
+from sizer.shop.said import listed, marked
 
 STOCK_M = 0.045  # of a post and its foot, square; our drawing
 FOOT_LONG_M = 0.120  # of a post's foot, across the strongback; our drawing
@@ -34,12 +35,17 @@ class StemPost:
     strongback_m: float
     inner_floor_m: float  # of the slot, at that face and at the outer face
     outer_floor_m: float
-    arms_m: float  # height of the arms
+    arms_m: float  # height of the arms over the slot's higher floor
     slot_m: float  # width
     head_m: float  # of the stem's moulded head
     foot_outside: bool  # on its outer face; else on the one that looks to the boat's middle
     tips: tuple[str, ...]  # sticks whose long tips come to lie on the arms
     tip_arms_m: float  # height of the arms that clears them
+
+    @property
+    def long_m(self):
+        """Of the post to its arms' top, level, which is as high over the strongback."""
+        return max(self.inner_floor_m, self.outer_floor_m) + self.arms_m
 
     @property
     def tape_m(self):
@@ -60,6 +66,17 @@ class StemPost:
 def stem_posts(boat, up, stems):
     """The StemPosts of a boat's StemPatterns on its SettingUp, bow first."""
     return tuple(_post(boat, up, stem) for stem in stems)
+
+
+def arms_words(post):
+    """What is done where a stick's long tip comes to lie on a StemPost's arms, and what holds the
+    stem from then on; "" where none does."""
+    if not post.tips:
+        return ""
+    left = f"to {marked(post.tip_arms_m)}" if post.tip_arms_m > 0.0 else "off"
+    return (f"The {listed(list(post.tips))}'s long tip comes to lie on the {post.stem}'s post: "
+            f"before that, see that the lath from the stem's head holds it upright and on the "
+            f"centre line alone, then saw both arms of the post {left}. ")
 
 
 def _post(boat, up, stem):

@@ -14,6 +14,7 @@ and without wood under it.
 from dataclasses import dataclass
 
 import numpy as np
+from shapely.affinity import translate
 from shapely.geometry import Polygon
 
 from sizer.hull.boat import sections_at
@@ -88,10 +89,14 @@ class Beside:
 
     def bevel_band(self):
         """As much of `band` as lies flat on the stem."""
-        low, high, up = self.at(self.bevel_end_m())
-        inboard = AHEAD_M * np.array([up[1], -up[0]])
-        off = Polygon([low - up, high + up, high + up + inboard, low - up + inboard])
-        return largest(self.band().difference(off))
+        return largest(self.band().difference(self.past_bevel()))
+
+    def past_bevel(self):
+        """All inboard of the bevel's inner end, which is as aslant as the cut one, the stem's
+        edge: the bevel is as long on either edge of the stick, as its card tells."""
+        end = self.bevel_end_m()
+        across, up = (end, float(np.interp(end, *self.line_m.T))) - self.line_m[0]
+        return translate(inside_of(self.edge_m), across, up)
 
     def square_band(self, ahead_m=0.0):
         """The same with a square end, so far ahead of where its moulded line lands; without the

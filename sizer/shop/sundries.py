@@ -173,8 +173,7 @@ def bench_items(marks):
                    long * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
                    f"{more_text(SPARE_SHARE)}; {both(SOLD_THICK_M)} serves: Setting up")
     feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)
-    posts = sum(max(one.inner_floor_m, one.outer_floor_m) + one.arms_m + FOOT_LONG_M
-                for one in marks.posts)
+    posts = sum(one.long_m + FOOT_LONG_M for one in marks.posts)
     yield Item("strongback", "square stock for feet and posts: width, depth",
                (feet + posts) * (1.0 + SPARE_SHARE), "m", FOOT_M,
                f"posts take {both_sides(STOCK_M, STOCK_M)} too; {both(SOLD_SQUARE_M)} serves: "

@@ -38,6 +38,11 @@ class Step:
     hours: str  # what its hours grow with, one of HOURS
     wait_h: float = 0.0  # to dry or cure before the next step that needs it; our judgement
 
+    @property
+    def acts(self):
+        """What to do, one after the other: each line of `do` that says anything."""
+        return [line.strip() for line in self.do.splitlines() if line.strip()]
+
 
 class _Told:
     """Tells what a name in work.toml is asked for, a length in mm, in both units."""

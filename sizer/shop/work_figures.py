@@ -21,6 +21,7 @@ from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import BAR, BAR_MADE
 from sizer.shop.planing import GAUGED, planed_notches, where_words
 from sizer.shop.said import at_least, at_most, both, both_far, listed, marked
+from sizer.shop.stem_posts import arms_words
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M
@@ -73,7 +74,7 @@ def _prepared(job, bench):
         "scarfs": "No stick needs a scarf." if not scarfs else
                   f"{scarfs} scarfs, {listed(list(map(both, long)))} long (8 times the thickness).",
         "scarf_check": "" if not scarfs else "Length over the joint as the card's pieces tell.",
-        "allowance": both(ALLOWANCE_M), "rough": both(ROUGH_M),
+        "allowance": marked(ALLOWANCE_M), "rough": both(ROUGH_M),
         "bends": f"Mind: {'; '.join(bends)}." if bends else "All bend cold.",
         "bend_danger": "Steam burns: long gloves, never stand over the box's end, a way out of "
                        "the room. Plane: fingers behind the iron." if any(
@@ -107,6 +108,7 @@ def _set_up(job, bench):
         "last_mark": f"{up.stations[-1].name} {marked(up.stations[-1].strongback_m)}",
         "bow_over": marked(up.strongback_start_x_m),
         "bow_floor": marked(bow.inner_floor_m), "stern_floor": marked(stern.inner_floor_m),
+        "post_arms": "".join(arms_words(one) for one in marks.posts),
         "heads": "; ".join(
             f"{one.end} {marked(tip + base)} and {marked(inner + base)}"
             for one in bench.stems for (_, tip), (_, inner) in [one.head_m]),
@@ -298,10 +300,11 @@ def _seat_laid(seat, up, made):
         return (f"the cheeks at {listed(list(met))} stand where it goes: take them off first, ties "
                 "and the other risers hold the frame. [j]")
     if seat.kind == "panel":
-        return ("it lies clear of every riser: all stay, and only clamps that a leg would meet "
-                "come off.")
+        return ("it lies clear of every riser: all stay, and only clamps that a leg or the board "
+                "would meet come off.")
     return (f"its ends lie over the floors of {listed(list(seat.stands_on))}, beside the risers' "
-            "cheeks: only the clamps there, and those that a leg would meet, come off.")
+            "cheeks: only the clamps there, and those that a leg or the board would meet, come "
+            "off.")
 
 
 def _afloat(job, bench):

@@ -80,7 +80,7 @@ def glued_faces(bench):
     if bench.spacers:
         yield "the spacers' tenons and mortises"
     if any(bevels_passed(bench.stems)):
-        yield "chines and stems where a lashing lies past a bevel, for a sliver"
+        yield "sticks and stems where a lashing lies past a bevel, for a sliver"
     yield (f"the inner faces of the {bench.cleats.stick} ahead of {bench.cleats.frame}, where the "
            "cleats lie")
     if bench.hip_pads:
@@ -89,13 +89,13 @@ def glued_faces(bench):
 
 def _slivers(stems):
     """What is glued under the lashings that lie past a bevel."""
-    past = {name: listed(sorted({chine for _, chines in some for chine in chines}))
+    past = {name: listed(sorted({stick for _, sticks in some for stick in sticks}))
             for name, some in ((stem.name, list(bevels_passed([stem]))) for stem in stems) if some}
     if not past:
         return ""
     return ("Where a lashing lies past a bevel (" + "; ".join(
-        f"{name}: {chines}" for name, chines in past.items()) + ") glue a sliver of wood into what "
-        "is open between chine and stem, so that the cord bends nothing. ")
+        f"{name}: {sticks}" for name, sticks in past.items()) + ") glue a sliver of wood into what "
+        "is open between stick and stem, so that the cord bends nothing. ")
 
 
 def _rail_caps(bench):

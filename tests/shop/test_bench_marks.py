@@ -8,17 +8,19 @@ import numpy as np
 import pytest
 from pypdf import PdfReader
 
-from sizer.drawing.record import Text
+from sizer.drawing.record import Path, Text
+from sizer.export.plan_work import told_figures
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.fit.request import read_request
 from sizer.job import run
-from sizer.scenes.risers import hung_side
+from sizer.scenes.risers import hung_side, riser_side
 from sizer.shop.bench_marks import bench_marks
 from sizer.shop.frames import frame_patterns
 from sizer.shop.risers import KINDS, risers
 from sizer.shop.seat import seat_built
 from sizer.shop.stems import stem_patterns
 from sizer.shop.sundries import bench_items
+from sizer.shop.work import filled
 
 
 @pytest.fixture(scope="module", params=("long-tourer", "teaching-boat"))
@@ -145,7 +147,28 @@ def test_arms_in_a_long_tips_way_are_told_to_be_sawn_down_before_it_comes(base, 
         assert met <= set(post.tips)
         for name in post.tips:
             assert post.tip_arms_m < post.arms_m
-            assert f"The {name}'s long tip comes to lie there: before that, saw" in text
+            assert f"The {name}'s long tip comes to lie on the {post.stem}'s post: before" in text
+        assert f"{post.long_m * 1000.0:.1f} mm" in text
+        assert post.long_m == pytest.approx(0.1 + floor + post.arms_m, abs=0.003)
+    chines = next(one.do for one in filled(told_figures(job, bench)) if one.key == "chines")
+    for said in (text, chines):
+        assert ("saw both arms of the post" in said) == any(
+            post.tips for post in bench.marks.posts)
     assert ("saw both arms" in text) == any(post.tips for post in bench.marks.posts)
     if base == "teaching-boat":
         assert bench.marks.posts[0].tips == ("chine",)
+
+
+def test_risers_from_the_side_stand_as_the_boat_does_the_bow_on_the_left(middle_bench):
+    """Boards forward of the mark are drawn left of it, boards aft of it right; the plywood on the
+    other side."""
+    bench = middle_bench("load-carrier")
+    sides = set()
+    for riser, frame in zip(bench.marks.risers, bench.frames, strict=True):
+        view = hung_side if riser.kind == "hung" else riser_side
+        shaded, = (one for one in view(riser, frame.thickness_m, 0.02).strokes
+                   if isinstance(one, Path) and one.pen == "block")
+        plywood_aft = min(frame.faces_x_m) == pytest.approx(frame.x_m)
+        assert (shaded.points_m[:, 0].mean() > 0.0) == plywood_aft
+        sides.add(plywood_aft)
+    assert sides == {True, False}

@@ -89,9 +89,11 @@ def test_the_mats_cords_are_tied_before_the_skin_lies_on_the_stick(job, bench):
     told = {one.key: one.do for one in filled(told_figures(job, bench))}
     assert list(told).index("outfit") < list(told).index("skin") < list(told).index("foam")
     tape = re.search(rf"For the heel mat a waxed cord tied tight round the {mat.stick}, knot "
-                     r"inboard, a side at tape (\d+) mm \(.*?\) and (\d+) mm", told["outfit"])
-    assert [int(one) for one in tape.groups()] == [
-        round(1000.0 * one) for one in (mat.fore_x_m - start + 0.015, mat.aft_x_m - start - 0.015)]
+                     r"inboard, a side at tape ([\d.]+) mm \(.*? in\) and ([\d.]+) mm",
+                     told["outfit"])
+    assert [float(one) for one in tape.groups()] == [
+        round(1000.0 * one, 1)
+        for one in (mat.fore_x_m - start + 0.015, mat.aft_x_m - start - 0.015)]
     assert f"by its cords on the {mat.stick}" in told["foam"]
     assert "round" not in told["foam"]
 

@@ -12,9 +12,10 @@ from shapely import contains_xy
 from shapely.geometry import LineString, box
 from shapely.ops import unary_union
 
+from sizer.export.feet import ground
 from sizer.export.launch_sheet import launch_pdf
 from sizer.export.owners_use import use_words
-from sizer.export.plan_work import told_figures
+from sizer.export.plan_work import told_figures, work_sheet
 from sizer.hull.sections import half_section_at
 from sizer.scenes.stem_joint import filled_words
 from sizer.shop.bench import bench_of
@@ -122,15 +123,17 @@ def test_the_board_to_climb_on_goes_in_between_its_frames_and_over_their_floors(
     do = next(one.do for one in filled(told_figures(job, bench)) if one.key == "sit")
     thick, long, wide, fore, aft, tape, apart, deep, block = re.search(
         r"a board (\d+) mm \([^)]+\) x (\d+) mm \([^)]+\) x (\d+) mm .*? keel between (F\d+) and "
-        r"(F\d+), its middle at tape (\d+) mm .*? (\d+) mm \([^)]+\) apart, (\d+) mm .*? wedge a "
-        r"block on the strongback, (\d+) mm", do).groups()
-    thick, long, tape, apart, deep, block = (int(one) / 1000.0 for one in (
+        r"(F\d+), its middle at tape ([\d.]+) mm .*? (\d+) mm \([^)]+\) apart, (\d+) mm .*? wedge "
+        r"a block on the strongback, (\d+) mm", do).groups()
+    thick, long, tape, apart, deep, block = (float(one) / 1000.0 for one in (
         thick, long, tape, apart, deep, block))
     at = {one.name: one for one in job.setting_up.stations}
     room = at[aft].faces_x_m[0] - at[fore].faces_x_m[1]
-    assert 0.15 < long < room
-    assert abs(tape + job.setting_up.strongback_start_x_m - 0.5 * (
-        at[aft].faces_x_m[0] + at[fore].faces_x_m[1])) < 0.001
+    assert 0.135 < long < room
+    fore_end, aft_end = (tape + job.setting_up.strongback_start_x_m + side * 0.5 * long
+                         for side in (-1.0, 1.0))
+    assert at[fore].faces_x_m[1] + 0.004 < fore_end
+    assert aft_end < at[aft].faces_x_m[0] - 0.004
     keel, = (one.stringer for one in bench.sticks if one.stringer.role == "keel")
     high = 0.5 * (at[fore].keel_height_m + at[aft].keel_height_m)
     assert block == pytest.approx(high, abs=0.002)
@@ -270,7 +273,8 @@ def test_sticks_within_a_risers_boards_are_led_in_and_planed_as_told(base, kind,
                     riser.leg_m or (half < riser.inner_m and high < riser.height_m)):
                 within.setdefault((roles[name], riser.leg_m is None), set()).add(riser.frame)
     for role, key in (("gunwale", "gunwales"), ("chine", "chines")):
-        lead = re.match(r"Both ends first, lengthwise, inside (.*?): one pushed|", told[key])[1]
+        said = re.search(r"Both ends first, lengthwise, inside (.*?): one pushed", told[key])
+        lead = said and said[1]
         for cheeks, boards in ((True, "cheeks"), (False, "legs")):
             frames = within.get((role, cheeks), set())
             found = re.findall(rf"the {boards} at (every frame|[F\d, and]+)", lead or "")
@@ -670,3 +674,25 @@ def test_step_and_launch_sheet_ask_for_the_same_weight(middle_job, middle_bench)
         launch_pdf(job))).pages).split())
     off = re.search(r"More than (.+?\)) off", check)[1]
     assert f"± {off}" in sheet
+
+
+@pytest.mark.parametrize("base", BASE_NAMES)
+def test_the_boats_outfit_is_told_act_by_act_in_the_order_of_its_work(base, middle_job,
+                                                                       middle_bench):
+    """Each a line of its own; on the sheet it has its number and its box."""
+    job, bench = middle_job(base), middle_bench(base)
+    steps = filled(told_figures(job, bench))
+    step = next(one for one in steps if one.key == "outfit")
+    order = [next(row for row, act in enumerate(step.acts) if act.startswith(words)) for words in (
+        "Seat laid by its sheet", "Rails lashed", "Take the pedals out and in", "Backband tied",
+        "Both bags' rings", "For the heel mat", "Tie a loop", "See that all that must be bored")]
+    assert order == sorted(set(order))
+    assert "lashed there, now" in step.acts[0]
+    assert all(step.acts)
+    on = ground(job, "A4")
+    number = [one.key for one in steps].index("outfit") + 1
+    cells = [cell for row in work_sheet(on, bench, []).blocks[-1]._cellvalues for cell in row]
+    acts = next(cell for cell in cells if hasattr(cell, "_cellvalues"))
+    assert [row[1].getPlainText() for row in acts._cellvalues] == [
+        f"{number}.{row}" for row in range(1, len(step.acts) + 1)]
+    assert all(hasattr(row[0], "drawing") for row in acts._cellvalues)
