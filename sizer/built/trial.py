@@ -21,9 +21,13 @@ FELT = (  # what a paddler may have felt, by key; our own list
     ("wind", "wind turns it"), ("straight", "will not turn"), ("turns", "will not run straight"),
     ("wet", "wet in waves"), ("back", "back aches"), ("good", "felt right"),
 )
+FELT_STOPS = ("tippy", "knees", "hips_tight", "feet")  # so felt, it is not paddled; our judgement
+SITTING = (*FELT_STOPS, "stiff", "hips_loose")  # felt before it is paddled
 SWAMPED = (("not", "not tried"), ("out", "stayed up with nobody in"),
+           ("rolled", "turned over with nobody in"),
            ("in", "stayed up with the paddler in"),
            ("over", "turned over with the paddler in"), ("sank", "went under"))
+SWAMPED_STOPS = ("not", "rolled", "sank")  # so, or not, swamped, it is not paddled; our judgement
 
 
 # Each reading of Freeboards: what it is compared with, of Particulars
