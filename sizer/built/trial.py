@@ -15,6 +15,7 @@ RANGES = {"boat_kg": (3.0, 100.0), "load_kg": (1.0, 400.0), "bow_mm": (-200.0, 1
           "off_centre_mm": (-600.0, 600.0), "height_mm": (-200.0, 1500.0),
           "heel_deg": (-MOST_HEEL_DEG, MOST_HEEL_DEG), "temperature_c": (LOWEST_C, HIGHEST_C)}
 MOST_ROWS = 50
+SIDES = ("starboard", "port")  # that the weights go to, by turns
 FELT = (  # what a paddler may have felt, by key; our own list
     ("stiff", "too stiff: hard to lean"), ("tippy", "tippy"), ("knees", "knees tight"),
     ("hips_loose", "hips loose"), ("hips_tight", "hips tight"), ("feet", "feet do not reach"),

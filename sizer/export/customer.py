@@ -16,7 +16,7 @@ from sizer.export.fit_words import (
     window_words,
 )
 from sizer.export.gear_words import full_bags
-from sizer.export.glossary import GLOSSARY
+from sizer.export.glossary import words_told
 from sizer.export.launch_sheet import stiff_words
 from sizer.export.lengths import marked, sized
 from sizer.export.owners_use import MOST_WIND, each_trip_words, use_words
@@ -95,7 +95,7 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *heading("Size and load"), *map(words, size_words(assessed.boat)),
          *map(words, load_words(job)), words(stiff_words(job)),
          *heading("Float bags"), words(_bags(job, bench)),
-         undivided(f"Words. {' '.join(_words_told())}", USE_PT),
+         undivided(words_told(TRADE), USE_PT),
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in _cautions(job)),
          *heading("Before each trip, and in the water"), *map(words, each_trip_words(job)),
@@ -140,11 +140,6 @@ def drysuit_left(job, bench):
     if gear_kg and not any(dressed_cautions(job.person, job.mishaps.swamped)):
         boards = sum(kg for _, kg in boards_kg(bench.thigh, bench.hip_pads))
         yield drysuit_words(gear_kg, job.mishaps.swamped, boards)
-
-
-def _words_told():
-    """The words of the trade that this sheet cannot do without, each in a sentence."""
-    return (f"{capital(term)}: {sentence}" for term, sentence in GLOSSARY if term in TRADE)
 
 
 def owners_picture(assessed, room_mm):

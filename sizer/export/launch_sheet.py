@@ -8,9 +8,10 @@ from sizer.built.heights import heights_expected, swamped_expected
 from sizer.built.trial import FELT, FELT_STOPS, SITTING, SWAMPED, SWAMPED_STOPS
 from sizer.built.trial_weights import first_trial
 from sizer.export.feet import MADE_BY, alone, ground
+from sizer.export.glossary import words_told
 from sizer.export.launch_answer import swamped_first, trial_cautions
 from sizer.export.launch_trial import INNER_MM, PAD_PT, off_words, trial_blocks
-from sizer.export.pages import heading, table, undivided, whole, words
+from sizer.export.pages import air, heading, table, undivided, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
@@ -20,7 +21,7 @@ from sizer.shop.work_room import getting_in_words
 from sizer.units import MM_PER_M, NO_BREAK, at_least_text, both_mass, both_text
 
 FIGURES_PAD_PT = 3.0  # a hand writes there
-IN_ROOM_MM = 62.0  # for its heading with all of it; our drawing
+TRADE = ("gunwale", "heel", "port", "rim", "starboard", "swamped", "wet exit")  # of GLOSSARY
 IN_PT, LEAD_PT = 9.0, 9.0  # of what is read before, ashore; our drawing
 WHEN = "before anybody gets in"  # the cautions are read
 ON_PAPER = (
@@ -54,7 +55,6 @@ FILLED = (
     "Still there, the paddler out, gear and both bags in: helpers press one gunwale under until it "
     "has filled as far as it will, let go and read. To empty it: to the edge, one at each end, "
     "roll it on its side and lift by the end loops little by little.")
-IN_AND_OUT = "Getting in and out"
 WHO = "Launched by ____________________ on ____________ at ________________________"
 
 
@@ -64,10 +64,11 @@ def launch_pdf(job, paper=USUAL_PAPER):
     return alone(job, ground(job, paper, when=WHEN).titled("Launch").sheet(
         *(words(one, face=BOLD) for one in trial_cautions(assessed)),
         *(words(one, LEAD_PT, BOLD) for one in (NOT_UNTIL, ON_PAPER)),
-        words(ON_SCREEN, LEAD_PT), words(BRING, LEAD_PT),
+        words(ON_SCREEN, LEAD_PT), words(BRING, LEAD_PT), words(words_told(TRADE), LEAD_PT),
+        words(WHO, LEAD_PT), words(MADE_BY, LEAD_PT),
         *heading("Ashore"), *_aboard(job), _figures(_weighed(assessed)),
         *heading("Afloat with nobody in it"), words(EMPTY_FIRST),
-        *heading(IN_AND_OUT, IN_ROOM_MM), *(undivided(one, IN_PT) for one in getting_in_words(job)),
+        *heading("Getting in and out"), *(undivided(one, IN_PT) for one in getting_in_words(job)),
         *heading("Afloat with the paddler sitting still"), words(READ_SO),
         whole(_figures(_afloat(assessed))), *trial_blocks(job),
         *heading("Swamped, bags tied in, helpers beside"),
@@ -76,8 +77,7 @@ def launch_pdf(job, paper=USUAL_PAPER):
         *heading("What the paddler felt"),
         *_ticked([one for one in FELT if one[0] in SITTING], FELT_STOPS),
         words("After the first trip, for whoever made these papers:"),
-        _choices([one for one in FELT if one[0] not in SITTING]),
-        *heading("Who, when and where"), words(WHO), words(MADE_BY)), when=WHEN)
+        _choices([one for one in FELT if one[0] not in SITTING])), when=WHEN)
 
 
 def first_weight_words(job):
@@ -123,6 +123,7 @@ def _choices(lot):
 
 def _ticked(lot, stops):
     """The choices after which it is not paddled, with that, then the others."""
+    yield air()
     yield words("One of these: out, ashore; not paddled until that was worked out again or put "
                 "right, and tried anew:", face=BOLD)
     yield _choices([one for one in lot if one[0] in stops])

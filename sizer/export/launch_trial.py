@@ -3,6 +3,7 @@
 
 import numpy as np
 
+from sizer.built.trial import SIDES
 from sizer.built.trial_weights import first_trial, heels_at_gm_deg
 from sizer.export.pages import (
     MARGIN_MM,
@@ -26,7 +27,6 @@ PICTURE_MM = 66.0  # of its width, so that its words are read at the water
 BESIDE_MM = 6.0  # between it and the most that goes aboard
 PAD_PT, STEPS_PT = 4.0, 9.5  # a hand writes there; read at the water
 LAST_PAIRS = 2  # readings to each side with the heaviest weight; our judgement
-SIDES = ("starboard", "port")  # by turns
 NONE = ("NO TRIAL WITH WEIGHTS: in this boat with this paddler held stiff none is safe that shows "
         "anything, as calculated. Its steadiness stays unproved: paddled only in water as deep as "
         "told on page 1, helpers and an instructor beside, until it was worked out again from this "
