@@ -21,8 +21,8 @@ def trial_cautions(assessed):
         "Nobody sits in it for a trial who has not practised wet exits with an instructor, in a "
         "boat that is proven.",
         f"Make the trials near shore, in warm ({temperature_text(WARM_C)} or more), calm "
-        f"{clear_words(assessed)}; two helpers, one of them only to hold; PFDs fastened; no spray "
-        "deck, so that nothing holds you in.",
+        f"{clear_words(assessed)}; two helpers, one of them only to hold; every PFD fastened; no "
+        "spray deck, so that nothing holds you in.",
         "Begin with a weight so small that the heel is a degree or two: a narrow boat with a "
         "stiffly held body turns over under less than one expects.",
     )
