@@ -118,7 +118,7 @@ def run(request, lines, found=None, shop=SHOP):
     stations = setting_up(fitted.assessed.boat)
     bias = request.shop_bias.words
     cautions = (*((bias,) if bias else ()), *fitted.unmet, *tender_cautions(fitted.checks),
-                *cautions_for(person.water), *dressed_cautions(person, fitted.mishaps.swamped),
+                *dressed_cautions(person, fitted.mishaps.swamped), *cautions_for(person.water),
                 *lines.design.assumed, *person.body.cautions, *mishap_cautions(fitted.mishaps))
     return Job(request, lines, person, fitted, patterns, stations, folk_measures(person.body),
                cautions, 1000.0 * (time.perf_counter() - begun), shop)

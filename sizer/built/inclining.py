@@ -21,3 +21,8 @@ def gm_of_reading_m(weight_kg, off_centre_m, displacement_kg, heel_deg):
         raise BadInput([Fault("heel_deg", str(heel_deg),
                               f"above 0 and to {MOST_HEEL_DEG:g} degrees to either side")])
     return weight_kg * off_centre_m / (displacement_kg * np.tan(np.radians(heel)))
+
+
+def heel_of_gm_deg(weight_kg, off_centre_m, displacement_kg, gm_m):
+    """The heel at which `gm_of_reading_m` is this GM, above 0; deg."""
+    return float(np.degrees(np.arctan(weight_kg * off_centre_m / (displacement_kg * gm_m))))

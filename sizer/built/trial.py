@@ -15,15 +15,20 @@ RANGES = {"boat_kg": (3.0, 100.0), "load_kg": (1.0, 400.0), "bow_mm": (-200.0, 1
           "off_centre_mm": (-600.0, 600.0), "height_mm": (-200.0, 1500.0),
           "heel_deg": (-MOST_HEEL_DEG, MOST_HEEL_DEG), "temperature_c": (LOWEST_C, HIGHEST_C)}
 MOST_ROWS = 50
+SIDES = ("starboard", "port")  # that the weights go to, by turns
 FELT = (  # what a paddler may have felt, by key; our own list
     ("stiff", "too stiff: hard to lean"), ("tippy", "tippy"), ("knees", "knees tight"),
     ("hips_loose", "hips loose"), ("hips_tight", "hips tight"), ("feet", "feet do not reach"),
     ("wind", "wind turns it"), ("straight", "will not turn"), ("turns", "will not run straight"),
     ("wet", "wet in waves"), ("back", "back aches"), ("good", "felt right"),
 )
+FELT_STOPS = ("tippy", "knees", "hips_tight", "feet")  # so felt, it is not paddled; our judgement
+SITTING = (*FELT_STOPS, "stiff", "hips_loose")  # felt before it is paddled
 SWAMPED = (("not", "not tried"), ("out", "stayed up with nobody in"),
+           ("rolled", "turned over with nobody in"),
            ("in", "stayed up with the paddler in"),
            ("over", "turned over with the paddler in"), ("sank", "went under"))
+SWAMPED_STOPS = ("not", "rolled", "sank")  # so, or not, swamped, it is not paddled; our judgement
 
 
 # Each reading of Freeboards: what it is compared with, of Particulars

@@ -4,16 +4,19 @@ A weight w at a distance d off the centre heels the boat to where w d cos(heel) 
 the stiffly held paddler's own curve. Where the paddler sits is not known beforehand, so what is
 safe goes by the curve less the spread of GM: GZ + (least GM - GM) sin(heel). After each reading
 the spread is narrower, and more may be safe. Where the boat lies over without a weight, the whole
-moment that holds it there is taken off what is safe, so that both together are no more.
+moment that holds it there is taken off what is safe, so that both together are no more; what goes
+aboard before anything is read has room for one of LEVELS_DEG.
 
 The weight lies where a frame is under the deck and no rim: ahead of the opening or behind it,
 wherever the deck falls less to the side.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from sizer.built.departures import expected
+from sizer.built.inclining import heel_of_gm_deg
 from sizer.hull.sections import half_section_at
 from sizer.hydro.stability import righting_curve
 
@@ -22,7 +25,9 @@ SAFE_SHARE = 0.5  # of what turns the careful boat over; our judgement
 CURVE_DEG = np.linspace(0.0, 15.0, 16)
 OUT_SHARE = 0.8  # of the half-breadth there at which a weight lies safely; our judgement
 STEP_KG, STEP_M = 0.1, 0.01  # of what is told; rounded down
-MOST_LEAN_DEG = 2.0  # without a weight, of a trial that goes on; our judgement
+# That a boat may lie over without a weight by paper alone: the first that leaves a weight which
+# heels it by READ_DEG, less being no reading; our judgement.
+LEVELS_DEG, READ_DEG = (1.0, 0.5), 0.5
 
 
 @dataclass(frozen=True)
@@ -46,8 +51,8 @@ class TrialWeights:
     safest_deg: float  # of heel that it is expected to bring
     turns_over_kg: float  # expected to turn this boat over; 0: it does not stand by itself
     high_over_kg: float  # that turns it over with the paddler as high as he may sit; 0 as before
-    less_kg_per_deg: float  # for each degree that the boat lies over before; rounded up
     least_gm_m: float
+    still_deg: float  # that it may lie over without a weight
 
     @property
     def first(self):
@@ -59,14 +64,6 @@ class TrialWeights:
     def off_centre_m(self):
         """Of the weight's place."""
         return self.place.off_centre_m
-
-
-    @property
-    def most_lean_deg(self):
-        """How far the boat may lie over without a weight: from there on nothing is left of the
-        first; rounded down, and no more than MOST_LEAN_DEG."""
-        return float(np.floor(10.0 * min(self.first[1] / self.less_kg_per_deg, MOST_LEAN_DEG)
-                              + 1e-9) / 10.0)
 
 
 def trial_place(boat):
@@ -110,25 +107,30 @@ def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):
                   for heel in WANTED_DEG)
     heel = float(np.interp(safest * out, rising, CURVE_DEG))
     return TrialWeights(place, steps, safest, heel, over, high_over,
-                        -_down(-float(np.interp(1.0, CURVE_DEG, rising)) / out),
-                        float(gm_m - plus_minus_m))
+                        float(gm_m - plus_minus_m), abs(still_deg))
 
 
-def most_heels_deg(assessed, gm_m, moments_kgm):
-    """How far each of some moments, weight times distance, heels an Assessed boat whose GM is as
-    little as this; None for one that turns it over. Raises as `trial_weights`."""
+def first_trial(assessed):
+    """The TrialWeights of an Assessed boat by paper alone: nothing is read yet, and it may lie over
+    by one of LEVELS_DEG; none is safe where it shows too little. Raises as `trial_weights`."""
+    gm = expected(assessed)["gm_m"]
+    for still_deg in LEVELS_DEG:
+        found = trial_weights(assessed, *gm, still_deg)
+        if found.safest_deg >= READ_DEG:
+            return found
+    return replace(found, safest_kg=0.0)
+
+
+def heels_at_gm_deg(assessed, gm_m, weights_kg, off_centre_m):
+    """How far each of some weights heels an Assessed boat whose GM is this: by its own curve; one
+    that turns it over, by the inclining experiment's sum, which is less. Raises as `trial_weights`.
+    """
     bears = np.maximum.accumulate(_moments_of(assessed)(gm_m))
-    return tuple(None if moment >= bears[-1] else float(np.interp(moment, bears, CURVE_DEG))
-                 for moment in moments_kgm)
-
-
-def most_heel_of_each_kg(assessed, gm_m, weights):
-    """The least that each kg, of any weight up to the most of TrialWeights, heels an Assessed boat
-    whose GM is as little as this, deg; None where none leaves it upright. Raises as before."""
-    kgs = [STEP_KG * count for count in range(1, round(weights.safest_kg / STEP_KG) + 1)]
-    most = most_heels_deg(assessed, gm_m, [kg * weights.off_centre_m for kg in kgs])
-    return min((deg / kg for deg, kg in zip(most, kgs, strict=True) if deg is not None),
-               default=None)
+    for kg in weights_kg:
+        moment = kg * off_centre_m
+        whole_kg = assessed.loading.load.mass_kg + kg
+        yield (heel_of_gm_deg(kg, off_centre_m, whole_kg, gm_m) if moment >= bears[-1]
+               else float(np.interp(moment, bears, CURVE_DEG)))
 
 
 def _moments_of(assessed):

@@ -17,7 +17,8 @@ from sizer.export.fit_words import (
     value_words,
     window_words,
 )
-from sizer.export.glossary import GLOSSARY
+from sizer.export.gear_words import full_bags
+from sizer.export.glossary import words_told
 from sizer.export.launch_sheet import stiff_words
 from sizer.export.lengths import marked, sized
 from sizer.export.owners_use import MOST_WIND, each_trip_words, use_words
@@ -34,39 +35,44 @@ from sizer.export.pages import (
 )
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, READ_IN, USUAL_PAPER
+from sizer.fit.dressed import dressed_cautions
 from sizer.fit.mishaps import LEAST_BAGS
 from sizer.fit.uses import RIPPLES, RIPPLES_M, ROUND_WAVES
 from sizer.hydro.flooded import LEAVE
-from sizer.paddler.seated import worn_kg
+from sizer.hydro.water import colder_words, temperature_caution
 from sizer.scenes.long_views import owners_drawing
-from sizer.shop.aboard import pad_words
+from sizer.shop.aboard import boards_kg, drysuit_words, pad_words
 from sizer.shop.bench import bags_l
 from sizer.shop.said import listed
-from sizer.units import KG_PER_LB, MM_PER_M, at_most_text, both_mass, temperature_text
+from sizer.units import MM_PER_M, at_most_text, both_mass, temperature_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
-CHECKS_PT, USE_PT = 8.5, 8.25
+CHECKS_PT, USE_PT = 8.5, 8.5
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
 NOT_TOLD = "not told here"  # of a figure that would give away a body measure
-NOT_TOLD_WHY = (f"“{NOT_TOLD.capitalize()}”: worked out, but a sheet that goes from hand to hand "
-                "bears no body measure. Whoever fitted the boat can tell you. What you weigh can "
-                "be worked out of the load and the cautions, how long your legs are out of the "
-                "pedals' holes, which no sheet can do without: show it to nobody who is not to "
-                "know.")
+NOT_TOLD_WHY = (f"“{NOT_TOLD.capitalize()}”: worked out, but this sheet bears no body measure. "
+                "Whoever fitted the boat can tell you. What you weigh can be worked out of the "
+                "load and the cautions, how long your legs are out of the pedals' holes: show the "
+                "sheet to your helpers, your company, your instructor and whoever comes to your "
+                "help, who need it, and to nobody else.")
 # What the odds are good for.
-TRY_FIRST = ("A check that passes tells of the boat as predicted. Whether yours is one of them is "
-             "seen only when it is built: sat in, weighed, and its launch sheet filled in, near "
-             "shore, before the first trip. Ask for that sheet; what misses a limit there is "
-             "worked out again from what was measured, and not paddled until then.")
+TRY_FIRST = ("A check that passes tells of the boat as predicted; whether yours is one of them is "
+             "seen only when it is built.")
+# When a boat may go out at all.
+NOT_YET = ("Not before it was sat in, weighed, and its launch sheet filled in, near shore, and met "
+           "every limit there; ask for that sheet. What misses one is worked out again from what "
+           "was measured, and not paddled until then.")
+NEVER_ALONE = ("NEVER ALONE: until the boat is proved on such water, and you in it, only with "
+               "company beside you that has practised with you how you get back in; and never "
+               "alone in water that asks for a wetsuit or drysuit.")
 TURN_BACK = ("Where you see whitecaps, short chop, surf or the wakes of motor boats, stay ashore; "
              "where they come while you are out, turn for the nearest shore.")
 # Of a boat not tried yet.
 UNTRIED = ("our judgement; local rules come first; in more only once tried in this, an instructor "
            "beside you")
-BAND_KG = 10.0  # a paddler's weight is told as a class so wide, no body measure; our judgement
-TRADE = ("coaming", "draft", "GM", "gunwale", "PFD", "rim", "spray deck", "swamped", "trim",
-         "wet exit")  # terms of GLOSSARY
+TRADE = ("coaming", "draft", "GM", "gunwale", "heel", "PFD", "rim", "spray deck",
+         "swamped", "trim", "wet exit")  # terms of GLOSSARY
 KINDS = {"panel": "plywood plates on the sticks", "slats": "slats from frame to frame",
          "sling": "straps between two frames"}
 OVERALL = PASSES | {"fail": "THIS BOAT DOES NOT PASS ITS CHECKS. Do not build it as it stands."}
@@ -87,29 +93,55 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
                         "the frames, counted from the bow."),
          words(overall_words(job), face=BOLD),
          words(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"), words(MADE_BY),
-         *heading("Size"), *map(words, size_words(assessed.boat)),
-         *heading("Fitted for"), words(whom_words(job)), *map(words, load_words(job)),
-         words(stiff_words(job)),
+         *heading("Whether it may go out"), *(words(f"- {one}") for one in leave_words(job, bench)),
+         *heading("Size and load"), *map(words, size_words(assessed.boat)),
+         *map(words, load_words(job)), words(stiff_words(job)),
          *heading("Float bags"), words(_bags(job, bench)),
-         undivided(f"Words. {' '.join(_words_told())}", USE_PT),
+         undivided(words_told(TRADE), USE_PT),
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in _cautions(job)),
          *heading("Before each trip, and in the water"), *map(words, each_trip_words(job)),
-         *heading("Using it"), *(words(one, USE_PT) for one in use_words(job, bench)),
+         *heading("Using it"), *(undivided(one, USE_PT) for one in use_words(job, bench)),
          *heading("Seat"), words(f"{_seat(bench.seat)} {pad_words(assessed)}"),
          *heading("Checks"), words(NOT_TOLD_WHY), _checks(job, _read_in(job, paper))],
         FOOT, PAPERS_MM[paper], job.imprint)
 
 
 def _cautions(job):
-    """A Job's cautions; the least bags are none of the owner's, whose bags fill the ends."""
-    return [one for one in job.cautions
-            if job.mishaps.bags.bow_l is None or not one.startswith(LEAST_BAGS)]
+    """A Job's cautions but for those of the cold, which stand on the first page; the least bags are
+    none of the owner's, whose bags fill the ends."""
+    before = _cold(job)
+    return [one for one in job.cautions if one not in before and (
+        job.mishaps.bags.bow_l is None or not one.startswith(LEAST_BAGS))]
 
 
-def _words_told():
-    """The words of the trade that this sheet cannot do without, each in a sentence."""
-    return (f"{capital(term)}: {sentence}" for term, sentence in GLOSSARY if term in TRADE)
+def _cold(job):
+    """The cautions on cold water of a Job, the ban before the leave."""
+    return [*dressed_cautions(job.person, job.mishaps.swamped),
+            temperature_caution(job.person.water.temperature_c)]
+
+
+def leave_words(job, bench):
+    """What must be so before a Job's boat goes out, leave and ban in one place: paragraphs."""
+    yield NOT_YET
+    yield NEVER_ALONE
+    yield whom_words(job)
+    yield " ".join([*_cold(job), *drysuit_left(job, bench),
+                    capital(colder_words(job.person.water.temperature_c))])
+    yield waters_words(job)
+
+
+def waters_words(job):
+    """As `sea_words`, of a Job."""
+    return sea_words(job.person.use, job.mishaps.wave, float(job.fitted.assessed.particulars.gm_m))
+
+
+def drysuit_left(job, bench):
+    """That a drysuit leaves nothing of the gear, where no caution says so and it does."""
+    gear_kg = float(job.fitted.assessed.loading.gear_kg)
+    if gear_kg and not any(dressed_cautions(job.person, job.mishaps.swamped)):
+        boards = sum(kg for _, kg in boards_kg(bench.thigh, bench.hip_pads))
+        yield drysuit_words(gear_kg, job.mishaps.swamped, boards)
 
 
 def owners_picture(assessed, room_mm):
@@ -150,11 +182,10 @@ def load_words(job):
     yield (f"{water.kind.capitalize()} water at {temperature_text(water.temperature_c)}{higher}. "
            f"Its limits are those of “{job.person.use.words}”: a name, and no leave to take a boat "
            "out on such water that is calculated and not tried.")
-    yield (f"Load {_mass(load.carried_kg)}: the paddler dressed for the water, and "
-           f"all gear. The boat itself {_mass(load.boat_kg)}. So loaded it draws "
+    yield (f"Load {both_mass(load.carried_kg)}: the paddler dressed for the water, and "
+           f"all gear. The boat itself {both_mass(load.boat_kg)}. So loaded it draws "
            f"{sized(afloat.draft_m)}; the lowest side deck stands {sized(afloat.freeboard_m)} "
            "over calm water.")
-    yield sea_words(job.person.use, job.mishaps.wave, float(afloat.gm_m))
 
 
 def sea_words(use, wave, gm_m):
@@ -182,19 +213,11 @@ def _seen(height_m):
 
 
 def whom_words(job):
-    """Whom the boat is for: a class of weight, and the loads of it that its checks bear."""
+    """Whom the boat is for, and the loads that its checks bear."""
     least, most = (both_mass(kg) for kg in load_borne_kg(job.fitted.assessed))
-    low = BAND_KG * (job.person.body.weight_kg // BAND_KG)
-    heaviest = low + BAND_KG + worn_kg()
-    left = load_borne_kg(job.fitted.assessed)[1] - heaviest
-    less = (f"at {both_mass(heaviest)}, the heaviest of them dressed, {both_mass(left)} are left "
-            "for all the rest" if left > 0.0 else
-            f"at {both_mass(heaviest)}, the heaviest of them dressed, nothing is: stay ashore")
-    return (f"For one paddler, of {low:.0f} to {low + BAND_KG:.0f} kg ({low / KG_PER_LB:.0f} to "
-            f"{(low + BAND_KG) / KG_PER_LB:.0f} lb) undressed: the one of this job, not the whole "
-            f"class; its checks bear {least} to {most}: paddler dressed, gear, float bags, pads, "
-            f"boards. Whoever is so much heavier takes so much less of the rest: {less}. Lend or "
-            "sell it to nobody, even of that weight, before it is fitted again to that body.")
+    return (f"For one paddler, the one of this job, with {least} to {most} on the scale: paddler "
+            "dressed for the water, gear, float bags, pads and boards together. Lend or sell it to "
+            "nobody, even of that weight, before it is fitted again to that body.")
 
 
 def _bags(job, bench):
@@ -202,10 +225,13 @@ def _bags(job, bench):
     leave = "" if wrong.swamped.can_be_paddled else f" Swamped, it cannot be paddled: {LEAVE}"
     bow, stern = bags_l(wrong.swamped)
     halves = listed([f"{one.half_l} litres or more in the {one.end}" for one in bench.bag_ties])
-    return (f"{bow:.0f} litres in the bow and {stern:.0f} in the stern fill the ends: buy these, "
-            "or the next larger that is sold and blow it up as far as it goes, never smaller; tie "
-            "them in. Where none so large is sold, two side by side in one end, each of "
-            f"{halves}, or one made to order: the builder has how long, and how they are "
+    full = full_bags(bench)
+    beside, but = (" beside the gear", f" (better {listed(full)}, which fill the end without gear "
+                   "too)") if full else ("", "")
+    return (f"{bow:.0f} litres in the bow and {stern:.0f} in the stern fill the ends{beside}: "
+            f"buy these{but}, or the next larger that is sold and blow it up as far as it goes, "
+            "never smaller; tie them in. Where none so large is sold, two side by side in one end, "
+            f"each of {halves}, or one made to order: the builder has how long, and how they are "
             f"tied.{leave}")
 
 
@@ -243,7 +269,3 @@ def _tells(check):
         return f"{capital(check.row.meaning)}."
     mends = f" What mends it: {check.remedy}." if check.remedy else ""
     return f"{capital(check.meaning)}.{mends}"
-
-
-def _mass(value_kg):
-    return f"{value_kg:.1f} kg ({value_kg / KG_PER_LB:.0f} lb)"

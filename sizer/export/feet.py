@@ -24,15 +24,17 @@ from sizer.job import Job
 MADE_BY = f"These papers made by (name, how to reach them): {36 * '_'}"  # filled in by hand
 CAUTIONS_PT = (BODY_PT, 9.5, 9.0, 8.5, 8.0)  # of their letters, tried in order; our drawing
 COVER, LAST = "on the cover", "at the end"
+BOTH_TIMES = "before you cut, and again before you launch"
 PASSES = {"pass": "This boat passes all its checks.",
           "caution": "This boat passes its checks with caution.",
           "fail": "THIS BOAT DOES NOT PASS ITS CHECKS: do not build it."}
 
 
-def foot(job, where=COVER):
-    """The words at the foot of a Job's pages, whose cautions stand whole at COVER or LAST."""
+def foot(job, where=COVER, when=BOTH_TIMES):
+    """The words at the foot of a Job's pages, whose cautions stand whole at COVER or LAST and are
+    read then."""
     return (f"CAUTION. Calculated, not a trial. {PASSES[job.status]} Read every caution "
-            f"{where} before you cut, and again before you launch. Wear a fastened PFD (buoyancy "
+            f"{where} {when}. Wear a fastened PFD (buoyancy "
             "aid), dress for the water, practise wet exits, float bags tied in at both ends.")
 
 
@@ -114,22 +116,22 @@ def on_one_page(job, spare_mm, sheets):
     return sheet
 
 
-def ground(job, paper, where=LAST, lying=False):
+def ground(job, paper, where=LAST, lying=False, when=BOTH_TIMES):
     """The Ground of one of PAPERS_MM, upright or lying; cautions stand whole at COVER or LAST."""
-    return Ground(job, PAPERS_MM[paper][::-1 if lying else 1], foot(job, where))
+    return Ground(job, PAPERS_MM[paper][::-1 if lying else 1], foot(job, where, when))
 
 
-def alone(job, sheet, *between):
+def alone(job, sheet, *between, when=BOTH_TIMES):
     """The PDF of a Sheet by itself, its foot that of LAST; after it its Job's cautions whole, in
     letters of the first of CAUTIONS_PT that leave them on one page."""
     width, height = room_mm(sheet.title, sheet.foot, sheet.size_mm, job.imprint)
-    said = next((some for some in (cautions_blocks(job, size) for size in CAUTIONS_PT)
-                 if height_mm(some, width) <= height), cautions_blocks(job))
+    said = next((some for some in (cautions_blocks(job, size, when) for size in CAUTIONS_PT)
+                 if height_mm(some, width) <= height), cautions_blocks(job, when=when))
     blocks = (*sheet.blocks, *between, *said)
     return sheets_pdf(sheet.title, [replace(sheet, blocks=blocks)], job.imprint)
 
 
-def cautions_blocks(job, size_pt=BODY_PT):
-    """Every caution of a Job, none divided over two pages."""
-    return [*heading("Cautions: read before you cut, and again before you launch"),
+def cautions_blocks(job, size_pt=BODY_PT, when=BOTH_TIMES):
+    """Every caution of a Job, to be read then, none divided over two pages."""
+    return [*heading(f"Cautions: read {when}"),
             *(undivided(f"- {caution}", size_pt) for caution in job.cautions)]

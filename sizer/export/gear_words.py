@@ -37,12 +37,21 @@ def room_words(bench):
     if not inside:
         return ("None of it lies in the ends: the float bags leave no room for gear there, and "
                 "are never left out or bought smaller for it.")
-    bags = {one.end: one.litres for one in bench.bag_ties}
-    gear = {end: sum(one.most_l for one in inside if one.end == end)
-            for end in dict.fromkeys(one.end for one in inside)}
-    most = listed([f"{litres:.0f} litres in the {end}" for end, litres in gear.items()])
-    without = listed([f"{bags[end] + litres:.0f} litres in the {end}"
-                      for end, litres in gear.items()])
+    most = listed([f"{litres:.0f} litres in the {end}" for end, litres in _ends_l(inside).items()])
     return (f"No more than {most}, all its bags together, air pressed out: the float bags leave no "
             "more, and are never left out or bought smaller for it. A float bag that fills the end "
-            f"without gear too, {without}, does for both: with gear, blow it up as far as it goes.")
+            f"without gear too, {listed(full_bags(bench))}, does for both: with gear, blow it up "
+            "as far as it goes.")
+
+
+def full_bags(bench):
+    """Litres of a bag, and where, for each end that holds gear, that fills it without gear too."""
+    bags = {one.end: one.litres for one in bench.bag_ties}
+    gear = _ends_l([one for one in bench.gear_ties if one.end])
+    return [f"{bags[end] + litres:.0f} litres in the {end}" for end, litres in gear.items()]
+
+
+def _ends_l(packs):
+    """{end: litres} that packs of gear may take in the ends."""
+    return {end: sum(one.most_l for one in packs if one.end == end)
+            for end in dict.fromkeys(one.end for one in packs)}

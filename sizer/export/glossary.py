@@ -1,4 +1,6 @@
-"""Every word of the trade in a sentence, for screens and the owner's sheet."""
+"""Every word of the trade in a sentence, for screens and for the sheets of owner and launch."""
+
+from sizer.export.fit_words import capital
 
 GLOSSARY = (
     ("backband", "A padded band behind the hips that the paddler leans on."),
@@ -50,6 +52,7 @@ GLOSSARY = (
              "boats differ from what is calculated."),
     ("offsets", "A table of half-breadths and heights that a boat is drawn from."),
     ("PFD", "A buoyant vest that keeps you up in the water: a personal flotation device."),
+    ("port", "The left side, as one looks to the bow."),
     ("prismatic coefficient", "How full the ends are: the underwater volume over that of a bar "
                               "with the fullest section and the same length."),
     ("range of stability", "The heel up to which the boat with its paddler still comes back up."),
@@ -71,6 +74,7 @@ GLOSSARY = (
     ("spacing", "From one frame's mark to the next."),
     ("spare", "What is left over beyond the need: of room, of load, of freeboard."),
     ("spray deck", "A skirt from the paddler's waist to the coaming that keeps water out."),
+    ("starboard", "The right side, as one looks to the bow."),
     ("stem", "The upright end piece at bow or stern that the sticks run to."),
     ("stringer", "A stick that runs along the boat and holds the skin in shape."),
     ("strongback", "The straight beam that the frames are set up on while the boat is built."),
@@ -82,3 +86,9 @@ GLOSSARY = (
     ("wet exit", "Leaving the cockpit under water after a capsize."),
     ("wetted area", "The area of skin under water; more of it means more friction."),
 )
+
+
+def words_told(terms):
+    """Some terms of GLOSSARY, each in a sentence."""
+    told = (f"{capital(term)}: {sentence}" for term, sentence in GLOSSARY if term in terms)
+    return f"Words. {' '.join(told)}"

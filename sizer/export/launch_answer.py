@@ -4,18 +4,28 @@ from sizer.border import outside
 from sizer.built.learnt import UNLIKELY
 from sizer.export.answer import imprint_answer
 from sizer.export.numbers import mm, named, number
+from sizer.hydro.water import WARM_C
+from sizer.shop.deep import clear_words
+from sizer.units import temperature_text
 
-TRIAL_CAUTIONS = (
-    "Make the steadiness trial near shore, in warm calm water, hip to waist deep, two helpers "
-    "beside the boat, one only to hold, PFD fastened, no spray deck, so that nothing holds you in.",
-    "Begin with a weight so small that the heel is a degree or two: a narrow boat with a stiffly "
-    "held body turns over under less than one expects.",
-)
-SWAMPED_FIRST = "First with NOBODY IN IT. With the paddler in"
-ONLY_PRACTISED = "only once wet exits were practised in the water, with an instructor beside"
+SWAMPED_FIRST = "With NOBODY IN IT. With the paddler in"
+ONLY_PRACTISED = "only later, an instructor beside, by who has practised wet exits in this boat"
 UNSTEADY = ("More likely than not this boat with this paddler is less steady than its use asks at "
             "least: do not go out in it so; sit lower, carry ballast low, or build wider.")
 EVEN = 0.5
+
+
+def trial_cautions(assessed):
+    """What comes before any trial of an Assessed boat; tuple of texts."""
+    return (
+        "Nobody sits in it for a trial who has not practised wet exits with an instructor, in a "
+        "boat that is proven.",
+        f"Make the trials near shore, in warm ({temperature_text(WARM_C)} or more), calm "
+        f"{clear_words(assessed)}; two helpers, one of them only to hold; every PFD fastened; no "
+        "spray deck, so that nothing holds you in.",
+        "Begin with a weight so small that the heel is a degree or two: a narrow boat with a "
+        "stiffly held body turns over under less than one expects.",
+    )
 
 
 def launch_answer(job, found, most_moment_kgm, gm_odds, hard_odds, weights):
@@ -30,7 +40,7 @@ def launch_answer(job, found, most_moment_kgm, gm_odds, hard_odds, weights):
     weights : TrialWeights by what is known after the readings
     """
     return {
-        "cautions": [*TRIAL_CAUTIONS, *job.cautions],
+        "cautions": [*trial_cautions(job.fitted.assessed), *job.cautions],
         "job": imprint_answer(job.imprint),
         "says": [*([UNSTEADY] if unsteady(gm_odds[1]) else []), *found.says],
         "predicted": _figures(found, "before"),

@@ -1,87 +1,99 @@
-"""The launch sheet as PDF, to fill in at the water; its cautions and the safe weights come first.
-"""
+"""The launch sheet as PDF, to fill in at the water, in the order in which it is done."""
 
 import numpy as np
 
+from sizer.built.borne import load_borne_kg
 from sizer.built.departures import expected
 from sizer.built.heights import heights_expected, swamped_expected
-from sizer.built.trial import FELT, SWAMPED
-from sizer.built.trial_weights import most_heel_of_each_kg, most_heels_deg, trial_weights
+from sizer.built.trial import FELT, FELT_STOPS, SITTING, SWAMPED, SWAMPED_STOPS
+from sizer.built.trial_weights import first_trial
 from sizer.export.feet import MADE_BY, alone, ground
-from sizer.export.launch_answer import TRIAL_CAUTIONS, swamped_first
-from sizer.export.pages import MARGIN_MM, Picture, beside, heading, table, undivided, whole, words
+from sizer.export.glossary import words_told
+from sizer.export.launch_answer import swamped_first, trial_cautions
+from sizer.export.launch_trial import INNER_MM, PAD_PT, off_words, trial_blocks
+from sizer.export.pages import air, heading, table, undivided, whole, words
 from sizer.export.pdf_canvas import BOLD
-from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
+from sizer.export.tiles import USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
 from sizer.hydro.flooded import RIM_MARGIN_M, SIDE_DECK_MARGIN_M
-from sizer.scenes.trial_view import trial_view
-from sizer.shop.aboard import ABOARD, aboard_rows, gear_words, put_in_words
-from sizer.shop.stations import setting_up
+from sizer.shop.aboard import ABOARD, aboard_rows, gear_words
 from sizer.shop.work_room import getting_in_words
-from sizer.units import KG_PER_LB, MM_PER_M, NO_BREAK, at_least_text, both_mass, both_text
+from sizer.units import MM_PER_M, NO_BREAK, at_least_text, both_mass, both_text
 
-INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
-PAD_PT, FIGURES_PAD_PT = 4.0, 3.0  # a hand writes there
-PICTURE_MM = 66.0  # of its width, so that its words are read at the water
-BESIDE_MM = 6.0  # between it and the weights
-READINGS = 6
-IN_ROOM_MM = 62.0  # for its heading with all of it; our drawing
-IN_PT, LEAD_PT = 8.5, 9.0  # of what is read before, ashore; our drawing
+FIGURES_PAD_PT = 3.0  # a hand writes there
+TRADE = ("gunwale", "heel", "port", "rim", "starboard", "swamped", "wet exit")  # of GLOSSARY
+IN_PT, LEAD_PT = 9.0, 9.0  # of what is read before, ashore; our drawing
+WHEN = "before anybody gets in"  # the cautions are read
 ON_PAPER = (
-    "With this paper alone: a reading without a weight, then the first weight told below, then up "
-    "the table as far as it says yes and no farther, however steady the boat seems. Where it heels "
-    "more than the most told there, it is less steady than its use asks for: take the weight off, "
-    "end the trial. Send the filled sheet, with the line at its head, to whoever made these "
-    "papers: from it the boat can be worked out again. It tells what the paddler weighs: show it "
-    "to nobody else.")
+    "With this paper alone: from the top down, row by row, and no farther than it says, however "
+    "steady the boat seems. Send the filled sheet, with the line at its head, to whoever made "
+    "these papers: from it the boat can be worked out again. It tells what the paddler weighs: "
+    "show it to your helpers and to nobody else.")
 NOT_UNTIL = (
-    "NOT PADDLED UNTIL every blank is filled in, who made these papers too. Where a figure is off "
-    "by more than its ±, past its limit, or a heel over the most: not until worked out again from "
-    "this sheet.")
+    "NOT PADDLED UNTIL every blank of the tables is filled in, who made these papers too; what was "
+    "felt under way is ticked after the first trip. STOP at the first figure that is off by more "
+    "than its ± or past its limit, and at the first heel over the most: no trial after it, not "
+    "paddled until worked out again from this sheet.")
 ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before the next weight "
              "goes aboard.")
+# Our judgement.
+BRING = (
+    "Bring: who has shown you how to get in, two helpers who can stand and lift there, PFDs, warm "
+    "clothes; a scale for people and one that tells 0.05 kg (0.1 lb); the gear, or as much water "
+    "in closed bags; the weights below, each weighed with its wet cloth and its cord, about 1 m (3 "
+    "ft); a straight lath as long as the boat is wide; a phone or an angle gauge that shows tenths "
+    "of a degree, waterproof, on a wrist cord; a rule, a stick with the depth above marked, a "
+    "thermometer, pump and bailer, whistle, a pencil, this sheet in a clear bag.")
 EMPTY_FIRST = (
-    "First afloat with nobody in it, for an hour: [   ] no leak   [   ] leaks, marked; they are "
-    "mended before anybody sits in it. Then “Getting in and out”, below.")
-IN_AND_OUT = "Getting in and out: read it before anybody gets in"
+    "For an hour, tied to the shore by both end loops: [   ] dry, or no more than a cup of water   "
+    "[   ] leaks, marked: mended before anybody sits in it. Then blow up the float bags again: "
+    "cold water softens them.")
+READ_SO = ("Wet exits practised? Then in as told above, at the edge, sitting still, a helper's "
+           "hands under both gunwales; the other holds the rule plumb and reads each to the right "
+           "and to the left: half of their sum is written.")
+FILLED = (
+    "Still there, the paddler out, gear and both bags in: helpers press one gunwale under until it "
+    "has filled as far as it will, let go and read. To empty it: to the edge, one at each end, "
+    "roll it on its side and lift by the end loops little by little.")
 WHO = "Launched by ____________________ on ____________ at ________________________"
 
 
 def launch_pdf(job, paper=USUAL_PAPER):
     """The sheet of a Job on "A4" or "Letter"; bytes, the same for the same job."""
     assessed = job.fitted.assessed
-    calculated = expected(assessed)
-    weights = trial_weights(assessed, *calculated["gm_m"])
-    return alone(job, ground(job, paper).titled("Launch").sheet(
-        *(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
-        *(words(one, LEAD_PT, BOLD) for one in (EMPTY_FIRST, NOT_UNTIL, ON_PAPER)),
-        words(ON_SCREEN, LEAD_PT),
-        *heading("Ashore, and afloat with the paddler sitting still"), _aboard(job),
-        _figures(assessed, calculated), *_steadiness(assessed, weights),
-        *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
-        words(swamped_first(job.mishaps.swamped), face=BOLD),
-        *_swamped(assessed, job.mishaps.swamped), _choices(SWAMPED),
-        *heading("What the paddler felt"), _choices(FELT),
-        *heading(IN_AND_OUT, IN_ROOM_MM), undivided(getting_in_words(job), IN_PT),
-        *heading("Who, when and where"), words(WHO), words(MADE_BY)))
+    return alone(job, ground(job, paper, when=WHEN).titled("Launch").sheet(
+        *(words(one, face=BOLD) for one in trial_cautions(assessed)),
+        *(words(one, LEAD_PT, BOLD) for one in (NOT_UNTIL, ON_PAPER)),
+        words(ON_SCREEN, LEAD_PT), words(BRING, LEAD_PT), words(words_told(TRADE), LEAD_PT),
+        words(WHO, LEAD_PT), words(MADE_BY, LEAD_PT),
+        *heading("Ashore"), *_aboard(job), _figures(_weighed(assessed)),
+        *heading("Afloat with nobody in it"), words(EMPTY_FIRST),
+        *heading("Getting in and out"), *(undivided(one, IN_PT) for one in getting_in_words(job)),
+        *heading("Afloat with the paddler sitting still"), words(READ_SO),
+        whole(_figures(_afloat(assessed))), *trial_blocks(job),
+        *heading("Swamped, bags tied in, helpers beside"),
+        words(swamped_first(job.mishaps.swamped), face=BOLD), words(FILLED),
+        *_swamped(assessed, job.mishaps.swamped), *_ticked(SWAMPED, SWAMPED_STOPS),
+        *heading("What the paddler felt"),
+        *_ticked([one for one in FELT if one[0] in SITTING], FELT_STOPS),
+        words("After the first trip, for whoever made these papers:"),
+        _choices([one for one in FELT if one[0] not in SITTING])), when=WHEN)
 
 
 def first_weight_words(job):
     """What the trial may begin with, in one sentence for the order of work."""
-    assessed = job.fitted.assessed
-    weights = trial_weights(assessed, *expected(assessed)["gm_m"])
+    weights = first_trial(job.fitted.assessed)
     if weights.safest_kg <= 0.0:
-        return "none with weights, as calculated this boat may not stand up by itself."
-    return (f"begin with {_first(weights)}, {_off(weights.place)}, never on rim or lip; at most "
-            f"{both_mass(weights.safest_kg)}: {both_mass(weights.turns_over_kg)} there turn it "
-            "over.")
+        return "none with weights: none is safe that shows anything, as calculated."
+    return (f"begin with {both_mass(weights.first[1])}, {off_words(weights.place)}, never on rim "
+            f"or lip; at most {both_mass(weights.safest_kg)}: {both_mass(weights.turns_over_kg)} "
+            "there turn it over.")
 
 
 def stiff_words(job):
     """What turns a Job's boat over under a paddler held stiff, for its owner: every angle of heel
     elsewhere is of one who keeps upright over it."""
-    assessed = job.fitted.assessed
-    weights = trial_weights(assessed, *expected(assessed)["gm_m"])
+    weights = first_trial(job.fitted.assessed)
     upright = ("Every angle of heel here is for a paddler who keeps the upper body upright over "
                "the boat.")
     if weights.turns_over_kg <= 0.0:
@@ -89,15 +101,14 @@ def stiff_words(job):
     high = (f"{both_mass(weights.high_over_kg)} do it" if weights.high_over_kg > 0.0
             else "nothing at all is needed")
     return (f"{upright} Sit stiff, and {both_mass(weights.turns_over_kg)}, "
-            f"{_off(weights.place)}, turn this boat over as calculated. Sit stiff and higher, on a "
-            f"pad or because you are built so, and {high}. To lean out, to reach for something or "
-            "to hold on to a dock may be as much.")
+            f"{off_words(weights.place)}, turn this boat over as calculated. Sit stiff and higher, "
+            f"on a pad or because you are built so, and {high}. To lean out, to reach for "
+            "something or to hold on to a dock may be as much.")
 
 
 def trial_frame(job):
     """Name of the frame that the trial's weights lie over."""
-    assessed = job.fitted.assessed
-    return trial_weights(assessed, *expected(assessed)["gm_m"]).place.frame
+    return first_trial(job.fitted.assessed).place.frame
 
 
 def weight_off_words(job):
@@ -105,70 +116,31 @@ def weight_off_words(job):
     return both_mass(expected(job.fitted.assessed)["boat_kg"][1])
 
 
-def _first(weights):
-    """The first weight, and how far it heels the boat."""
-    heel, kg = weights.first
-    return f"{both_mass(kg)} ({_degrees(heel)} as calculated)"
-
-
-def _degrees(heel):
-    return f"{heel:.1f}".removesuffix(".0") + " degrees"
-
-
-def _steps(weights):
-    """Heel and kg of the trial's steps, the most that is safe among them, rising."""
-    most = weights.safest_deg, weights.safest_kg
-    return sorted([*(one for one in weights.steps if one[1] != most[1]), most],
-                  key=lambda one: one[1])
-
-
-def _allowed(kg, weights):
-    """Whether, and as what, a weight goes aboard by this paper alone."""
-    if kg > weights.safest_kg:
-        return "no"
-    named = [name for name, one in (("the first", weights.first[1]),
-                                    ("the most", weights.safest_kg)) if one == kg]
-    return ", ".join(["yes", *named])
-
-
-def _place(boat, place):
-    """Where the weight lies, in words."""
-    front, back = boat.opening.front_x_m, boat.opening.back_x_m
-    fore, aft = next(one.faces_x_m for one in setting_up(boat).stations if one.name == place.frame)
-    apart = (f"its plywood {both_text((fore - back) * MM_PER_M)} behind the opening"
-             if place.x_m >= back else
-             f"its plywood {both_text((front - aft) * MM_PER_M)} ahead of the opening")
-    return f"{_off(place)}, {apart}, where it falls {place.slope_deg:.0f} degrees to the side"
-
-
-def _off(place):
-    return (f"{both_text(place.off_centre_m * MM_PER_M)} off the centre, on the deck at "
-            f"{place.frame}")
-
-
-def _made_less(assessed, weights):
-    """The most that a weight made less may heel, which the table does not tell."""
-    each = most_heel_of_each_kg(assessed, assessed.person.use.least_gm_m, weights)
-    if each is None:
-        return ""
-    per_kg, per_lb = (np.floor(10.0 * one) / 10.0 for one in (each, each * KG_PER_LB))
-    return ("A weight made less may heel it, from how it lay without, by no more than "
-            f"{_degrees(per_kg)} for each kg aboard, {_degrees(per_lb)} for each pound; of "
-            f"{both_mass(0.1)}, {_degrees(np.floor(per_kg) / 10.0)}.")
-
-
 def _choices(lot):
     """A box before each, and no line parts the two."""
     return words("     ".join(f"[   ] {said}".replace(" ", NO_BREAK) for _, said in lot))
 
 
+def _ticked(lot, stops):
+    """The choices after which it is not paddled, with that, then the others."""
+    yield air()
+    yield words("One of these: out, ashore; not paddled until that was worked out again or put "
+                "right, and tried anew:", face=BOLD)
+    yield _choices([one for one in lot if one[0] in stops])
+    yield words("One of these: go on:")
+    yield _choices([one for one in lot if one[0] not in stops])
+
+
 def _aboard(job):
-    """What must be in the boat before any reading."""
+    """What must be in the boat before any reading, and what of it is weighed."""
     assessed = job.fitted.assessed
     less = " Without it no figure below holds: the same weight heels a lighter boat more."
     gear = gear_words(assessed, job.mishaps.swamped)
-    aboard = f"{ABOARD} {gear}{less if assessed.loading.gear else ''}"
-    return words(f"{aboard} {put_in_words(job, None, None)}", LEAD_PT, BOLD)
+    yield words(f"{ABOARD} {gear}{less if assessed.loading.gear else ''}", LEAD_PT, BOLD)
+    if assessed.loading.gear:
+        yield words("Float bags, pads and boards count as gear: weigh them, ______ kg or lb, and "
+                    f"put in, of the {both_mass(float(assessed.loading.gear_kg))}, so much less: "
+                    "______ kg or lb.", LEAD_PT)
 
 
 def _swamped(assessed, swamped):
@@ -193,21 +165,33 @@ def _banded(value_m, band_m, limit):
     return f"{both_text(value_m * MM_PER_M)} ± {both_text(band_m * MM_PER_M)}{limit}"
 
 
-def _figures(assessed, calculated):
-    rows = [(name, f"{both_mass(middle)} ± {both_mass(band)}", "") for name, (middle, band) in (
+def _weighed(assessed):
+    """Rows of what is weighed."""
+    calculated, borne = expected(assessed), load_borne_kg(assessed)
+    least, most = map(both_mass, borne)
+    off = both_mass(calculated["boat_kg"][1])
+    return [
         (f"the boat {AS_WEIGHED}: what to take off, the order of work tells",
-         calculated["boat_kg"]),
-        (", ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(assessed.loading)[1:]),
-         calculated["load_kg"]))]
+         f"{both_mass(calculated['boat_kg'][0])} ± {off}", ""),
+        (", ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(assessed.loading)[1:])
+         + "; paddle and spray deck with them",
+         f"{both_mass(calculated['load_kg'][0])}; limit: {least} to {most}", "")]
+
+
+def _afloat(assessed):
+    """Rows of how high the sheer stands, and of the water."""
     heights, least = heights_expected(assessed), assessed.person.use.least_freeboard_m
-    rows += [(name, _banded(*one, limit), "") for name, limit, one in (
+    rows = [(name, _banded(*one, limit), "") for name, limit, one in (
         ("water to sheer (the edge where side and deck meet) at the bow's tip, a rule plumb under "
          "it", "", heights["bow_m"]),
         ("water to sheer at the stern's tip", "", heights["stern_m"]),
         (f"water to sheer at its lowest, near {_lowest_at(assessed)}",
          _no_less(least), heights["side_m"]))]
-    rows.append(("water", f"{assessed.person.water.density_kgpm3:.0f} kg/m3",
-                 "fresh / salt, ____ °C / °F"))
+    return [*rows, ("water", f"{assessed.person.water.density_kgpm3:.0f} kg/m3",
+                    "fresh / salt, ____ °C / °F")]
+
+
+def _figures(rows):
     return table(("figure", "calculated", "measured"), rows, (9, 7, 4.5), INNER_MM,
                  pad_pt=FIGURES_PAD_PT)
 
@@ -221,46 +205,3 @@ def _lowest_at(assessed):
     at = x[int(np.argmin(sheer - water))]
     return min(zip(boat.design.frames, boat.frame_x_m, strict=True),
                key=lambda one: abs(one[1] - at))[0].name
-
-
-def _steadiness(assessed, weights):
-    """The weights, then the blanks for the readings."""
-    yield from heading("Steadiness trial")
-    if weights.safest_kg <= 0.0:
-        yield words("NO TRIAL WITH WEIGHTS: as calculated this boat may not stand up by itself "
-                    "with this paddler held stiff. Sit lower or carry ballast low first.",
-                    face=BOLD)
-        return
-    drawing = trial_view(assessed.boat, float(assessed.start[0]), weights.place, 1.0,
-                         lambda value_m: both_text(value_m * MM_PER_M), narrow=True)
-    steps = _steps(weights)
-    most = most_heels_deg(assessed, assessed.person.use.least_gm_m,
-                          [kg * weights.off_centre_m for _, kg in steps])
-    told = table(("heel as calculated", "the most it may heel", "weight", "on paper alone"), [
-        (_degrees(heel), "any" if limit is None else _degrees(limit), both_mass(kg),
-         _allowed(kg, weights)) for (heel, kg), limit in zip(steps, most, strict=True)],
-        (4, 4, 5, 4), INNER_MM - PICTURE_MM - BESIDE_MM)
-    yield words(f"Begin with {_first(weights)}, {_place(assessed.boat, weights.place)}; in a wet "
-                "cloth, a cord from it to the deck line at the other gunwale, so that it cannot "
-                f"slide; never on rim or lip. At most {both_mass(weights.safest_kg)}: half of what "
-                "turns the boat over with the paddler as high as he may sit. "
-                f"{both_mass(weights.turns_over_kg)} there turn it over as calculated.", face=BOLD)
-    yield beside(Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m), told,
-                 PICTURE_MM + BESIDE_MM, INNER_MM)
-    lean = _degrees(weights.most_lean_deg)
-    yield words("Read first how the boat lies without a weight: over by no more than "
-                f"{lean}, else paddler and gear are moved towards the high side until it is; where "
-                "that does not do it, no weight, and it is not paddled until it was worked out "
-                "again. For each degree that it lies over, put aboard "
-                f"{both_mass(weights.less_kg_per_deg)} less than told; where nothing is left, no "
-                f"weight. {_made_less(assessed, weights)}", face=BOLD)
-    yield words("In at the edge, then walked in the boat to where it is hip to waist deep, the "
-                "paddler sits stiff, hands in the lap; one helper's hands stay under both gunwales "
-                "until the boat lies still, the other lays the weight on and reads. A level or a "
-                "phone on a straight lath across the rim, half-way along it. Where no heavier "
-                "weight is told yes, the same one again to the other side, three times to each.")
-    rows = [("0", "none", "–", "–", f"no more than {lean}, to starboard / port:")]
-    rows += [(str(number), "", "", ("starboard", "port")[(number - 1) % 2], "")
-             for number in range(1, READINGS + 1)]
-    yield whole(table(("reading", "weight, kg or lb", "off the centre, mm or in", "weight to",
-                       "heel, degrees"), rows, (2, 4, 5, 3, 5), INNER_MM, pad_pt=PAD_PT))

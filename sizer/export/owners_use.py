@@ -9,11 +9,11 @@ from sizer.export.lengths import sized
 from sizer.fit.dressed import HEAVIER_KG
 from sizer.fit.uses import MOST_WIND_BEAUFORT, MOST_WIND_KN
 from sizer.hydro.flooded import KEEP_HOLD
-from sizer.hydro.water import colder_words
 from sizer.paddler.seated import WORN
-from sizer.shop.aboard import bare_words, counted_words, drysuit_words
+from sizer.shop.aboard import bare_words, drysuit_words, put_in_words
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.coaming import LIP_HEIGHT_M
+from sizer.shop.deep import clear_words
 from sizer.shop.foot_rails import places_words
 from sizer.shop.reach import in_reach_words
 from sizer.shop.said import listed
@@ -30,11 +30,17 @@ BULKY = ("Camping gear is mostly two or three times as large as its weight in wa
 MOST_WIND = (f"wind, gusts too, no more than {MOST_WIND_KN / KN_PER_MPS:.0f} m/s "
              f"({MOST_WIND_KN:g} knots, Beaufort {MOST_WIND_BEAUFORT})")
 # Common practice, no source, and our judgement, all of them.
-WIND = ("Wind: read the forecast, for no more than is told under “Fitted for”. Never set out where "
-        "the wind blows off the shore: it takes you out with it. When it freshens, go in at once.")
-TAKE = ("Take along: a whistle tied to the PFD, a phone in a waterproof bag on you, water to "
-        "drink, a hand pump that floats and a sponge. Tell somebody ashore where you go and when "
-        "to call for help.")
+WIND = ("Wind: read the forecast, for no more than is told on page 1. Never set out where the wind "
+        "blows off the shore: it takes you out with it. When it freshens, go in at once.")
+TAKE = ("Take along, always: a whistle tied to the PFD, a phone in a waterproof bag on you, water "
+        "to drink, a hand pump that floats and a sponge. Tell somebody ashore where you go and "
+        "when to call for help.")
+HEAVIER = ("Over it: camping gear, spare clothes and food go first, never float bags, whistle, "
+           "phone, pump, sponge, a litre of water or what you wear for the cold; still over, it "
+           "stays ashore")
+YEARLY = ("Each year, and after any mending of frame, seat or coating: weigh boat and yourself "
+          "anew, fill both bags and find them firm the next day, pull at every lashing and loop, "
+          "and make the launch's trials again by a new sheet.")
 CARRYING = ("Carrying and storing: two carry it, empty, each by an end loop, a hand under the "
             "hull; never by the rim. On a roof it lies on two padded bars, each under a frame, "
             "tied down by straps drawn by hand alone, and by both end loops; bags soft. Store the "
@@ -48,11 +54,14 @@ def use_words(job, bench):
     """A paragraph for each thing to know, what this boat's own checks ask first."""
     yield from _own_rules(job.fitted.checks)
     yield from _gear(job, bench)
-    yield f"Getting in and out: {getting_in_words(job)}"
-    yield _spray_deck(bench.materials.coaming)
+    first, *others = getting_in_words(job)
+    yield f"Getting in and out: {first}"
+    yield from others
+    yield _spray_deck(job.fitted.assessed, bench.materials.coaming)
     yield ("Float bags: both blown up firm before you get in, by their hoses: from the seat no "
-           "hand reaches the bow's; let air out by the hoses when boat or bags lie in the sun, or "
-           "they burst, and blow them up again once cold water has softened them. Their panels "
+           "hand reaches the bow's; lay the boat in the water first, and blow them up once more "
+           "when it has cooled them; let air out when boat or bags lie in the sun, or they burst. "
+           "Their panels "
            "stay laced, all round and without a gap that a fist or a foot goes through; laced "
            "again after gear went in. "
            f"Now and then pull at each panel with {PULL_KG:.0f} kg "
@@ -65,26 +74,31 @@ def use_words(job, bench):
     yield ("Cord: no loop and no slack line where a foot, a leg or an arm goes through, neither "
            "inside nor on deck. Look the skin over before each trip, under the heels too. "
            "A cut, dry and clean, takes a round patch of the skin's cloth and its coating, inside "
-           "and out; no trip before it is dry.")
+           "and out; no trip before it is dry. Cut afloat: to the nearest shore at once, a hand "
+           "or a cloth on the cut; the float bags hold the boat up.")
     yield AFTER
+    yield YEARLY
     yield CARRYING
 
 
 def each_trip_words(job):
     """A paragraph for each thing to look to before a Job's boat goes out, and in the water."""
     yield WIND
-    yield f"Cold: {colder_words(job.person.water.temperature_c)}"
     least, most = load_borne_kg(job.fitted.assessed)
     worn = listed([what for what, _ in WORN])
     yield (f"{TAKE} {in_reach_words(job.fitted.assessed.boat)}Counted with you: {worn}; all else "
            "is gear. Weigh yourself dressed, with all of it, and count in the float bags, pads and "
-           "boards that are in the boat: never over "
-           f"{both_mass(most)}. Heavier than you were: as much less gear; with no gear "
-           f"left, or less than {both_mass(least)} in all, ask before you paddle it. Try seat, "
-           "foam, pedals and the way out ashore in the thickest clothes that you will wear.")
+           f"boards that are in the boat: never over {both_mass(most)}. {HEAVIER}. With "
+           f"less than {both_mass(least)} in all ask before you paddle it. Try seat, foam, pedals "
+           "and the way out ashore in the thickest clothes that you will wear.")
+    yield ("Under way keep the upper body upright, hips loose, so that the boat rolls under you, "
+           "in waves too; reach and lean out for nothing. Water in it: sit still, turn for the "
+           "nearest shore.")
     yield (f"In the water: {KEEP_HOLD}. Hold it by the deck line or an end loop, never by the rim; "
-           "the paddle in the other hand, but never swim after it. To re-enter with help is "
-           "learned from an instructor, with those who paddle with you, before you need it.")
+           "the paddle in the other hand, but never swim after it. Whistle at once, call for help "
+           "as soon as nobody reaches you; near shore kick towards it with the boat. To re-enter "
+           "with help is learned from an instructor, with those who paddle with you, before you "
+           "need it.")
 
 
 def _own_rules(checks):
@@ -107,16 +121,17 @@ def _past_pedals(bench):
             "they go in again before anybody sits in the boat. ")
 
 
-def _spray_deck(rim):
+def _spray_deck(assessed, rim):
     """How a spray deck is worn, and what a new one is ordered by."""
     size = " x ".join(map(sized, rim.lip_size_m))
     return ("Spray deck: none afloat before the boat's first launch found it tight and steady and "
-            "you have practised wet exits, on grass first, then with it on in warm shallow water, "
-            "an instructor beside. Seated, it goes on at the back of the rim first, then in front, "
-            "then at the sides; its loop lies outside, in front: feel for it with eyes shut, each "
-            "time, and have your company look. It comes off with one hand, either one, in the "
-            "gloves you wear, pulled forward and up by the loop: try it ashore before each trip; "
-            "what one hand does not take off is not worn. A new one is ordered by the rim "
+            "you have practised wet exits, on grass first, then with it on, an instructor beside, "
+            f"in warm, calm {clear_words(assessed)}. Seated, it goes on at the back of the rim "
+            "first, then in front, then at the sides; its loop lies outside, in front: feel for it "
+            "with eyes shut, each time, and have your company look. It comes off with one "
+            "hand, either one, in the gloves you wear, pulled forward and up by the loop: "
+            "try it ashore before each trip; what one hand does not take off is not "
+            "worn. A new one is ordered by the rim "
             f"as it stands, measured: about {size} over the lip, {sized(rim.lip_girth_m)} round "
             f"it, {sized(rim.wall_girth_m)} round the wall under it, the lip "
             f"{sized(LIP_HEIGHT_M)} high; tried so before it is worn afloat.")
@@ -148,7 +163,7 @@ def _gear(job, bench):
                "and the boat with it. "
                f"Each {sized(FARTHER_M)} farther aft it trims the boat by {costs:.2f}° more to "
                f"the stern, as far forward to the bow as much.")
-    yield f"What goes in: {counted_words(job, bench.thigh, bench.hip_pads).strip()}"
+    yield f"What goes in: {put_in_words(job, bench.thigh, bench.hip_pads)}"
     low, high = trim.window[1], trim.window[2]
     yield (f"So laden the boat lies {lies}; {-low:g}° deeper at the bow to {high:g}° deeper at the "
            f"stern is asked for. {bare_words(assessed)} {_on_deck(assessed)} "

@@ -7,6 +7,7 @@ from sizer.export.customer import (
     overall_words,
     owners_picture,
     size_words,
+    waters_words,
     whom_words,
 )
 from sizer.export.feet import on_one_page
@@ -69,7 +70,7 @@ def _blocks(on, bench, numbered, sizes):
     yield words(f"Scale 1 : {one_to}. Toned: the water with the load below.", small_pt)
     yield words(overall_words(job), face=BOLD)
     yield words(" ".join((f"{odds_met(job.fitted.odds_all_hard)}.",
-                          *size_words(boat), *load_words(job), whom_words(job),
+                          *size_words(boat), *load_words(job), waters_words(job), whom_words(job),
                           _drawn_for(boat.design))), body_pt)
     yield words(f"{whose_words(stamp)} {MEASURED.format(file=stamp.named('fitted-boat.toml'))}",
                 small_pt)

@@ -13,6 +13,7 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
 from sizer.export.tiles import sheet_name
 from sizer.shop.cost import cost_of
+from sizer.shop.deep import clear_words
 from sizer.shop.money import USUAL
 from sizer.shop.said import listed
 from sizer.shop.work import MARKED, filled
@@ -33,6 +34,7 @@ DANGER = HexColor("#e8e8e8")
 def told_figures(job, bench):
     """{name: words} of every {name} in the steps, the launch sheet's among them."""
     return {**figures(job, bench), "first_weight": first_weight_words(job),
+            "deep": clear_words(job.fitted.assessed),
             "weight_off": weight_off_words(job),
             "marked_frames": listed(_marked(job)), "marked_middle": _marked_middle(job)}
 

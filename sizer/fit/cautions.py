@@ -1,7 +1,7 @@
 """The words on danger that go with every result, screen, sheet and file."""
 
 from sizer.hydro.flooded import KEEP_HOLD
-from sizer.hydro.water import temperature_caution
+from sizer.hydro.water import PRACTISED, temperature_caution
 from sizer.paddler.body import NINE_IN_TEN_SD
 from sizer.units import both_text
 
@@ -14,10 +14,10 @@ _STANDING = (
     f"{KEEP_HOLD}. Breathe first, then get ashore with it.",
     "A skin-on-frame boat has no flotation of its own beyond its wood: fit float bags at both "
     "ends and tie them in.",
-    "Practise wet exits, first on dry land, then with an instructor in warm shallow water, until "
-    "you leave the cockpit without thinking.",
+    f"Practise wet exits, first on dry land, then with an instructor in {PRACTISED}, until you "
+    "leave the cockpit without thinking.",
     "Launch a new boat for the first time near shore and with company.",
-    "These figures are calculated, not a trial: prove the boat in calm shallow water first.",
+    "These figures are calculated, not a trial: prove the boat in calm water near shore first.",
     "Local rules and licensed or instructed practice come before anything printed here.",
     "ISO 12217-3 (stability) and 33 CFR 183 (flotation and capacity) exclude canoes and kayaks: "
     "nothing here claims to meet them, so load and test with your own margin.",
@@ -43,9 +43,9 @@ def tender_cautions(checks):
             yield (f"A tender boat: its GM is {both_text(check.value)}, and one in ten such "
                    f"paddlers, sitting higher or heavier above, has {both_text(least)} or less in "
                    "it: the paddler's own balance keeps it up, not the boat. Sit in it first where "
-                   "it is no deeper than the waist, a helper's hands on both gunwales. The "
+                   "your feet stand flat beside it, a helper's hands on both gunwales. The "
                    "launch's steadiness trial may find no weight that is safe: then make none. "
-                   "More beam, or a wish for steadier, leaves more.")
+                   "Before it is built, more beam or a wish for steadier leaves more.")
 
 
 def cautions_for(water):

@@ -193,7 +193,8 @@ _WATER = (
         rule_large=owner_rules.STOWED),
     Row("gm", "initial steadiness (GM)", "mm", NOTICED_M, lambda f: f.water.gm_m,
         "metacentric height with the usual seated posture: the boat's first resistance to heeling; "
-        "less than is asked for is tender, more stiff and jerky in waves", CENTRE_SOURCE,
+        "with less than is asked for the paddler balances it, with more it is stiff and jerky in "
+        "waves", CENTRE_SOURCE,
         fails_below=lambda f: f.use.least_gm_m,
         wanted_to=lambda f: f.use.most_gm_m,
         small="a wider boat, a lower seat, or a steadier base",

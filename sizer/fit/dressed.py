@@ -40,9 +40,10 @@ def dressed_cautions(person, swamped):
     left = left_kg(person.gear_kg, swamped, BOARDS_KG, HEAVIER_KG)
     if left >= LEAST_LEFT_KG:
         return
-    yield (f"Dressed for this water: a drysuit, {both_mass(HEAVIER_KG)} heavier than the clothing "
+    need = both_mass(gear_needed_kg(swamped))
+    yield (f"As it is, this boat stays ashore in water of {temperature_text(COLD_C)} or less. "
+           f"Dressed for this water: a drysuit, {both_mass(HEAVIER_KG)} heavier than the clothing "
            f"reckoned with, float bags, pads and boards leave too little of the "
            f"{both_mass(float(person.gear_kg))} of gear for pump and water. Before it is built: "
-           f"fit it with {both_mass(gear_needed_kg(swamped))} of gear or more. Built as it is: in "
-           f"water of {temperature_text(COLD_C)} or less stay ashore with it until whoever made "
-           "its papers has worked it out again so, its sizes held.")
+           f"fit it with {need} of gear or more. Built: whoever made its papers works it out again "
+           "so, its sizes held; not before.")

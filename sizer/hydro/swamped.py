@@ -117,8 +117,8 @@ def _rising_says(rising):
                 f"less than a litre loose in the cockpit is enough. {WATER_IN}")
     return (f"About {math.floor(tips)} litres loose in the cockpit are enough that it no longer "
             f"stays upright by itself with you in it; dry, its GM is {dry}. {WATER_IN} "
-            "Once it is full, get out; pump it out from beside while a helper steadies it, and get "
-            "in only when less than that is left.")
+            "Once the boat is full, get out; pump it out from beside while a helper steadies it, "
+            f"and get in only when less than {math.floor(tips)} litres are left.")
 
 
 def _least(rising):

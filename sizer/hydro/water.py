@@ -32,6 +32,11 @@ _AT_TEMPERATURE = CubicSpline(_TABLE[:, 0], _TABLE[:, 1:])
 # Under these water upsets the breathing, asks for immersion dress, is cold, and is at its worst;
 # sources at `temperature_caution`. What papers call warm is what asks for no immersion dress.
 TIRES_C, WARM_C, COLD_C, WORST_C = 25.0, 21.0, 15.0, 10.0
+# The bottom wherever somebody gets in or may turn over, and where coming out is practised: one
+# wording everywhere; our judgement.
+BOTTOM = "sand or mud, no stones"
+PRACTISED = (f"warm water over {BOTTOM}, where helpers stand and a head upside down clears the "
+             "bottom")
 _DEFER = "Local rules and instructed practice come first."
 
 
@@ -82,7 +87,8 @@ def colder_words(temperature_c):
     asks = "".join(f" At {temperature_text(least)} or less it {_demand(least)}"
                    for least in (COLD_C, WORST_C) if temperature_c > least)
     return ("measure the water: colder than it was worked out for counts as worse, and the colder, "
-            f"the sooner it disables you.{asks} Warm means {temperature_text(WARM_C)} or more: "
+            f"the sooner it disables you.{asks} First sitting, launch, wet exits and all that you "
+            f"learn are for warm water alone. Warm means {temperature_text(WARM_C)} or more: "
             "where no water is so warm, practise in a heated pool, or wait for summer.")
 
 

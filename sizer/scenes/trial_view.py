@@ -50,9 +50,9 @@ def trial_view(boat, level_m, at, side, text, narrow=False):
                line("edge", *over([(-0.08, top_z), (0.08, top_z)])),
                *dimension(ends[0], ends[1], unit, text(at.off_centre_m),
                           (middle[0], middle[1] + 8.0 * unit), rim=True),
-               words((0.0, -18.0 * unit), "level or phone across, in the middle", unit)]
+               words((0.0, -18.0 * unit), "bar: phone on the lath across the rim", unit)]
     name = "starboard" if side > 0 else "port"
     return picture("Steadiness trial", f"A weight {text(at.off_centre_m)} to {name} of the centre "
-                   f"line, on the deck at {at.frame}, heels the boat; a level across shows by how "
-                   "much.",
+                   f"line, on the deck at {at.frame}, heels the boat; a level across the rim shows "
+                   "by how much.",
                    [paper.on_paper(strokes)])

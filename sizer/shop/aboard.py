@@ -19,8 +19,8 @@ from sizer.shop.thigh import LONG_M, THICK_M
 from sizer.units import MM_PER_M, both_mass, both_text, temperature_text
 
 PAD_M = 0.010  # of a pad that is not there; what it would cost is told
-ABOARD = ("Both float bags in, firm, laced in. Aboard besides before any reading and through the "
-          "whole trial, beside the paddler:")
+ABOARD = ("Both float bags in, firm, laced in. Aboard with the paddler before any reading and "
+          "through the whole trial:")
 
 
 def aboard_step_words(job, bench):
@@ -55,7 +55,7 @@ def pad_words(assessed):
     loading, gm = assessed.loading, float(assessed.particulars.gm_m)
     costs = PAD_M * float(loading.paddler_kg) / float(loading.load.mass_kg)
     return (f"Nothing is laid on the seat: {both(PAD_M)} under the paddler take "
-            f"{both(costs)} of the {both(gm)} of steadiness (GM).")
+            f"{both(costs)} of the {both_text(gm * MM_PER_M)} of steadiness (GM).")
 
 
 def gear_words(assessed, swamped):
@@ -77,7 +77,7 @@ def bare_words(assessed):
     """How steady the boat is without the gear it is reckoned with; "" where there is none."""
     if not assessed.loading.gear:
         return ""
-    bare, laden = (both_text(round(float(one.gm_m) * MM_PER_M)) for one in (
+    bare, laden = (both_text(float(one.gm_m) * MM_PER_M) for one in (
         assessed.bare, assessed.upright))
     least = assessed.person.use.least_gm_m
     tender = ("" if assessed.bare.gm_m >= least else

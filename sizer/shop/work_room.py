@@ -6,22 +6,21 @@ from itertools import pairwise
 
 import numpy as np
 
-from sizer.hydro.water import WARM_C
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.climbing import climbing_words, feet_lath_words, floor_at
 from sizer.shop.coaming import coaming
+from sizer.shop.deep import edge_words
 from sizer.shop.foot_push import push_check_words
 from sizer.shop.gear_ties import gear_loops_words
 from sizer.shop.heel_mat import cords_words, mat_words
 from sizer.shop.outfit import HOLE_STEP_M
 from sizer.shop.reach import in_reach_words, pump_words
 from sizer.shop.said import both, listed
-from sizer.units import KG_PER_LB, temperature_text
+from sizer.units import KG_PER_LB
 
 BESIDE_M = 0.012  # of a floor from its notches, where it is measured; our drawing
 PLACES = 61  # across it
 NEARLY_M = 0.001  # of a hole's step, that rounding takes
-UNDER_KEEL_M = 0.100  # of water where one gets in, in reach of feet; our judgement
 HELPER_HALF_M = 0.300  # half a helper's breadth: room for legs over the rim; our judgement
 NEAR_M = 0.001  # nearer to an end of the opening a rim's support is that end
 
@@ -93,60 +92,61 @@ def hand_frames(job):
 
 
 def boarding_words(job):
-    """{name: words} of a Job: getting in and out afloat, as the order of work and whoever else must
-    know it are told."""
+    """{name: words} of a Job: getting in and out afloat, as the order of work is told."""
+    return _boarding(job)[0]
+
+
+def _boarding(job):
+    """As `boarding_words`, and the same paragraph by paragraph."""
     boat, stations = job.fitted.assessed.boat, job.setting_up.stations
     back, (beside, behind) = boat.opening.back_x_m, hand_frames(job)
     places = [*(f"the gunwales at {one.name}, {both(back - one.x_m)} ahead of the opening's back"
                 for one in beside),
               f"the gunwales at {behind.name}, {both(behind.faces_x_m[0] - back)} behind it"]
-    told = (f"{_deep(job.fitted.assessed.particulars)} {_held(boat, stations)} Hands bear weight "
-            f"only where a frame stands under them: {listed(places)}; never on the rim. "
-            f"{_in_and_out(boat.design.cockpit.entry, behind.name)}")
-    return {"boarding": told, "rim_free": _rim_free(boat.opening, beside)}
+    told = (f"In and out {edge_words(job.fitted.assessed.particulars)}.", _held(boat, stations),
+            f"Hands bear weight only where a frame stands under them: {listed(places)}; never on "
+            "the rim.", *_in_and_out(boat.design.cockpit.entry, behind.name))
+    return {"boarding": " ".join(told), "rim_free": _rim_free(boat.opening, beside)}, told
 
 
 def getting_in_words(job):
-    """The same whole, for who has no order of work at hand: at the water, and the owner."""
+    """The same in paragraphs, for who has no order of work at hand: at the water, and the owner."""
     return ("Only as an instructor has shown you. The rim is no handrail: it is tied down at its "
             "notches alone, breaks or comes loose under a hand, and rolls the boat. No weight on "
-            f"skin between sticks. {boarding_words(job)['boarding']}")
+            "skin between sticks.", *_boarding(job)[1])
 
 
-def _deep(afloat):
-    """How deep the water is where one gets in."""
-    return (f"In calm, warm ({temperature_text(WARM_C)} or more) water about "
-            f"{both(afloat.draft_m + UNDER_KEEL_M)} deep: the boat floats free with you in it (it "
-            f"draws {both(afloat.draft_m)} laden) and your feet stand flat on the bottom beside "
-            "it, standing, and with knees bent once you sit. Stand beside it first; where they do "
-            "not, it is too deep.")
+def helper_at(boat, stations):
+    """The Station at which a helper holds the boat, room ahead of its opening."""
+    front = boat.opening.front_x_m
+    return ([one for one in stations if one.x_m <= front - HELPER_HALF_M] or stations[:1])[-1]
 
 
 def _held(boat, stations):
     """Who holds the boat, and where: clear of the legs that come in over the rim."""
-    front = boat.opening.front_x_m
-    at = ([one for one in stations if one.x_m <= front - HELPER_HALF_M] or stations[:1])[-1]
+    front, at = boat.opening.front_x_m, helper_at(boat, stations)
     return (f"A helper stands beside the foredeck, clear of your legs, and holds both gunwales at "
             f"{at.name}, {both(front - at.x_m)} ahead of the opening's front, from before you "
             "touch the boat until both legs are in, and out again until you stand.")
 
 
 def _in_and_out(entry, behind):
+    """How one gets in, and how out."""
     if entry == "sit":
         return ("In: stand astride the boat, facing the bow, a foot on the bottom each side, the "
                 "seat's middle under you, never beside it. A hand on each gunwale at "
                 f"{behind}, behind you, sit down onto the middle of the seat, your weight on your "
                 "feet until the seat has it: thighs may touch the rim's sides and rest nothing "
                 "there. Then one leg after the other, knee drawn up, heel over the rim, straight "
-                "in, no foot on the skin. Out: the same backwards, slowly: a leg out to each side, "
-                f"both feet flat on the bottom, hands on the gunwales at {behind}, lean forward "
-                "and stand.")
+                "in, no foot on the skin.",
+                "Out: the same backwards, slowly: a leg out to each side, both feet flat on the "
+                f"bottom, hands on the gunwales at {behind}, lean forward and stand.")
     return ("In: this opening is slid into. Stand astride the boat, facing the bow, a foot on the "
             f"bottom each side. Sit down on the middle of the deck at {behind}, nowhere else, "
             "hands on the gunwales there; one leg after the other in, straight, and slide; what "
-            "that deck bears is not worked out: try it with little weight first. Out: the same "
-            f"backwards, slowly: slide back onto the deck at {behind}, a leg out to each side, and "
-            "stand.")
+            "that deck bears is not worked out: try it with little weight first.",
+            f"Out: the same backwards, slowly: slide back onto the deck at {behind}, a leg out to "
+            "each side, and stand.")
 
 
 def _rim_free(opening, beside):

@@ -8,7 +8,7 @@ from sizer.built.learnt import lesson
 from sizer.built.trial import FELT, RANGES, SWAMPED, read_trial
 from sizer.built.trial_weights import trial_place
 from sizer.errors import SizerError
-from sizer.export.launch_answer import TRIAL_CAUTIONS, swamped_first
+from sizer.export.launch_answer import swamped_first, trial_cautions
 from sizer.hull.weight import AS_WEIGHED
 from sizer.shop.aboard import ABOARD, bare_words, counted_words, gear_words
 from sizer.web.issued import as_issued, issued, moved_on, stands
@@ -37,9 +37,9 @@ def page():
     last = stands(one, issued())
     job = as_issued(one, job, last)
     st.header("Launch")
-    for caution in TRIAL_CAUTIONS:
-        put(note_html(caution, "fail"))
     assessed, whose = _boat(one, job)
+    for caution in trial_cautions(assessed):
+        put(note_html(caution, "fail"))
     trial, found = _learnt(one, assessed)
     if trial is not None:
         moved_on("built")

@@ -4,7 +4,7 @@ import streamlit as st
 
 from sizer.border import outside
 from sizer.built.departures import expected
-from sizer.built.trial import RANGES
+from sizer.built.trial import RANGES, SIDES
 from sizer.built.trial_weights import trial_weights
 from sizer.export.launch_answer import disagree
 from sizer.scenes.trial_view import trial_view
@@ -23,7 +23,6 @@ from sizer.web.look import (
 )
 from sizer.web.state import act, change, draft, field, kept
 
-SIDES = ("starboard", "port")  # by turns
 READ = ("Weight", "Distance off the centre line", "Heel")  # of one reading, as `heel_keys`
 TOO_MUCH = "That is more than is safe by what is known now: do not put it aboard."
 DISAGREE = ("What was read disagrees with itself or with the weights: put nothing more aboard "

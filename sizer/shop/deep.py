@@ -1,0 +1,45 @@
+"""How deep the water is where one gets in, and where the boat may turn over, in m and in words.
+
+Where it may turn over a head must not meet the bottom: taken as if the boat lay upside down with
+its keel no higher than the water, the paddler hanging straight from the seat.
+"""
+
+import math
+
+from sizer.hydro.water import BOTTOM, WARM_C
+from sizer.shop.said import at_least, both
+from sizer.units import temperature_text
+
+UNDER_KEEL_M = 0.100  # of water where one gets in, in reach of feet; our judgement
+UNDER_HEAD_M = 0.150  # of water under the head, for hands and a helmet; our judgement
+STEP_M = 0.1  # that the depth is told to, upwards: no body measure
+STAND = "no higher than the lower ribs of the shorter helper"  # our judgement
+
+
+def edge_m(afloat):
+    """Depth where one gets in, of the Particulars of the boat laden."""
+    return afloat.draft_m + UNDER_KEEL_M
+
+
+def clear_m(assessed):
+    """Least depth wherever an Assessed boat may turn over with its paddler in it."""
+    need = (float(assessed.boat.seat_z_m) + assessed.person.body.sitting_height.value_m
+            + UNDER_HEAD_M)
+    return math.ceil(need / STEP_M - 1e-9) * STEP_M
+
+
+def clear_words(assessed):
+    """Where an Assessed boat may be let turn over: depth, bottom and helpers."""
+    return (f"water no less than {at_least(clear_m(assessed))} deep, so that a head that hangs "
+            f"upside down keeps clear of the bottom, and {STAND}, over {BOTTOM}")
+
+
+def edge_words(afloat):
+    """Where one gets in and out."""
+    return (f"at the edge, in calm water about {both(edge_m(afloat))} deep, over {BOTTOM}: the "
+            f"boat floats free with you in it (it draws {both(afloat.draft_m)} laden) and your "
+            "feet stand flat on the bottom beside it, standing, and with knees bent once you sit. "
+            "Stand beside it first; where they do not, it is too deep. Until the launch has found "
+            "it tight and steady, and to learn it, in warm water alone, "
+            f"{temperature_text(WARM_C)} or more; on trips in colder water the same "
+            "way, dressed for it")
