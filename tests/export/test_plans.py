@@ -567,7 +567,8 @@ def test_the_cover_is_read_by_who_has_paper_alone(made):
     alone = re.sub(r"[\d.]+(?: x [\d.]+)? mm \([^()]*\)", "", cover)
     assert not re.search(r"\d mm\b", alone)
     least, most = map(float, re.search(
-        r"with ([\d.]+) kg \([\d.]+ lb\) to ([\d.]+) kg \([\d.]+ lb\) on the scale", cover).groups())
+        r"with ([\d.]+) kg \([\d.]+ lb\) to ([\d.]+) kg \([\d.]+ lb\) on the scale",
+        cover).groups())
     assert least < most == pytest.approx(job.fitted.assessed.loading.carried_kg, abs=0.06)
 
 
