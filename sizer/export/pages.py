@@ -39,9 +39,6 @@ SCALES = (8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)
 CLOSE_SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40)
 
 
-AFTER_PT = 2.0  # under a picture, so that no words sit on its lines; our drawing
-
-
 class Picture(Flowable):
     """A Drawing at a scale, as a block among words (reportlab asks for a class)."""
 
@@ -50,7 +47,6 @@ class Picture(Flowable):
         self.drawing, self.scale = drawing, scale
         self.width = drawing.width_m * scale * MM_PER_M * mm
         self.height = drawing.height_m * scale * MM_PER_M * mm
-        self.spaceAfter = AFTER_PT
 
     def wrap(self, _width, _height):
         """What room it takes, in points."""

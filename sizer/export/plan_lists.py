@@ -3,7 +3,7 @@
 from sizer.drawing.told import BOTH_UNITS
 from sizer.export.fit_words import capital
 from sizer.export.launch_sheet import first_weight_words
-from sizer.export.pages import Picture, heading, table, whole, words
+from sizer.export.pages import Picture, air, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.construction import construction
 from sizer.scenes.sheets_to_scale import timber_to_scale
@@ -16,9 +16,10 @@ from sizer.shop.tools import TOOLS, USED_UP
 from sizer.shop.trade_sizes import section_text
 from sizer.units import MM_PER_M, tape_text
 
-TABLE_PT, BUYING_PT = 8.0, 7.3
+TABLE_PT, BUYING_PT = 8.0, 7.5
 BUYING_PAD_PT = 0.4  # over and under the letters of that table; our drawing
 TIMBER_SCALES = (15, 20, 25, 30, 40)
+UNDER_MM = 0.4  # under the timber's pictures, so that no words sit on their lines; our drawing
 TIMBER_MM = 2.0  # height of the letters on lengths of timber; our drawing
 BALLOON_MM = 2.4  # height of a balloon's figures; our drawing
 
@@ -65,17 +66,17 @@ def buying_sheet(on, bench):
         words("Worked out from this boat, for sheets, timber and cloth as the cover tells: for "
               "other stock have it made again, the cutting differs. The allowance stands beside. "
               "Sizes in the order that the words name them; in inches sticks' sides never over, "
-              "plywood as it is sold. Prices: the shop's own; hours: Order of work.", TABLE_PT),
+              "plywood as it is sold.", BUYING_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
-              (2.7, 6.9, 4.0, 2.5, 3.9, 9.2), on.inner_mm, BUYING_PT, BUYING_PAD_PT, right_pt=4.0),
+              (2.6, 7.2, 3.7, 2.4, 3.8, 9.3), on.inner_mm, BUYING_PT, BUYING_PAD_PT, right_pt=3.0),
         words(_stock_words(bench.materials.items), BUYING_PT),
         words(not_sold_words(bench.bag_ties), BUYING_PT),
         words("Not bought, sawn from the sheets: "
               f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
         words(f"To protect whoever works: {worn}.", BUYING_PT),
         words(f"To go out with, one each: {out}.", BUYING_PT),
-        words(f"Used up: {used}. Tools, once a shop's own or borrowed: {tools}.", BUYING_PT),
-        words(f"Weights for the steadiness trial: {first_weight_words(on.job)}", BUYING_PT),
+        words(f"Used up: {used}. Tools, once a shop's own or borrowed: {tools}. "
+              f"Weights for the trial: {first_weight_words(on.job)}", BUYING_PT),
         *_cutting(bench, on.inner_mm))
 
 
@@ -85,8 +86,7 @@ def _stock_words(items):
                  and "rail for the footbrace" in one.what)
     taken = sum(one.stock_m for one in items)
     return (f"{capital(HARD_WOOD)} of the rails' stock, {rough_text(*rails.size_m[:2])}, in all "
-            f"{both_far(taken, 2)}: rails, stops, posts and cleats together, a saw's cut beside "
-            "each; blocks and the coaming's boards as in their lines.")
+            f"{both_far(taken, 2)}: rails, stops, posts, cleats, with the saw's cuts.")
 
 
 def _sawn(item):
@@ -115,12 +115,12 @@ def _cutting(bench, inner):
     one_to = next(one for one in TIMBER_SCALES if longest / one * MM_PER_M <= inner - 1.0)
     letters = TIMBER_MM / MM_PER_M * one_to
     yield from heading("Cutting the timber")
-    yield words(f"1 : {one_to} along, {BOTH_UNITS}; 1/2 is the forward one of two pieces that a "
-                "scarf makes one. Crossed out: left over.", TABLE_PT)
+    yield words(f"1 : {one_to} along, {BOTH_UNITS}; 1/2: the forward one of two that a scarf "
+                "joins. Crossed out: left over.", TABLE_PT)
     for plan in bench.materials.cutting:
         yield whole(words(f"{plan.wood} {section_text(plan.width_m, plan.depth_m)}",
                           TABLE_PT + 1.0, BOLD),
-                    Picture(timber_to_scale(plan, letters), 1.0 / one_to))
+                    Picture(timber_to_scale(plan, letters), 1.0 / one_to), air(UNDER_MM))
 
 
 def _sizes(size_m, text):

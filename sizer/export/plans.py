@@ -28,7 +28,9 @@ from sizer.shop.parts import boat_parts
 SEAT_MM = (*((high, DETAIL_MM[1], TEXT_PT) for high in (75.0, 62.0, 50.0)),
            *((high, DETAIL_SMALL_MM, TEXT_PT) for high in (50.0, 42.0, 36.0, 31.0)),
            *((31.0, DETAIL_SMALL_MM, text_pt) for text_pt in (8.2, 8.0)),
-           *((31.0, DETAIL_LEAST_MM, text_pt) for text_pt in (8.0, 7.8, 7.6)))
+           *((31.0, DETAIL_LEAST_MM, text_pt) for text_pt in (8.0, 7.8, 7.6)),
+           *((high, DETAIL_LEAST_MM, 7.6) for high in (26.0, 21.0)),
+           (21.0, 24.0, 7.6), (21.0, 24.0, 7.3))
 # Of a page, the coaming's form and section: as the bags' below
 COAMING_SHARES = ((0.39, 0.26), (0.36, 0.26), (0.33, 0.24), (0.30, 0.22), (0.27, 0.20))
 # Of a page, the bags' two pictures; where the smaller leave too little too, the words go on over.

@@ -145,12 +145,11 @@ def _tenths(value_m):
 
 def _outfit(seat):
     band, brace = seat.backband, seat.footbrace
-    yield told("The backband stands {} over the seat; each end is tied to a loop on the gunwale "
-               "ahead of {}, middle at the mark above, {} farther forward and {} off the centre "
-               "line: leaning back pulls it. A light elastic cord round {}'s {} keeps it up. All "
-               "drawn on the sheet {}.", marked(band.over_seat_m), band.frame,
-               _tenths(band.x_m - band.loop_x_m), _tenths(band.tie_half_breadth_m), band.behind,
-               ELASTIC_TIED, SHEET)
+    yield told("The backband ({}) stands {} over the seat, tied to its loops on the gunwales ahead "
+               "of {}, {} farther forward and {} off the centre line: leaning back pulls it. A "
+               "light elastic cord round {}'s {} keeps it up.", SHEET, marked(band.over_seat_m),
+               band.frame, _tenths(band.x_m - band.loop_x_m), _tenths(band.tie_half_breadth_m),
+               band.behind, ELASTIC_TIED)
     yield told("The footbrace is set {} ahead of the back of the buttocks, and goes from {} to {}, "
                "by the holes that the plans' footbrace sheet tells, no other. Its rails run from "
                "{} to {}, {} long.", *map(marked, (brace.set_m, brace.nearest_m, brace.farthest_m)),

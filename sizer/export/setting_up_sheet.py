@@ -41,7 +41,7 @@ WORDS_MM = 28.0  # room for the words over and under the picture
 RISER_WORDS_MM = 60.0  # the same of the risers' picture, with them from the side over it
 POSTS_MM = 56.0  # of the stems' posts; our drawing
 SIDE_MM, SIDE_SCALES = 52.0, (3, 4, 5, 6, 8, 10)  # of a riser from the side; our drawing
-TABLE_PT, WORDS_PT = 8.2, 8.4
+TABLE_PT, WORDS_PT = 8.2, 9.0
 RISER_WORDS = (
     "Every riser is a pair, port and starboard. Two cheeks of planed board stand on the "
     "strongback's level with their faces on the mark, against the frame's reference face; a foot "
@@ -146,10 +146,10 @@ def _risers(on, bench):
     marks, base = bench.marks, on.job.setting_up.baseline_height_m
     kinds = {one.kind for one in marks.risers}
     yield words(" ".join((RISER_WORDS, *(told for kind, told in KIND_WORDS.items()
-                                         if kind in kinds))))
+                                         if kind in kinds))), WORDS_PT)
     if any(one.bar_m for one in marks.risers):
-        yield words(HUNG_WORDS)
-    yield words(SOLD_WORDS)
+        yield words(HUNG_WORDS, WORDS_PT)
+    yield words(SOLD_WORDS, WORDS_PT)
     yield from _from_the_side(on, bench)
     one_to, _, picture = min(((scale, row, picture) for row in IN_A_ROW[on.unit]
                               for scale, picture in [on.pictured(

@@ -15,7 +15,7 @@ from sizer.shop.trade_sizes import sold_told
 from sizer.units import MM_PER_M, tape_text
 
 SMALLER = (1.0, 0.83)  # of the letters' height, tried in order before a number is led out
-ARROW = 5.0  # length of the grain's arrow, over the letters' height; our drawing
+ARROW = 6.0  # length of the grain's arrow, over the letters' height; our drawing
 GAP = 3.0  # between two sheets, over the letters' height; our drawing
 CLEAR = 0.3  # of a number from a part's edge, over its height; our drawing
 LINE = 1.4  # from one line of words in a piece to the next, over the letters' height; our drawing
@@ -53,8 +53,10 @@ def _sheet(thickness_m, sheet, numbers, letters):
         else:
             spot = woods[0][0].representative_point()
             led.append((number, (spot.x, spot.y)))
+    arrow = _grain(sheet, letters)
     free = free.difference(unary_union([*(wood for (wood, _), _ in _woods(sheet)),
-                                        *(Polygon(text_corners_m(one)) for one in inside)]))
+                                        *(Polygon(text_corners_m(one)) for one in inside),
+                                        shapely.box(*Drawing("", arrow).box_m)]))
     for number, spot in led:
         room = free.buffer(-BALLOON * letters - CLEAR * letters)
         if room.is_empty:
@@ -67,25 +69,29 @@ def _sheet(thickness_m, sheet, numbers, letters):
     top = wide + (4.0 * letters if beside else 0.0)
     return Drawing(sheet.kind, (
         box("guide", 0.0, 0.0, long, wide), *sheet.drawing.on("cut").strokes, *marks,
-        *_grain(sheet, letters),
+        *arrow,
         label((0.0, top + letters), told("{}, {}, {} x {}", sold_told(thickness_m),
                                          sheet.kind, in_mm(long), in_mm(wide)), letters)))
 
 
 def _grain(sheet, letters):
-    """An arrow under a sheet, along its face grain."""
-    low, long, tip = -1.6 * letters, ARROW * letters, 0.5 * letters
-    at, way = ((0.5 * letters, low - 0.5 * long), (0.0, 1.0)) if sheet.grain_up else (
-        (0.5 * long, low), (1.0, 0.0))
-    at, way = np.array(at), np.array(way)
+    """An arrow along a sheet's face grain with its name, where no part lies: in what is left at its
+    end, else under it."""
+    name, long, tip = "face grain", ARROW * letters, 0.5 * letters
+    wide = max(words_width_m(name, letters), long) + letters
+    fits = sheet.offcut_m > wide
+    left, low = (sheet.size_m[0] - wide, letters) if fits else (0.0, -3.6 * letters)
+    way = np.array((0.0, 1.0) if sheet.grain_up else (1.0, 0.0))
+    if sheet.grain_up:
+        long = 2.0 * letters
+    at = np.array([left + 0.5 * wide, low + (1.0 if sheet.grain_up else 0.5) * letters])
     across = np.array([-way[1], way[0]])
-    for sign in (1.0, -1.0):
-        end = at + 0.5 * sign * long * way
-        yield Path("mark", np.array([end - sign * tip * way + 0.5 * tip * across, end,
-                                     end - sign * tip * way - 0.5 * tip * across]))
-    yield line("mark", at - 0.5 * long * way, at + 0.5 * long * way)
-    beside = letters if sheet.grain_up else 0.5 * long
-    yield label((at[0] + beside + 0.6 * letters, at[1]), "face grain", letters)
+    heads = [Path("mark", np.array([
+        at + sign * ((0.5 * long - tip) * way + 0.5 * tip * across), at + 0.5 * sign * long * way,
+        at + sign * ((0.5 * long - tip) * way - 0.5 * tip * across)])) for sign in (1.0, -1.0)]
+    return (*heads, line("mark", at - 0.5 * long * way, at + 0.5 * long * way),
+            label((at[0], low + (2.8 if sheet.grain_up else 1.6) * letters), name, letters,
+                  "middle"))
 
 
 @lru_cache(maxsize=16)  # a job's sheets, at every scale tried, for pages of every size
@@ -114,7 +120,7 @@ def _outline(placed, loops):
 
 def _within(wood, spots, number, letters):
     """The number's label wholly in a shape, level or upright; None where it has no room."""
-    room = wood.buffer(-CLEAR * letters)
+    room = wood.buffer(-CLEAR * letters / 2.0)
     for spot in spots:
         for turn in (0.0, 90.0):
             found = label((spot.x, spot.y), number, letters, "middle", turn, "number")

@@ -24,11 +24,10 @@ PART_SHEETS = (  # (name, share of the length, of the width), the smallest first
     ("quarter sheet", 0.5, 0.5), ("half sheet", 0.5, 1.0), ("half sheet, lengthwise", 1.0, 0.5))
 WHOLE = "sheet"
 GRAINS = ("from left to right", "up and down")  # how a sheet's runs in its drawing
-FACE_GRAIN = ("A whole sheet's face grain runs along its length, a part's as in the whole one that "
-              "it is cut from: as the arrow shows. Frames, stems and all else but a seat's plates "
-              "lie either way.")
-PLATES_GRAIN = ("A seat plate is laid so that it runs athwart in the boat, as the plate is marked: "
-                "on a part cut the other way turn the plate a quarter.")
+FACE_GRAIN = ("A whole sheet's face grain runs along its length, a part is cut so that it runs by "
+              "the arrow; frames, stems and boards lie either way.")
+PLATES_GRAIN = ("A seat plate's runs athwart in the boat, as marked on it: on a part cut the other "
+                "way turn it a quarter.")
 
 
 @dataclass(frozen=True)

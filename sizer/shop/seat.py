@@ -72,7 +72,7 @@ def places(seat, boat):
     yield SIT_MARK, seat.sit_x_m, seat.top_m
     yield "seat, back of the buttocks", boat.seat_x_m, None
     yield "backband", band.x_m, band.z_m
-    yield "backband's loops", band.loop_x_m, None
+    yield "backband, loops", band.loop_x_m, None
 
 
 def edges_m(seat):

@@ -119,7 +119,7 @@ def sundries(bought):
     yield Item("coaming", "varnish for the coaming, two coats",
                VARNISH_LPM * bought.coaming.lip_girth_m, "l", (), NONE)
     for what in (DUST_MASK, VAPOUR_MASK, "goggles", "ear muffs"):
-        yield Item(PROTECTION, what, 1, "pieces", (), "for everybody in the room")
+        yield Item(PROTECTION, what, 1, "pieces", (), "for all in the room")
     yield Item(PROTECTION, "gloves, nitrile, pairs", 20, "pieces", (), "epoxy, coating")
     yield Item(PROTECTION, "tin with a lid, for oily rags", 1, "pieces", (), NONE)
     yield from paddler_items(bought.coaming)

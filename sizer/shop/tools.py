@@ -69,7 +69,7 @@ def tool_items(sticks, marks):
          "gun, brushes and roller, lamp", "skin, panels and coating"),
         (f"scale for the boat, {both_mass(30.0, 0)} or more", "to weigh"),
         (f"spring scale, {both_mass(PULL_KG, 0)} or more", "to try the bags"),
-        ("weights of the steadiness trial: water in closed bottles, sand in bags", "to launch"),
+        ("weights for the trial: water in closed bottles, bags of sand", "to launch"),
     ):
         yield Item(TOOLS, what, 1, "pieces", (), why)
     for what, quantity, unit, why in CONSUMABLES:

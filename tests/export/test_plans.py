@@ -183,11 +183,11 @@ def test_a_stranger_finds_what_he_asks(made):
         assert all(told(text["Float bags"], one) for one in (
             tie.ring_in_m, tie.long_m, tie.lead_m, tie.short_of_panel_m, tie.longest_m))
         for y, z in (*tie.points_m, *tie.corners_m):
-            assert (f"{written(y, paper, parts=16)} / {written(z, paper, parts=16)}"
+            assert (f"{written(y, paper)} / {written(z, paper)}"
                     in text["Float bags"])
         for side in tie.cloth_m:
             assert (told(text["Float bags"], side) if paper == "A4"
-                    else written(side, paper, parts=16) in text["Float bags"])
+                    else written(side, paper) in text["Float bags"])
         assert abs(tie.panel_x_m - inner) < 0.05
     rim = bench.materials.coaming
     assert all(told(text["Coaming"], one) for one in (rim.length_m, rim.width_m))

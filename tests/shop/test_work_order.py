@@ -527,7 +527,7 @@ def test_the_bow_bag_goes_past_pedals_that_are_out_and_tried_again():
     outfit = next(one for one in steps() if one.key == "outfit")
     order = [bags.do.index(one) for one in (
         "as in {at_outfit}", "Haul the bag in", "pedals back", "all pins",
-        "try a bar {bar_mm}")]
+        "try the {bar}")]
     assert order == sorted(order)
     assert "{pedals_out}" in outfit.do, "tried before the skin"
 
