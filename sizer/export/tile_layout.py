@@ -1,6 +1,6 @@
 """How a piece lies on tiles of a home printer's paper, and what surrounds every tile."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from reportlab.lib.units import mm
@@ -19,6 +19,9 @@ from sizer.units import MM_PER_M
 
 FOOT_PT = 8.0
 BAR_ROOM_MM = 6.0
+# Of what is on pages without a piece, from the margin: the bar up beside it, ticks and all, stays
+# 12 mm off the paper's edge, which some printers leave white; our drawing
+INSET_MM = 6.0
 TILE = "tile {} of {}, row {}, column {}"
 
 
@@ -58,6 +61,13 @@ def tile_page(widest, imprint, size_mm):
     return TilePage(size_mm, MARGIN_MM, bottom, window, rows, imprint)
 
 
+def words_page(title, imprint, size_mm):
+    """The TilePage of a page of words or maps, whose bars are the ones to measure."""
+    page = tile_page(title, imprint, size_mm)
+    wide, high = page.window_mm
+    return replace(page, left_mm=page.left_mm + INSET_MM, window_mm=(wide - INSET_MM, high))
+
+
 def laid(title, drawing, imprint, size_mm):
     """The piece on as few tiles as it takes, with check lengths over its joints and every word
     whole."""
@@ -75,5 +85,5 @@ def surround(canvas, head, page):
     """Page size, head, bar and cautions."""
     canvas.setPageSize((page.size_mm[0] * mm, page.size_mm[1] * mm))
     write_head(canvas, head, page.imprint, page.size_mm, MARGIN_MM)
-    scale_bar(canvas, MARGIN_MM, page.bottom_mm - BAR_ROOM_MM + 2.5, FOOT_PT, BAR[page.unit])
+    scale_bar(canvas, page.left_mm, page.bottom_mm - BAR_ROOM_MM + 2.5, FOOT_PT, BAR[page.unit])
     write(canvas, page.foot_rows, MARGIN_MM, page.bottom_mm - BAR_ROOM_MM, FOOT_PT)

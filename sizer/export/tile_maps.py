@@ -7,7 +7,7 @@ from reportlab.lib.units import mm
 
 from sizer.drawing.told import read, size, told
 from sizer.drawing.true_size import BARS
-from sizer.export.pdf import MARGIN_MM, NOTES_PT, PAD_MM
+from sizer.export.pdf import NOTES_PT, PAD_MM
 from sizer.export.pdf_canvas import BOLD, FACE, draw, paragraph, wrapped, write
 from sizer.export.tile_checks import CHECKED, checks_text
 from sizer.export.tile_layout import surround
@@ -44,12 +44,12 @@ def map_pages(canvas, head, laid, page):
             surround(canvas, head, page)
             low = page.bottom_mm + height
         if index == 0:
-            write(canvas, lead, MARGIN_MM, low, BESIDE_PT)
+            write(canvas, lead, page.left_mm, low, BESIDE_PT)
         else:
-            one, beside = laid[index - 1], MARGIN_MM + width - aside
+            one, beside = laid[index - 1], page.left_mm + width - aside
             write(canvas, _where_rows(one, first, aside), beside, low, BESIDE_PT, BOLD)
             write(canvas, notes[index - 1][0], beside, low, BESIDE_PT)
-            _map(canvas, one, low)
+            _map(canvas, one, (page.left_mm, low))
             first += len(one.tiles.tiles)
         low -= tall[index]
     canvas.showPage()
@@ -87,13 +87,13 @@ def _own_notes(one, laid):
     return [note for note in one.drawing.notes if told[note] == 1]
 
 
-def _map(canvas, one, top_mm):
-    """A piece's tiles with their numbers, small, under a height of the page."""
+def _map(canvas, one, corner_mm):
+    """A piece's tiles with their numbers, small, its upper left corner at a place."""
     window, tiles = one.tiles.window_mm, one.tiles.tiles
     boxes = np.array([tile.box_mm(window) for tile in tiles])
     low, size = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0) - boxes[:, :2].min(axis=0)
     scale = float(min(np.array(MAP_MM) / size))
-    origin = (MARGIN_MM - scale * low[0], top_mm - scale * (size[1] + low[1]))
+    origin = (corner_mm[0] - scale * low[0], corner_mm[1] - scale * (size[1] + low[1]))
     draw(canvas, one.drawing.on("cut"), origin, scale)
     canvas.setLineWidth(0.4)
     canvas.setFont(BOLD, NOTES_PT)

@@ -14,10 +14,9 @@ from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import box as shapely_box
 
 from sizer.drawing.record import Text
-from sizer.export.pdf import MARGIN_MM
 from sizer.export.pdf_canvas import FACE, draw, paragraph, write
 from sizer.export.pdf_head import finished, new_canvas
-from sizer.export.tile_layout import TILE, laid, surround, tile_page
+from sizer.export.tile_layout import TILE, laid, surround, words_page
 from sizer.export.tile_maps import map_pages
 from sizer.export.tile_words import saw_lines
 from sizer.export.tiles import PAPERS_MM, SAME_MM, USUAL_PAPER
@@ -40,13 +39,14 @@ def tiled_pdf(title, drawings, imprint, paper=USUAL_PAPER):
     """
     canvas, stream = new_canvas(title, imprint)
     pieces = [laid(title, drawing, imprint, PAPERS_MM[paper]) for drawing in drawings]
-    map_pages(canvas, f"{title}: {MAPS}", pieces, tile_page(title, imprint, PAPERS_MM[paper]))
+    plain = words_page(title, imprint, PAPERS_MM[paper])
+    map_pages(canvas, f"{title}: {MAPS}", pieces, plain)
     for one in pieces:
         names = _mark_names(one)
         for number, tile in enumerate(one.tiles.tiles, start=1):
             where = TILE.format(number, len(one.tiles.tiles), tile.row + 1, tile.column + 1)
             _tile_page(canvas, f"{title}: {one.drawing.name}, {where}", one, tile, names)
-    _last_pages(canvas, f"{title}: cautions", tile_page(title, imprint, PAPERS_MM[paper]))
+    _last_pages(canvas, f"{title}: cautions", plain)
     return finished(canvas, stream)
 
 
@@ -125,5 +125,5 @@ def _last_pages(canvas, head, page):
     on_one = max(1, int(len(rows) * height / max(tall_mm, height)))
     for start in range(0, len(rows), on_one):
         surround(canvas, head, page)
-        write(canvas, rows[start:start + on_one], MARGIN_MM, page.bottom_mm + height, size_pt)
+        write(canvas, rows[start:start + on_one], page.left_mm, page.bottom_mm + height, size_pt)
         canvas.showPage()

@@ -6,9 +6,9 @@ from sizer.drawing.hull_lines import top_lines
 from sizer.drawing.marks import MIRROR, apart, line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured, words_width_m
 from sizer.drawing.record import Circle, Drawing, Path, side_by_side
+from sizer.drawing.told import READERS, Told, in_marks, told
 from sizer.scenes.hull_views import plan_hull
 from sizer.scenes.tied_in import gear_view, mat_view
-from sizer.shop.said import marked
 
 BAG_SHARE = 0.82  # of the half-breadth that a bag is drawn as wide as; our drawing
 LETTERS = "ABCDEFGHIJ"
@@ -21,8 +21,8 @@ def bags_from_above(boat, bench, start_x_m, letters_m):
     strokes = [*hull.wood, *hull.outline]
     for frame, x in zip(boat.design.frames, boat.frame_x_m, strict=True):
         strokes.append(label((x, half + 1.2 * letters_m), frame.name, letters_m, "middle"))
-    says = [f"panel at {one.panel}, tape {marked(one.panel_x_m - start_x_m)}"
-            for one in bench.bag_ties]
+    says = [told("panel at {}, tape {} {}", one.panel, in_marks(one.panel_x_m - start_x_m),
+                 Told(*READERS)) for one in bench.bag_ties]
     wide = max(words_width_m(one, letters_m) for one in says)
     places = apart([one.panel_x_m for one in bench.bag_ties], wide + letters_m)
     for one, said, place in zip(bench.bag_ties, says, places, strict=True):

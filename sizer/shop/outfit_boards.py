@@ -175,22 +175,26 @@ def pedal_piece(made):
 
 
 def strap_piece(made):
-    """The Drawing of the strap of Pedals, a hole at both ends of each bolt's slot."""
+    """The Drawing of the strap of Pedals, a hole at both ends of each bolt's slot and
+    its sides."""
     at, hole = made.strap_m.min(axis=0), 0.5 * SLOT_WIDE_M
     holes = [(side * out, up) for (_, up), (inner, outer) in zip(
         made.bolts_m, made.slots_m, strict=True)
         for side in (1.0, -1.0) for out in (inner + hole, outer - hole)]
     middle = tuple((0.5 * np.ptp(made.strap_m, axis=0)).tolist())
+    slots = [np.array([(side * (inner + hole), up + edge), (side * (outer - hole), up + edge)]) - at
+             for (_, up), (inner, outer) in zip(made.bolts_m, made.slots_m, strict=True)
+             for side in (1.0, -1.0) for edge in (hole, -hole)]
     return Drawing(STRAP, (
-        Path("cut", made.strap_m - at, closed=True),
+        Path("cut", made.strap_m - at, closed=True), *(Path("mark", one) for one in slots),
         *(Circle("drill", tuple(one), hole) for one in (np.array(holes) - at).tolist()),
         Text("text", middle, PEDAL_LETTERS_M, STRAP),
         *_seen((middle[0], middle[1] - UNDER_M), "after face"),
         *_seen((middle[0], float(np.ptp(made.strap_m[:, 1])) - EDGE_M - LETTERS_M), UP)), (
         f"Pedal strap, 1 off, {sold_as(THICK_M)} plywood: ahead of both pedals, as seen "
-        "from astern, its notch over the keel. Each two holes at one height are the ends of a "
-        "slot: saw out what is between them. Round the upper edge well, over which a foot may "
-        "have to come back.",))
+        "from astern, its notch over the keel. Each two holes at one height, joined by two lines, "
+        "are the ends of a slot: saw out what is between them. Round the upper edge well, over "
+        "which a foot may have to come back.",))
 
 
 def pedal_notes(made):

@@ -15,7 +15,7 @@ from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString, MultiLineString, Point, Polygon, box
 from shapely.ops import unary_union
 
-from sizer.drawing.record import Drawing, Path, Text
+from sizer.drawing.record import Circle, Drawing, Path, Text
 from sizer.export.pdf import sheet_pdf
 from sizer.export.pdf_canvas import BOLD, FACE, register_faces
 from sizer.export.tile_layout import laid, tile_page
@@ -67,13 +67,18 @@ def saw_lines(drawn):
 
 def bar_lengths(drawn):
     """Lengths of the level line beside the words that name the bars, and of the upright one in the
-    margin that begins level with it; ticks are shorter than a third of them."""
+    margin, or beside it, that begins level with it; ticks are shorter than a third of them."""
+    return [np.ptp(points, axis=0).max() for points in bars(drawn)]
+
+
+def bars(drawn):
+    """Their lines, (2, 2) mm each."""
     at = next((x, y) for text, x, y in drawn.words if "up the margin too" in text)
     lines = [points for points, _, _, _ in drawn.paths if len(points) == 2]
-    return [np.ptp(points[:, axis]) for axis in (0, 1) for points in lines
+    return [points for axis in (0, 1) for points in lines
             if np.ptp(points[:, 1 - axis]) < 1e-6 and np.ptp(points[:, axis]) > 30.0
             and abs(points[:, 1].min() - at[1]) < 1.0 and points[:, 0].max() < at[0]
-            and (axis == 0 or points[0, 0] < 8.0)]
+            and (axis == 0 or points[0, 0] < 14.0)]
 
 
 def cut_length(drawing):
@@ -106,7 +111,8 @@ def test_every_page_has_a_bar_that_its_reader_can_measure_and_cautions(large, ti
             assert bar_lengths(drawn) == [pytest.approx(long, abs=0.1)] * 2
             assert f"{said} up the margin too" in drawn.text
             ticks = [points for points, _, _, _ in drawn.paths if len(points) == 2 and np.ptp(
-                points[:, 1]) < 1e-6 and 7.0 < points[:, 0].max() < 7.4]
+                points[:, 1]) < 1e-6 and np.ptp(points[:, 0]) < 1.0
+                and any(7.0 < points[:, 0].max() - inset < 7.4 for inset in (0.0, 6.0))]
             assert len(ticks) == (9 if said == "4 in," else 11)
             assert min(points[:, 0].min() for points in ticks) > 6.35  # a printer's quarter inch
             asked = CAUTIONS if number >= whole else ("Read every caution on the last page",)
@@ -338,3 +344,33 @@ def test_every_stick_and_level_is_named_on_the_pages_to_join(tiled):
         missing = {name for name in names if name not in told}
         whole = {"keel's end from below"}  # told where its outline is whole: test_whole_guides.py
         assert missing <= {"CL", "sheer", "water"} | whole, drawing.name
+
+
+@pytest.mark.parametrize("paper", PAPERS_MM)
+def test_no_joining_cross_lies_on_a_hole(paper, middle_job, middle_bench):
+    """A hole 3.2 mm wide is bored where it stands, not at a cross of 9.6 mm with its name beside
+    it, and neither covers the other; each cross stays on both its pages."""
+    job, bench = middle_job("load-carrier"), middle_bench("load-carrier")
+    register_faces()
+    seen = 0
+    for drawing in bench.drawings:
+        one = laid("patterns", drawing, job.imprint, PAPERS_MM[paper])
+        holes = [np.multiply(circle.centre_m, 1000.0) for circle in one.drawing.strokes
+                 if isinstance(circle, Circle)]
+        for mark in one.tiles.marks:
+            at = mark.right_mm, mark.up_mm
+            assert min(np.hypot(*np.subtract(hole, at)) for hole in holes) > 9.0, drawing.name
+            boxes = [tile.box_mm(one.tiles.window_mm) for tile in one.tiles.tiles]
+            assert sum(left + 4.8 < at[0] < right - 4.8 and low + 4.8 < at[1] < high - 4.8
+                       for left, low, right, high in boxes) >= 2
+            seen += 1
+    assert seen > 40
+
+
+def test_the_bars_to_measure_stand_off_the_papers_edge(tiled):
+    """Those of the first and the last page: printers leave up to half an inch white."""
+    _, _, pages = tiled
+    for drawn in (pages[0], pages[-1]):
+        for points in bars(drawn):
+            assert points.min() > 12.0
+            assert (np.array(drawn.size_mm) - points).min() > 12.0
