@@ -70,12 +70,12 @@ def test_the_paddlers_sole_is_dimensioned_from_the_rails_fore_end(bench):
 def test_the_plate_is_dimensioned_from_edge_to_edge(job, bench):
     drawing = pedals_view(job.fitted.assessed, bench, 0.1, 0.0022 * 8)
     plate, = (one for one in drawing.strokes if isinstance(one, Text)
-              and one.text.startswith("plate "))
+              and one.text.startswith("here "))
     lines = [one.points_m[2:4] for one in drawing.strokes if isinstance(one, Path)
              and one.pen == "dimension" and len(one.points_m) == 6]  # between its two ticks
     upright = [one for one in lines if np.ptp(one[:, 0]) < 1e-9]
     beside = min(upright, key=lambda one: np.hypot(*(one.mean(axis=0) - plate.at_m)))
-    told = float(plate.text.removeprefix("plate "))
+    told = float(plate.text.removeprefix("here "))
     assert 1000.0 * np.ptp(beside[:, 1]) == pytest.approx(told, abs=0.5)
 
 

@@ -88,7 +88,8 @@ def test_no_plate_is_planed_to_a_knifes_edge_and_its_bevels_are_told(assessed, s
         assert left <= thick
     section = boards(boat)[-1].section_m
     left = LineString(section[1:3]).difference(sticks_at(boat, seat.sit_x_m)).length
-    told = re.search(rf"on the {seat.stands_on[-1]} over ([\d.]+) mm to ([\d.]+) of", seat.says[0])
+    told = re.search(rf"a bevel ([\d.]+) mm wide on the {seat.stands_on[-1]}, "
+                     r"which leaves ([\d.]+) mm of", seat.says[0])
     assert float(told[2]) == pytest.approx(1000.0 * left, abs=0.3)
     assert 2.5 < float(told[1]) <= 6.0
 
