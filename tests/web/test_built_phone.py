@@ -52,7 +52,7 @@ def test_measures_are_typed_one_by_one_and_the_launch_leads_with_cautions(open_p
     press(page, "Next: the launch")
     type_in(page, "First without a weight", "0")
     expect(page.get_by_text(re.compile(r"^Begin with \d"))).to_be_visible()
-    caution = page.get_by_text(re.compile("near shore, in warm calm water"))
+    caution = page.get_by_text(re.compile("Make the trials near shore, in warm"))
     assert (caution.bounding_box()["y"]
             < page.get_by_role("heading", name="Ashore").bounding_box()["y"])
     type_in(page, "The boat on a scale", "17")

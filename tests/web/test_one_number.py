@@ -86,7 +86,7 @@ def test_sizes_are_the_same_on_screen_sheet_and_list(job, setting_up, customers,
             f"Cockpit opening {BOTH} long"),
         "Opening's width": (
             boat.opening.width_m, [slider["Cockpit width"], checks["opening wide enough"][1]],
-            f"long and {BOTH} wide"),
+            f"and {BOTH} wide"),
         "Freeboard": (job.fitted.assessed.particulars.freeboard_m,
                       [strip_says[4], checks["side-deck freeboard"][1]],
                       f"lowest side deck stands {BOTH}"),
