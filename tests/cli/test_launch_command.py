@@ -17,7 +17,8 @@ def test_launch_answers_the_contract_with_cautions_first(tmp_path):
     assert (done.returncode, done.stderr) == (0, "")
     answer = json.loads(done.stdout)
     assert next(iter(answer)) == "cautions"
-    assert "PFD" in answer["cautions"][0]
+    assert "wet exits" in answer["cautions"][0]
+    assert "every PFD fastened" in answer["cautions"][1]
     assert {"vcg_mm", "vcg_plus_minus_mm", "boat_kg", "lcg_mm"} <= set(answer["learnt"])
     assert answer["learnt"]["vcg_plus_minus_mm"] < answer["predicted"]["vcg_plus_minus_mm"]
     assert answer["learnt"]["boat_kg"] == pytest.approx(15.5, abs=0.5)
