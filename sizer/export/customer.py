@@ -23,7 +23,7 @@ from sizer.export.launch_sheet import stiff_words
 from sizer.export.lengths import marked, sized
 from sizer.export.owners_use import MOST_WIND, each_trip_words, use_words
 from sizer.export.pages import (
-    MARGIN_MM,
+    INNER_MM,
     SCALES,
     document,
     heading,
@@ -46,7 +46,6 @@ from sizer.shop.bench import bags_l
 from sizer.shop.said import listed
 from sizer.units import MM_PER_M, at_most_text, both_mass, temperature_text
 
-INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
 CHECKS_PT, USE_PT = 8.5, 8.5
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order

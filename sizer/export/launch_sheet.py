@@ -10,8 +10,8 @@ from sizer.built.trial_weights import first_trial
 from sizer.export.feet import MADE_BY, alone, ground
 from sizer.export.glossary import words_told
 from sizer.export.launch_answer import swamped_first, trial_cautions
-from sizer.export.launch_trial import INNER_MM, PAD_PT, off_words, trial_blocks
-from sizer.export.pages import air, heading, table, undivided, whole, words
+from sizer.export.launch_trial import PAD_PT, off_words, trial_blocks
+from sizer.export.pages import INNER_MM, air, heading, table, undivided, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED

@@ -6,7 +6,7 @@ import numpy as np
 from sizer.built.trial import SIDES
 from sizer.built.trial_weights import first_trial, heels_at_gm_deg
 from sizer.export.pages import (
-    MARGIN_MM,
+    INNER_MM,
     Picture,
     beside,
     heading,
@@ -16,13 +16,11 @@ from sizer.export.pages import (
     words,
 )
 from sizer.export.pdf_canvas import BOLD
-from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.trial_view import trial_view
 from sizer.shop.stations import setting_up
 from sizer.shop.work_room import helper_at
 from sizer.units import MM_PER_M, both_mass, both_text
 
-INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
 PICTURE_MM = 66.0  # of its width, so that its words are read at the water
 BESIDE_MM = 6.0  # between it and the most that goes aboard
 PAD_PT, STEPS_PT = 4.0, 9.5  # a hand writes there; read at the water

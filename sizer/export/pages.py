@@ -24,9 +24,11 @@ from reportlab.platypus import (
 
 from sizer.export.pdf_canvas import BOLD, FACE, draw, paragraph, register_faces, write
 from sizer.export.pdf_head import NumberedCanvas, head_mm, titled, write_head
+from sizer.export.tiles import PAPERS_MM
 from sizer.units import MM_PER_M, unbroken
 
 MARGIN_MM = 12.0
+INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
 UNDER_HEADING_MM = 28.0  # room with the heading, or it moves on; our drawing
 OVER_FOOT_MM = 2.5
 AIR_MM = 1.5  # under a picture whose lowest line words would stand on; our drawing
