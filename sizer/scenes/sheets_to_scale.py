@@ -57,14 +57,15 @@ def _sheet(thickness_m, sheet, numbers, letters):
     free = free.difference(unary_union([*(wood for (wood, _), _ in _woods(sheet)),
                                         *(Polygon(text_corners_m(one)) for one in inside),
                                         shapely.box(*Drawing("", arrow).box_m)]))
+    off = (BALLOON + CLEAR) * letters  # of a balloon's middle from all that is drawn
+    room = free.buffer(-off) if led else free
     for number, spot in led:
-        room = free.buffer(-BALLOON * letters - CLEAR * letters)
         if room.is_empty:
             beside.append((number, spot))
             continue
         at, _ = nearest_points(room, Point(spot))
         inside += balloon(number, (at.x, at.y), spot, letters)
-        free = free.difference(at.buffer(BALLOON * letters))
+        room = room.difference(at.buffer(BALLOON * letters + off))
     marks = [*inside, *balloons(beside, wide + 2.2 * letters, letters, (0.0, long))]
     top = wide + (4.0 * letters if beside else 0.0)
     return Drawing(sheet.kind, (
