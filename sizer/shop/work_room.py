@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from sizer.hydro.flooded import RIM_UPSIDE_DOWN
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.climbing import climbing_words, feet_lath_words, floor_at
 from sizer.shop.coaming import coaming
@@ -112,8 +113,9 @@ def _boarding(job):
 def getting_in_words(job):
     """The same in paragraphs, for who has no order of work at hand: at the water, and the owner."""
     return ("Only as an instructor has shown you. The rim is no handrail: it is tied down at its "
-            "notches alone, breaks or comes loose under a hand, and rolls the boat. No weight on "
-            "skin between sticks.", *_boarding(job)[1])
+            "notches alone, breaks or comes loose under a hand, and rolls the boat. In a wet exit "
+            f"alone it is another matter: {RIM_UPSIDE_DOWN}. No weight on skin between sticks.",
+            *_boarding(job)[1])
 
 
 def helper_at(boat, stations):
