@@ -55,7 +55,7 @@ from sizer.shop.bench import bags_l
 from sizer.shop.said import listed
 from sizer.units import both_mass, temperature_text
 
-CHECKS_PT, WORDS_PT = 8.5, 8.5
+CHECKS_PT, WORDS_PT = 8.0, 8.5
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
 NOT_TOLD = "not told here"  # of a figure that would give away a body measure
@@ -88,12 +88,12 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
         scales=SCALES)
     return document(
         f"{assessed.boat.design.name}, fitted",
-        [picture, words(f"Scale 1 : {one_to}. Toned: the water with the load below. F1 and so on: "
-                        "the frames, counted from the bow."),
-         *(words(one, face=BOLD) for one in (overall_words(job), *tender_words(job))),
+        [*(words(one, face=BOLD) for one in (overall_words(job), *tender_words(job))),
          words(MADE_BY), *heading("What to do, in this order"), *order_blocks(),
          *heading(LEAVE), *leave_blocks(job, bench),
-         *heading("Size and load"), *map(words, size_words(assessed.boat)),
+         *heading("Size and load"), picture,
+         words(f"Scale 1 : {one_to}. Toned: the water with the load below. F1 and so on: the "
+               "frames, counted from the bow."), *map(words, size_words(assessed.boat)),
          *map(words, load_words(job)), words(stiff_words(job)),
          *heading("Float bags"), words(_bags(job, bench)),
          *heading(WET_EXIT), *map(undivided, wet_exit_words()),
@@ -101,7 +101,7 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *(whole(words(f"- {caution}")) for caution in _cautions(job)),
          *heading(EACH_TRIP), *map(words, each_trip_words(job)),
          *heading(USING), *_use_blocks(job, bench),
-         *heading("Words"), words(words_told(TRADE), WORDS_PT),
+         words(words_told(TRADE), WORDS_PT),
          *heading("Seat"), words(f"{_seat(bench.seat)} {pad_words(assessed)}"),
          *heading("Checks"), words(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"),
          words(NOT_TOLD_WHY), _checks(job, _read_in(job, paper))],
@@ -203,7 +203,7 @@ def _checks(job, lengths):
     rows = [(one.name, *_figures(one, lengths), MARKS[one.status] + STATUS_WORDS[one.status],
              _tells(one)) for one in checks]
     return table(("check", "this boat", "asked for", "result", "what it means, what mends it"),
-                 rows, (3.9, 2.5, 4.0, 2.2, 9.0), INNER_MM, CHECKS_PT)
+                 rows, (3.8, 2.4, 3.8, 1.6, 10.4), INNER_MM, CHECKS_PT)
 
 
 def _figures(check, lengths):

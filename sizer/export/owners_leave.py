@@ -2,7 +2,7 @@
 wind. The limits' own reasons stand where they are declared; the rest is our judgement."""
 
 from sizer.built.borne import load_borne_kg
-from sizer.export.pages import INNER_MM, air, table, words
+from sizer.export.pages import INNER_MM, air, beside, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.fit.dressed import HEAVIER_KG, LEAST_LEFT_KG, dressed_cautions, left_kg
 from sizer.fit.uses import (
@@ -18,7 +18,7 @@ from sizer.hydro.water import WARM_C, by_temperature
 from sizer.shop.aboard import boards_kg, drysuit_words
 from sizer.units import KN_PER_MPS, MM_PER_M, at_most_text, both_mass, both_text, temperature_text
 
-WATER_PT = 8.5  # of the table's letters; our drawing
+WATER_PT, WHEN_MM = 8.5, 36.0  # of the table's letters; beside what is done: our drawing
 LEAVE, EACH_TRIP, WET_EXIT, USING = (
     "Whether it may go out", "Before each trip, and in the water", "A wet exit", "Using it")
 # (when, [what]), numbered through; where each is told.
@@ -31,11 +31,10 @@ ORDER = (
         "Ashore, on grass: try seat, pedals and the way out, in the thickest clothes.")),
     ("At the water", (
         "The launch sheet, from the top down, with two helpers: it says when to stop.",
-        "It met every limit: then wet exits in this boat there, the instructor beside you, before "
-        "any trip.")),
+        "It met every limit: then wet exits in this boat there, an instructor beside you.")),
     ("Each trip", (
-        "Measure the water, look at waves and wind, weigh what goes in; bags firm, pedals pinned.",
-        f"Company beside you; in and out at the edge (“{USING}”); afterwards sponge and look.")))
+        "Measure the water, look at waves and wind; bags firm, pedals pinned; weigh all.",
+        f"Company beside you; in and out at the edge (“{USING}”); then sponge, look.")))
 # When a boat may go out at all.
 NOT_YET = ("Not before it was sat in, weighed, and its launch sheet filled in, near shore, and met "
            "every limit there; ask for that sheet. What misses one is worked out again from what "
@@ -59,13 +58,12 @@ UNTRIED = ("Our judgement; local rules come first. In more only with an instruct
 
 
 def order_blocks():
-    """What to do, numbered, under when."""
+    """What to do, numbered through, beside when."""
     number = 0
     for when, steps in ORDER:
-        yield words(f"{when}:", face=BOLD)
-        for step in steps:
-            number += 1
-            yield words(f"{number}. {step}")
+        told = [words(f"{number + count}. {step}") for count, step in enumerate(steps, start=1)]
+        yield beside(words(when, face=BOLD), told, WHEN_MM, INNER_MM)
+        number += len(steps)
 
 
 def leave_blocks(job, bench):
@@ -75,7 +73,7 @@ def leave_blocks(job, bench):
     yield table(("the water", "what it asks for", "who goes, and for what"),
                 by_temperature(job.person.water.temperature_c,
                                BARRED if _barred(job, bench) else ""),
-                (3.4, 8.6, 8.0), INNER_MM, WATER_PT)
+                (4.0, 8.6, 7.4), INNER_MM, WATER_PT)
     yield air()
     yield words(f"- {waters}")
 
@@ -83,26 +81,26 @@ def leave_blocks(job, bench):
 def leave_words(job, bench):
     """What must be so before a Job's boat goes out, leave and ban in one place: paragraphs."""
     return [NOT_YET, NOT_ALONE, whom_words(job),
-            *dressed_cautions(job.person, job.mishaps.swamped), *_drysuit_left(job, bench),
+            *dressed_cautions(job.person, job.mishaps.swamped), *_drysuit_barred(job, bench),
             MEASURE, waters_words(job)]
 
 
-def _drysuit_left(job, bench):
-    """What a drysuit leaves of the gear, where no caution says so and it is any."""
-    gear_kg = float(job.fitted.assessed.loading.gear_kg)
-    if gear_kg and not any(dressed_cautions(job.person, job.mishaps.swamped)):
-        yield drysuit_words(gear_kg, job.mishaps.swamped, _boards_kg(bench))
+def _drysuit_barred(job, bench):
+    """That a drysuit leaves too little of the gear, where no caution says so and it is so."""
+    if _barred(job, bench) and not any(dressed_cautions(job.person, job.mishaps.swamped)):
+        yield drysuit_words(*_carried(job, bench))
 
 
 def _barred(job, bench):
     """Whether a Job's boat stays ashore in water that asks for a drysuit."""
-    gear_kg, swamped = float(job.fitted.assessed.loading.gear_kg), job.mishaps.swamped
-    left = left_kg(gear_kg, swamped, _boards_kg(bench), HEAVIER_KG)
-    return left < LEAST_LEFT_KG or any(dressed_cautions(job.person, swamped))
+    left = left_kg(*_carried(job, bench), HEAVIER_KG)
+    return left < LEAST_LEFT_KG or any(dressed_cautions(job.person, job.mishaps.swamped))
 
 
-def _boards_kg(bench):
-    return sum(kg for _, kg in boards_kg(bench.thigh, bench.hip_pads))
+def _carried(job, bench):
+    """The gear a Job's boat is fitted with, kg, its Swamped, and what its boards weigh, kg."""
+    boards = sum(kg for _, kg in boards_kg(bench.thigh, bench.hip_pads))
+    return float(job.fitted.assessed.loading.gear_kg), job.mishaps.swamped, boards
 
 
 def waters_words(job):

@@ -13,7 +13,7 @@ from sizer.fit.dressed import HEAVIER_KG, bags_kg
 from sizer.hydro.flooded import KEEP_HOLD
 from sizer.hydro.mover import UPRIGHT
 from sizer.paddler.seated import WORN
-from sizer.shop.aboard import bare_words, boards_kg, drysuit_words, put_in_words
+from sizer.shop.aboard import bare_words, boards_kg, counted_words, drysuit_words
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.deep import clear_words
@@ -193,7 +193,7 @@ def _gear(job, bench):
                "and the boat with it. "
                f"Each {sized(FARTHER_M)} farther aft it trims the boat by {costs:.2f}° more to "
                f"the stern, as far forward to the bow as much.")
-    yield f"What goes in: {put_in_words(job, bench.thigh, bench.hip_pads)}"
+    yield f"What goes in: {counted_words(job, bench.thigh, bench.hip_pads).rstrip()}"
     low, high = trim.window[1], trim.window[2]
     yield (f"So laden the boat lies {lies}; {-low:g}° deeper at the bow to {high:g}° deeper at the "
            f"stern is asked for. {bare_words(assessed)} {_on_deck(assessed)} "

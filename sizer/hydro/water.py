@@ -38,11 +38,11 @@ BOTTOM = "sand or mud, no stones"
 PRACTISED = (f"warm water over {BOTTOM}, where helpers stand and a head upside down clears the "
              "bottom")
 # Who goes in such water, and for what; our judgement, on the careful side.
-LEARNT = ("Here alone: first sitting, launch, wet exits and all that you learn. Where no water is "
-          "so warm: a heated pool for wet exits, or wait for summer.")
-NOT_LEARNT = "Never alone; nothing is learned or tried."
-SO_DRESSED = ("Only near shore, so dressed, by who has been in such water in that dress with an "
-              "instructor; else stay ashore.")
+LEARNT = ("Here alone first sitting, launch, wet exits and all that you learn; or wait for "
+          "summer, wet exits in a heated pool.")
+COLDER = ("Never alone; nothing is learned or tried. Only near shore, once an instructor was with "
+          "you in such water, in that dress; else stay ashore.")
+AS_ABOVE = "As in the line above."
 _DEFER = "Local rules and instructed practice come first."
 
 
@@ -98,10 +98,10 @@ def by_temperature(temperature_c, barred=""):
     """
     warm, cold, worst = map(temperature_text, (WARM_C, COLD_C, WORST_C))
     lines = (
-        (f"{warm} or more", WARM_C, f"{LEARNT} On trips: within the limits of this page."),
-        (f"under {warm}, over {cold}", 0.5 * (WARM_C + COLD_C), f"{NOT_LEARNT} {SO_DRESSED}"),
-        (f"{cold} or less, over {worst}", COLD_C, barred or f"{NOT_LEARNT} {SO_DRESSED}"),
-        (f"{worst} or less", WORST_C, barred or f"{NOT_LEARNT} {SO_DRESSED}"))
+        (f"{warm} or more", WARM_C, LEARNT),
+        (f"under {warm}, over {cold}", 0.5 * (WARM_C + COLD_C), COLDER),
+        (f"{cold} or less, over {worst}", COLD_C, barred or AS_ABOVE),
+        (f"{worst} or less", WORST_C, barred or AS_ABOVE))
     own = (temperature_c < WARM_C) + (temperature_c <= COLD_C) + (temperature_c <= WORST_C)
     return tuple((measured, temperature_caution(temperature_c) if line == own
                   else f"It {_demand(least_c)}", goes)
