@@ -5,6 +5,7 @@ paddler weighs can be worked out of that, of the cautions' figures too, and is t
 since an owner who does not know the load cannot know an overladen boat.
 """
 
+from functools import partial
 from math import hypot
 
 from sizer.export.feet import MADE_BY, PASSES
@@ -23,6 +24,7 @@ from sizer.export.lengths import marked, sized
 from sizer.export.owners_leave import (
     EACH_TRIP,
     LEAVE,
+    TEXT_PT,
     USING,
     WET_EXIT,
     leave_blocks,
@@ -38,7 +40,6 @@ from sizer.export.pages import (
     led,
     scaled_picture,
     table,
-    undivided,
     whole,
     words,
 )
@@ -86,33 +87,34 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
     one_to, picture = scaled_picture(
         lambda letters: owners_drawing(assessed.boat, assessed.particulars, letters), ROOM_MM,
         scales=SCALES)
+    said = partial(words, size_pt=TEXT_PT)
     return document(
         f"{assessed.boat.design.name}, fitted",
-        [*(words(one, face=BOLD) for one in (overall_words(job), *tender_words(job))),
-         words(MADE_BY), *heading("What to do, in this order"), *order_blocks(),
+        [*(said(one, face=BOLD) for one in (overall_words(job), *tender_words(job))),
+         said(MADE_BY), *heading("What to do, in this order"), *order_blocks(),
          *heading(LEAVE), *leave_blocks(job, bench),
          *heading("Size and load"), picture,
-         words(f"Scale 1 : {one_to}. Toned: the water with the load below. F1 and so on: the "
-               "frames, counted from the bow."), *map(words, size_words(assessed.boat)),
-         *map(words, load_words(job)), words(stiff_words(job)),
-         *heading("Float bags"), words(_bags(job, bench)),
-         *heading(WET_EXIT), *map(undivided, wet_exit_words()),
+         said(f"Scale 1 : {one_to}. Toned: the water with the load below. F1 and so on: the "
+               "frames, counted from the bow."), *map(said, size_words(assessed.boat)),
+         *map(said, load_words(job)), said(stiff_words(job)),
+         *heading("Float bags"), said(_bags(job, bench)),
+         *heading(WET_EXIT), *map(said, wet_exit_words()),
          *heading("Read before the first launch"),
-         *(whole(words(f"- {caution}")) for caution in _cautions(job)),
-         *heading(EACH_TRIP), *map(words, each_trip_words(job)),
+         *(whole(said(f"- {caution}")) for caution in _cautions(job)),
+         *heading(EACH_TRIP), *map(said, each_trip_words(job)),
          *heading(USING), *_use_blocks(job, bench),
          words(words_told(TRADE), WORDS_PT),
-         *heading("Seat"), words(f"{_seat(bench.seat)} {pad_words(assessed)}"),
-         *heading("Checks"), words(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"),
-         words(NOT_TOLD_WHY), _checks(job, _read_in(job, paper))],
+         *heading("Seat"), said(f"{_seat(bench.seat)} {pad_words(assessed)}"),
+         *heading("Checks"), said(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"),
+         said(NOT_TOLD_WHY), _checks(job, _read_in(job, paper))],
         FOOT, PAPERS_MM[paper], job.imprint)
 
 
 def _use_blocks(job, bench):
     """The parts of `use_parts`, what each is about in bold before it."""
     for about, (first, *others) in use_parts(job, bench):
-        yield led(about, first)
-        yield from map(words, others)
+        yield led(about, first, TEXT_PT)
+        yield from (words(one, TEXT_PT) for one in others)
 
 
 def _cautions(job):
@@ -184,8 +186,8 @@ def _bags(job, bench):
 
 
 def _seat(seat):
-    return (f"Seat: {KINDS[seat.kind]}, its top {marked(seat.top_m)} over the baseline; with you "
-            f"on it, it stays {sized(seat.clear_of_skin_m)} clear of the skin. Backband "
+    return (f"{capital(KINDS[seat.kind])}, its top {marked(seat.top_m)} over the baseline; with "
+            f"you on it, it stays {sized(seat.clear_of_skin_m)} clear of the skin. Backband "
             f"{marked(seat.backband.over_seat_m)} over the seat.")
 
 

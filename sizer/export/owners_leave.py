@@ -18,14 +18,15 @@ from sizer.hydro.water import WARM_C, by_temperature
 from sizer.shop.aboard import boards_kg, drysuit_words
 from sizer.units import KN_PER_MPS, MM_PER_M, at_most_text, both_mass, both_text, temperature_text
 
-WATER_PT, WHEN_MM = 8.5, 36.0  # of the table's letters; beside what is done: our drawing
+# Of the sheet's letters, and of its tables'; beside what is done: our drawing.
+TEXT_PT, WATER_PT, WHEN_MM = 9.5, 8.5, 36.0
 LEAVE, EACH_TRIP, WET_EXIT, USING = (
     "Whether it may go out", "Before each trip, and in the water", "A wet exit", "Using it")
 # (when, [what]), numbered through; where each is told.
 ORDER = (
     ("Before the water", (
         f"Read this sheet through. “{LEAVE}” holds on every day.",
-        "Buy the float bags (“Float bags”) and what goes along always (“Before each trip”).",
+        "Buy float bags (“Float bags”) and what always goes along (“Before each trip”).",
         f"Find an instructor and company. Learn wet exits (“{WET_EXIT}”) and getting back in with "
         "them, in a boat that is proved on the water: not in this one.",
         "Ashore, on grass: try seat, pedals and the way out, in the thickest clothes.")),
@@ -61,21 +62,22 @@ def order_blocks():
     """What to do, numbered through, beside when."""
     number = 0
     for when, steps in ORDER:
-        told = [words(f"{number + count}. {step}") for count, step in enumerate(steps, start=1)]
-        yield beside(words(when, face=BOLD), told, WHEN_MM, INNER_MM)
+        told = [words(f"{number + count}. {step}", TEXT_PT)
+                for count, step in enumerate(steps, start=1)]
+        yield beside(words(when, TEXT_PT, BOLD), told, WHEN_MM, INNER_MM)
         number += len(steps)
 
 
 def leave_blocks(job, bench):
     """`leave_words` of a Job and its Bench, the table of the water's temperature among them."""
     *before, waters = leave_words(job, bench)
-    yield from (words(f"- {one}") for one in before)
+    yield from (words(f"- {one}", TEXT_PT) for one in before)
     yield table(("the water", "what it asks for", "who goes, and for what"),
                 by_temperature(job.person.water.temperature_c,
                                BARRED if _barred(job, bench) else ""),
                 (4.0, 8.6, 7.4), INNER_MM, WATER_PT)
     yield air()
-    yield words(f"- {waters}")
+    yield words(f"- {waters}", TEXT_PT)
 
 
 def leave_words(job, bench):

@@ -9,20 +9,13 @@ import pytest
 from pypdf import PdfReader
 
 from sizer.built.borne import load_borne_kg
-from sizer.export.customer import (
-    TRADE,
-    customer_pdf,
-    leave_words,
-    load_words,
-    sea_words,
-    waters_words,
-    whom_words,
-)
+from sizer.export.customer import TRADE, customer_pdf, load_words
 from sizer.export.feet import MADE_BY
 from sizer.export.fit_words import capital
 from sizer.export.glossary import GLOSSARY
 from sizer.export.launch_answer import swamped_first
 from sizer.export.launch_sheet import launch_pdf, stiff_words
+from sizer.export.owners_leave import leave_words, sea_words, waters_words, whom_words
 from sizer.export.owners_use import each_trip_words, use_words
 from sizer.fit.checks import BY_KEY
 from sizer.fit.loading import together
