@@ -35,11 +35,13 @@ from sizer.export.owners_use import each_trip_words, use_parts
 from sizer.export.pages import (
     INNER_MM,
     SCALES,
+    air,
     document,
     heading,
     led,
     scaled_picture,
     table,
+    undivided,
     whole,
     words,
 )
@@ -103,10 +105,10 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *(whole(said(f"- {caution}")) for caution in _cautions(job)),
          *heading(EACH_TRIP), *map(said, each_trip_words(job)),
          *heading(USING), *_use_blocks(job, bench),
-         words(words_told(TRADE), WORDS_PT),
          *heading("Seat"), said(f"{_seat(bench.seat)} {pad_words(assessed)}"),
          *heading("Checks"), said(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"),
-         said(NOT_TOLD_WHY), _checks(job, _read_in(job, paper))],
+         said(NOT_TOLD_WHY), _checks(job, _read_in(job, paper)), air(),
+         undivided(words_told(TRADE), WORDS_PT)],
         FOOT, PAPERS_MM[paper], job.imprint)
 
 

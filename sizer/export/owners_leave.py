@@ -25,7 +25,7 @@ LEAVE, EACH_TRIP, WET_EXIT, USING = (
 # (when, [what]), numbered through; where each is told.
 ORDER = (
     ("Before the water", (
-        f"Read this sheet through. “{LEAVE}” holds on every day.",
+        f"Read this sheet through, its words at the end. “{LEAVE}” holds on every day.",
         "Buy float bags (“Float bags”) and what always goes along (“Before each trip”).",
         f"Find an instructor and company. Learn wet exits (“{WET_EXIT}”) and getting back in with "
         "them, in a boat that is proved on the water: not in this one.",
@@ -74,7 +74,7 @@ def leave_blocks(job, bench):
     yield from (words(f"- {one}", TEXT_PT) for one in before)
     yield table(("the water", "what it asks for", "who goes, and for what"),
                 by_temperature(job.person.water.temperature_c,
-                               BARRED if _barred(job, bench) else ""),
+                               BARRED if barred(job, bench) else ""),
                 (4.0, 8.6, 7.4), INNER_MM, WATER_PT)
     yield air()
     yield words(f"- {waters}", TEXT_PT)
@@ -89,14 +89,20 @@ def leave_words(job, bench):
 
 def _drysuit_barred(job, bench):
     """That a drysuit leaves too little of the gear, where no caution says so and it is so."""
-    if _barred(job, bench) and not any(dressed_cautions(job.person, job.mishaps.swamped)):
+    if barred(job, bench) and not any(dressed_cautions(job.person, job.mishaps.swamped)):
         yield drysuit_words(*_carried(job, bench))
 
 
-def _barred(job, bench):
+def barred(job, bench):
     """Whether a Job's boat stays ashore in water that asks for a drysuit."""
     left = left_kg(*_carried(job, bench), HEAVIER_KG)
     return left < LEAST_LEFT_KG or any(dressed_cautions(job.person, job.mishaps.swamped))
+
+
+def drysuit_told(job, bench):
+    """What a drysuit leaves of the gear, where that is enough: else it is told as what bars it."""
+    if not barred(job, bench):
+        yield drysuit_words(*_carried(job, bench))
 
 
 def _carried(job, bench):

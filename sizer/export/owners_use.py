@@ -8,12 +8,12 @@ from math import ceil
 from sizer.built.borne import load_borne_kg
 from sizer.export.gear_words import kg_words, room_words
 from sizer.export.lengths import sized
-from sizer.export.owners_leave import LEAVE
-from sizer.fit.dressed import HEAVIER_KG, bags_kg
+from sizer.export.owners_leave import LEAVE, drysuit_told
+from sizer.fit.dressed import HEAVIER_KG, LEAST_LEFT_KG, bags_kg
 from sizer.hydro.flooded import KEEP_HOLD
 from sizer.hydro.mover import UPRIGHT
 from sizer.paddler.seated import WORN
-from sizer.shop.aboard import bare_words, boards_kg, counted_words, drysuit_words
+from sizer.shop.aboard import bare_words, boards_kg, drysuit_words, put_in_words
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.deep import clear_words
@@ -193,7 +193,8 @@ def _gear(job, bench):
                "and the boat with it. "
                f"Each {sized(FARTHER_M)} farther aft it trims the boat by {costs:.2f}° more to "
                f"the stern, as far forward to the bow as much.")
-    yield f"What goes in: {counted_words(job, bench.thigh, bench.hip_pads).rstrip()}"
+    goes_in = put_in_words(job, bench.thigh, bench.hip_pads), *drysuit_told(job, bench)
+    yield f"What goes in: {' '.join(goes_in)}"
     low, high = trim.window[1], trim.window[2]
     yield (f"So laden the boat lies {lies}; {-low:g}° deeper at the bow to {high:g}° deeper at the "
            f"stern is asked for. {bare_words(assessed)} {_on_deck(assessed)} "
@@ -202,12 +203,12 @@ def _gear(job, bench):
 
 def _least_words(job, bench):
     """What must go in on every trip for the least load, where paddler, bags and boards, as they are
-    reckoned with, do not come to it."""
+    reckoned with, and what goes along always do not come to it."""
     assessed = job.fitted.assessed
     least, _ = load_borne_kg(assessed)
     boards = sum(kg for _, kg in boards_kg(bench.thigh, bench.hip_pads))
     more = least - float(assessed.loading.paddler_kg) - bags_kg(job.mishaps.swamped) - boards
-    if more <= 0.0:
+    if more <= LEAST_LEFT_KG:
         return ""
     return (f"ALWAYS TAKE AT LEAST {both_mass(ceil(10.0 * more) / 10.0)} OF GEAR, what goes along "
             "on every trip counted in, or water in closed bags as heavy, low and tied in so: with "

@@ -87,8 +87,9 @@ def test_the_owner_is_told_what_a_hand_a_foot_and_a_bag_may_do(job, bench, used)
 def test_cautions_stand_before_it_and_the_sheet_stays_short(job, bench, paper):
     pages = PdfReader(io.BytesIO(customer_pdf(job, bench, paper))).pages
     text = " ".join(" ".join(page.extract_text() for page in pages).split())
-    assert text.index("Read before the first launch") < text.index("Using it")
-    assert text.index("Using it") < text.index("Checks “Not told here”")
+    using = text.index("Using it Gear:")
+    assert text.index("Read before the first launch") < using
+    assert using < re.search(r"Checks \d+ of 100", text).start()
     assert len(pages) <= 7
 
 
@@ -344,7 +345,7 @@ def test_with_the_paddler_in_the_swamped_trial_says_what_is_worked_out(job):
 def test_the_owners_sheet_tells_its_words_and_bears_no_builders_marks(job, bench):
     pages = PdfReader(io.BytesIO(customer_pdf(job, bench))).pages
     text = " ".join(" ".join(page.extract_text() for page in pages).split())
-    told = text[text.index("Words. Backband"):text.index("Checks 8")]
+    told = text[text.index("Words. Backband"):]
     for term in TRADE:
         sentence, = (sentence for name, sentence in GLOSSARY if name == term)
         assert f"{capital(term)}: {sentence}" in told
@@ -391,23 +392,23 @@ def test_a_boat_that_asks_for_more_than_its_paddler_is_told_what_always_goes_in(
         more = (least - float(made.fitted.assessed.loading.paddler_kg) - 0.007 * litres
                 - (float(boards[1]) if boards else 0.0))
         said = re.search(r"ALWAYS TAKE AT LEAST ([\d.]+) kg", text)
-        assert (said is not None) == (more > 0.0)
+        assert (said is not None) == (more > 2.0)  # which goes along always
         assert said is None or more - 0.1 <= float(said[1]) < more + 0.2
         assert f"less than {least} kg" in " ".join(each_trip_words(made))
 
 
-def test_a_wave_seen_from_shore_holds_without_a_spray_deck_only_as_a_ripple(job):
+def test_a_wave_seen_from_shore_holds_without_a_spray_deck_only_as_a_ripple(job, middle_job):
     """Half of a ripple's height stays under every rim that passes."""
     told = waters_words(job)
     assert "Both hold with and without a spray deck" in told
     use = USES["rough-water"]
-    high = sea_words(use, job.mishaps.wave, 0.1)
+    high = sea_words(use, middle_job("teaching-boat").mishaps.wave, 0.1)
     assert "no higher than 225 mm" in high
     assert "Without a spray deck ripples only, no higher than 150 mm" in high
-    assert 0.5 * 0.150 < min(one.least_rim_freeboard_m for one in USES.values())
+    assert min(one.least_rim_freeboard_m for one in USES.values()) > 0.5 * 0.150
 
 
-@pytest.mark.parametrize("base", ["day-boat", "surf-runner"])
+@pytest.mark.parametrize("base", ["teaching-boat", "surf-runner"])
 def test_a_boat_that_falls_over_on_its_wave_says_so_beside_its_verdict(base, middle_job,
                                                                      middle_bench):
     made = middle_job(base)
