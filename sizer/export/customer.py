@@ -18,7 +18,7 @@ from sizer.export.fit_words import (
     window_words,
 )
 from sizer.export.gear_words import full_bags
-from sizer.export.glossary import words_told
+from sizer.export.glossary import each_told
 from sizer.export.launch_sheet import stiff_words
 from sizer.export.lengths import marked, sized
 from sizer.export.owners_leave import (
@@ -35,13 +35,11 @@ from sizer.export.owners_use import each_trip_words, use_parts
 from sizer.export.pages import (
     INNER_MM,
     SCALES,
-    air,
     document,
     heading,
     led,
     scaled_picture,
     table,
-    undivided,
     whole,
     words,
 )
@@ -107,8 +105,8 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *heading(USING), *_use_blocks(job, bench),
          *heading("Seat"), said(f"{_seat(bench.seat)} {pad_words(assessed)}"),
          *heading("Checks"), said(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"),
-         said(NOT_TOLD_WHY), _checks(job, _read_in(job, paper)), air(),
-         undivided(words_told(TRADE), WORDS_PT)],
+         said(NOT_TOLD_WHY), _checks(job, _read_in(job, paper)),
+         *heading("Words"), *(words(one, WORDS_PT) for one in each_told(TRADE))],
         FOOT, PAPERS_MM[paper], job.imprint)
 
 

@@ -100,5 +100,9 @@ GLOSSARY = (
 
 def words_told(terms):
     """Some terms of GLOSSARY, each in a sentence."""
-    told = (f"{capital(term)}: {sentence}" for term, sentence in GLOSSARY if term in terms)
-    return f"Words. {' '.join(told)}"
+    return f"Words. {' '.join(each_told(terms))}"
+
+
+def each_told(terms):
+    """The same, one by one."""
+    return (f"{capital(term)}: {sentence}" for term, sentence in GLOSSARY if term in terms)

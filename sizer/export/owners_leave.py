@@ -25,7 +25,7 @@ LEAVE, EACH_TRIP, WET_EXIT, USING = (
 # (when, [what]), numbered through; where each is told.
 ORDER = (
     ("Before the water", (
-        f"Read this sheet through, its words at the end. “{LEAVE}” holds on every day.",
+        f"Read this sheet, its words at the end. “{LEAVE}” holds every day.",
         "Buy float bags (“Float bags”) and what always goes along (“Before each trip”).",
         f"Find an instructor and company. Learn wet exits (“{WET_EXIT}”) and getting back in with "
         "them, in a boat that is proved on the water: not in this one.",
