@@ -35,6 +35,7 @@ from sizer.export.owners_use import each_trip_words, use_parts
 from sizer.export.pages import (
     INNER_MM,
     SCALES,
+    air,
     document,
     heading,
     led,
@@ -56,7 +57,7 @@ from sizer.shop.bench import bags_l
 from sizer.shop.said import listed
 from sizer.units import both_mass, temperature_text
 
-CHECKS_PT, WORDS_PT = 8.0, 8.5
+CHECKS_PT = 8.0
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
 NOT_TOLD = "not told here"  # of a figure that would give away a body measure
@@ -66,9 +67,8 @@ NOT_TOLD_WHY = (f"“{NOT_TOLD.capitalize()}”: worked out, but this sheet bear
                 "sheet to your helpers, your company, your instructor and whoever comes to your "
                 "help, who need it, and to nobody else.")
 # What the odds are good for.
-TRY_FIRST = ("A check that passes tells of the boat as predicted; whether yours is one of them is "
-             "seen only when it is built: its launch sheet tells, and one of the rest is changed "
-             "before it is paddled.")
+TRY_FIRST = ("A check that passes tells of the boat as predicted; whether yours is one of them its "
+             "launch sheet tells, and one of the rest is changed before it is paddled.")
 TRADE = ("backband", "baseline", "boards", "coaming", "deck line", "draft", "end loop",
          "float bags", "frame", "gear", "GM", "gunwale", "heel", "hose", "keel", "lip", "pads",
          "panel", "PFD", "rail", "rim", "spray deck", "strap", "swamped", "tie line", "trim",
@@ -106,7 +106,7 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *heading("Seat"), said(f"{_seat(bench.seat)} {pad_words(assessed)}"),
          *heading("Checks"), said(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"),
          said(NOT_TOLD_WHY), _checks(job, _read_in(job, paper)),
-         *heading("Words"), *(words(one, WORDS_PT) for one in each_told(TRADE))],
+         air(), table(("words", "what they mean"), each_told(TRADE), (1, 6), INNER_MM, CHECKS_PT)],
         FOOT, PAPERS_MM[paper], job.imprint)
 
 

@@ -100,9 +100,10 @@ GLOSSARY = (
 
 def words_told(terms):
     """Some terms of GLOSSARY, each in a sentence."""
-    return f"Words. {' '.join(each_told(terms))}"
+    told = (f"{term}: {sentence}" for term, sentence in each_told(terms))
+    return f"Words. {' '.join(told)}"
 
 
 def each_told(terms):
-    """The same, one by one."""
-    return (f"{capital(term)}: {sentence}" for term, sentence in GLOSSARY if term in terms)
+    """(term, sentence) of each of some terms."""
+    return [(capital(term), sentence) for term, sentence in GLOSSARY if term in terms]

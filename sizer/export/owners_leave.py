@@ -75,7 +75,7 @@ def leave_blocks(job, bench):
     yield table(("the water", "what it asks for", "who goes, and for what"),
                 by_temperature(job.person.water.temperature_c,
                                BARRED if barred(job, bench) else ""),
-                (4.0, 8.6, 7.4), INNER_MM, WATER_PT)
+                (3.8, 7.9, 8.3), INNER_MM, WATER_PT)
     yield air()
     yield words(f"- {waters}", TEXT_PT)
 

@@ -109,7 +109,7 @@ def test_every_water_finds_its_line_and_the_boats_own_bears_its_caution(water_c)
     for (measured, asks, goes), inside in zip(lines, (21, 18, 12, 8), strict=True):
         assert temperature_caution(inside).split(") ", 1)[1].split(". ")[0] in asks or (
             temperature_caution(water_c) == asks)
-        assert ("Here alone" in goes) == (inside == 21), measured
+        assert ("Only here" in goes) == (inside == 21), measured
     own, = (line for line, one in enumerate(lines) if one[1] == temperature_caution(water_c))
     assert own == (0 if water_c >= 21 else 1 if water_c > 15 else 2 if water_c > 10 else 3)
     assert [one[0].replace("\xa0", " ") for one in lines] == [
