@@ -195,10 +195,11 @@ def _gear(job, bench):
                f"the stern, as far forward to the bow as much.")
     goes_in = put_in_words(job, bench.thigh, bench.hip_pads), *drysuit_told(job, bench)
     yield f"What goes in: {' '.join(goes_in)}"
+    yield from _least_words(job, bench)
     low, high = trim.window[1], trim.window[2]
     yield (f"So laden the boat lies {lies}; {-low:g}° deeper at the bow to {high:g}° deeper at the "
            f"stern is asked for. {bare_words(assessed)} {_on_deck(assessed)} "
-           f"{_least_words(job, bench)}{DRINK} {room_words(bench)} {BULKY}")
+           f"{DRINK} {room_words(bench)} {BULKY}")
 
 
 def _least_words(job, bench):
@@ -208,12 +209,11 @@ def _least_words(job, bench):
     least, _ = load_borne_kg(assessed)
     boards = sum(kg for _, kg in boards_kg(bench.thigh, bench.hip_pads))
     more = least - float(assessed.loading.paddler_kg) - bags_kg(job.mishaps.swamped) - boards
-    if more <= LEAST_LEFT_KG:
-        return ""
-    return (f"ALWAYS TAKE AT LEAST {both_mass(ceil(10.0 * more) / 10.0)} OF GEAR, what goes along "
-            "on every trip counted in, or water in closed bags as heavy, low and tied in so: with "
-            f"less you, bags and boards do not come to the {both_mass(least)} that this boat is "
-            "worked out for at the least. ")
+    if more > LEAST_LEFT_KG:
+        yield (f"ALWAYS TAKE AT LEAST {both_mass(ceil(10.0 * more) / 10.0)} OF GEAR, what goes "
+               "along on every trip counted in, or water in closed bags as heavy, low and tied in "
+               f"so: with less you, bags and boards do not come to the {both_mass(least)} that "
+               "this boat is worked out for at the least.")
 
 
 def _place(opening, x_m):

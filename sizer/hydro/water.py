@@ -38,8 +38,8 @@ BOTTOM = "sand or mud, no stones"
 PRACTISED = (f"warm water over {BOTTOM}, where helpers stand and a head upside down clears the "
              "bottom")
 # Who goes in such water, and for what; our judgement, on the careful side.
-LEARNT = ("Go, not alone until boat and you are proved. Only here: first sitting, launch, wet exits "
-          "and all that you learn (wet exits in a heated pool too).")
+LEARNT = ("Go, not alone until boat and you are proved. Only here: first sitting, launch, wet "
+          "exits and all that you learn (wet exits in a heated pool too).")
 COLDER = ("Never alone; nothing is learned or tried. Only near shore, once an instructor was with "
           "you in such water, in that dress; else stay ashore.")
 AS_ABOVE = "As in the line above."
