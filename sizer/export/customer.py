@@ -5,9 +5,9 @@ paddler weighs can be worked out of that, of the cautions' figures too, and is t
 since an owner who does not know the load cannot know an overladen boat.
 """
 
+from functools import partial
 from math import hypot
 
-from sizer.built.borne import load_borne_kg
 from sizer.export.feet import MADE_BY, PASSES
 from sizer.export.fit_words import (
     STATUS_WORDS,
@@ -18,35 +18,46 @@ from sizer.export.fit_words import (
     window_words,
 )
 from sizer.export.gear_words import full_bags
-from sizer.export.glossary import words_told
+from sizer.export.glossary import each_told
 from sizer.export.launch_sheet import stiff_words
 from sizer.export.lengths import marked, sized
-from sizer.export.owners_use import MOST_WIND, each_trip_words, use_words
+from sizer.export.owners_leave import (
+    EACH_TRIP,
+    LEAVE,
+    TEXT_PT,
+    USING,
+    WET_EXIT,
+    leave_blocks,
+    order_blocks,
+    tender_words,
+)
+from sizer.export.owners_use import each_trip_words, use_parts
 from sizer.export.pages import (
     INNER_MM,
     SCALES,
+    air,
     document,
     heading,
+    led,
     scaled_picture,
     table,
-    undivided,
     whole,
     words,
 )
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, READ_IN, USUAL_PAPER
+from sizer.export.wet_exit import wet_exit_words
 from sizer.fit.dressed import dressed_cautions
 from sizer.fit.mishaps import LEAST_BAGS
-from sizer.fit.uses import RIPPLES, RIPPLES_M, ROUND_WAVES
-from sizer.hydro.flooded import LEAVE
-from sizer.hydro.water import colder_words, temperature_caution
+from sizer.hydro.flooded import LEAVE as LEAVE_IT
+from sizer.hydro.water import temperature_caution
 from sizer.scenes.long_views import owners_drawing
-from sizer.shop.aboard import boards_kg, drysuit_words, pad_words
+from sizer.shop.aboard import pad_words
 from sizer.shop.bench import bags_l
 from sizer.shop.said import listed
-from sizer.units import MM_PER_M, at_most_text, both_mass, temperature_text
+from sizer.units import both_mass, temperature_text
 
-CHECKS_PT, USE_PT = 8.5, 8.5
+CHECKS_PT = 8.0
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
 NOT_TOLD = "not told here"  # of a figure that would give away a body measure
@@ -56,22 +67,12 @@ NOT_TOLD_WHY = (f"“{NOT_TOLD.capitalize()}”: worked out, but this sheet bear
                 "sheet to your helpers, your company, your instructor and whoever comes to your "
                 "help, who need it, and to nobody else.")
 # What the odds are good for.
-TRY_FIRST = ("A check that passes tells of the boat as predicted; whether yours is one of them is "
-             "seen only when it is built.")
-# When a boat may go out at all.
-NOT_YET = ("Not before it was sat in, weighed, and its launch sheet filled in, near shore, and met "
-           "every limit there; ask for that sheet. What misses one is worked out again from what "
-           "was measured, and not paddled until then.")
-NEVER_ALONE = ("NEVER ALONE: until the boat is proved on such water, and you in it, only with "
-               "company beside you that has practised with you how you get back in; and never "
-               "alone in water that asks for a wetsuit or drysuit.")
-TURN_BACK = ("Where you see whitecaps, short chop, surf or the wakes of motor boats, stay ashore; "
-             "where they come while you are out, turn for the nearest shore.")
-# Of a boat not tried yet.
-UNTRIED = ("our judgement; local rules come first; in more only once tried in this, an instructor "
-           "beside you")
-TRADE = ("coaming", "draft", "GM", "gunwale", "heel", "PFD", "rim", "spray deck",
-         "swamped", "trim", "wet exit")  # terms of GLOSSARY
+TRY_FIRST = ("A check that passes tells of the boat as predicted; whether yours is one of them its "
+             "launch sheet tells, and one of the rest is changed before it is paddled.")
+TRADE = ("backband", "baseline", "boards", "coaming", "deck line", "draft", "end loop",
+         "float bags", "frame", "gear", "GM", "gunwale", "heel", "hose", "keel", "lip", "pads",
+         "panel", "PFD", "rail", "rim", "spray deck", "strap", "swamped", "tie line", "trim",
+         "wet exit")  # terms of GLOSSARY
 KINDS = {"panel": "plywood plates on the sticks", "slats": "slats from frame to frame",
          "sling": "straps between two frames"}
 OVERALL = PASSES | {"fail": "THIS BOAT DOES NOT PASS ITS CHECKS. Do not build it as it stands."}
@@ -86,61 +87,43 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
     one_to, picture = scaled_picture(
         lambda letters: owners_drawing(assessed.boat, assessed.particulars, letters), ROOM_MM,
         scales=SCALES)
+    said = partial(words, size_pt=TEXT_PT)
     return document(
         f"{assessed.boat.design.name}, fitted",
-        [picture, words(f"Scale 1 : {one_to}. Toned: the water with the load below. F1 and so on: "
-                        "the frames, counted from the bow."),
-         words(overall_words(job), face=BOLD),
-         words(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"), words(MADE_BY),
-         *heading("Whether it may go out"), *(words(f"- {one}") for one in leave_words(job, bench)),
-         *heading("Size and load"), *map(words, size_words(assessed.boat)),
-         *map(words, load_words(job)), words(stiff_words(job)),
-         *heading("Float bags"), words(_bags(job, bench)),
-         undivided(words_told(TRADE), USE_PT),
+        [*(said(one, face=BOLD) for one in (overall_words(job), *tender_words(job))),
+         said(MADE_BY), *heading("What to do, in this order"), *order_blocks(),
+         *heading(LEAVE), *leave_blocks(job, bench),
+         *heading("Size and load"), picture,
+         said(f"Scale 1 : {one_to}. Toned: the water with the load below. F1 and so on: the "
+               "frames, counted from the bow."), *map(said, size_words(assessed.boat)),
+         *map(said, load_words(job)), said(stiff_words(job)),
+         *heading("Float bags"), said(_bags(job, bench)),
+         *heading(WET_EXIT), *map(said, wet_exit_words()),
          *heading("Read before the first launch"),
-         *(whole(words(f"- {caution}")) for caution in _cautions(job)),
-         *heading("Before each trip, and in the water"), *map(words, each_trip_words(job)),
-         *heading("Using it"), *(undivided(one, USE_PT) for one in use_words(job, bench)),
-         *heading("Seat"), words(f"{_seat(bench.seat)} {pad_words(assessed)}"),
-         *heading("Checks"), words(NOT_TOLD_WHY), _checks(job, _read_in(job, paper))],
+         *(whole(said(f"- {caution}")) for caution in _cautions(job)),
+         *heading(EACH_TRIP), *map(said, each_trip_words(job)),
+         *heading(USING), *_use_blocks(job, bench),
+         *heading("Seat"), said(f"{_seat(bench.seat)} {pad_words(assessed)}"),
+         *heading("Checks"), said(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"),
+         said(NOT_TOLD_WHY), _checks(job, _read_in(job, paper)),
+         air(), table(("words", "what they mean"), each_told(TRADE), (1, 6), INNER_MM, CHECKS_PT)],
         FOOT, PAPERS_MM[paper], job.imprint)
+
+
+def _use_blocks(job, bench):
+    """The parts of `use_parts`, what each is about in bold before it."""
+    for about, (first, *others) in use_parts(job, bench):
+        yield led(about, first, TEXT_PT)
+        yield from (words(one, TEXT_PT) for one in others)
 
 
 def _cautions(job):
     """A Job's cautions but for those of the cold, which stand on the first page; the least bags are
     none of the owner's, whose bags fill the ends."""
-    before = _cold(job)
+    before = (*dressed_cautions(job.person, job.mishaps.swamped),
+              temperature_caution(job.person.water.temperature_c))
     return [one for one in job.cautions if one not in before and (
         job.mishaps.bags.bow_l is None or not one.startswith(LEAST_BAGS))]
-
-
-def _cold(job):
-    """The cautions on cold water of a Job, the ban before the leave."""
-    return [*dressed_cautions(job.person, job.mishaps.swamped),
-            temperature_caution(job.person.water.temperature_c)]
-
-
-def leave_words(job, bench):
-    """What must be so before a Job's boat goes out, leave and ban in one place: paragraphs."""
-    yield NOT_YET
-    yield NEVER_ALONE
-    yield whom_words(job)
-    yield " ".join([*_cold(job), *drysuit_left(job, bench),
-                    capital(colder_words(job.person.water.temperature_c))])
-    yield waters_words(job)
-
-
-def waters_words(job):
-    """As `sea_words`, of a Job."""
-    return sea_words(job.person.use, job.mishaps.wave, float(job.fitted.assessed.particulars.gm_m))
-
-
-def drysuit_left(job, bench):
-    """That a drysuit leaves nothing of the gear, where no caution says so and it does."""
-    gear_kg = float(job.fitted.assessed.loading.gear_kg)
-    if gear_kg and not any(dressed_cautions(job.person, job.mishaps.swamped)):
-        boards = sum(kg for _, kg in boards_kg(bench.thigh, bench.hip_pads))
-        yield drysuit_words(gear_kg, job.mishaps.swamped, boards)
 
 
 def owners_picture(assessed, room_mm):
@@ -187,41 +170,9 @@ def load_words(job):
            "over calm water.")
 
 
-def sea_words(use, wave, gm_m):
-    """For which water a boat is, as a Use, an OnWave and GM in calm water have it: what is seen
-    from shore and the most of wave and wind until it was tried, then what it was worked out for;
-    the OnWave is None where it could not be worked out."""
-    if wave is None:
-        return (f"Worked out for calm water and no wave. Look before you set out: {_seen(0.0)}; "
-                f"{MOST_WIND} ({UNTRIED}). {TURN_BACK}")
-    low = min(one.gm_m for one in (wave.arms.crest, wave.arms.trough))
-    tender = " (in these it does not stay up by itself)" if round(low * MM_PER_M) < 0 else ""
-    return (f"Look from the shore before you set out: {_seen(use.seen_m(gm_m, low))}; {MOST_WIND} "
-            f"({UNTRIED}). {TURN_BACK} It is worked out for "
-            f"calm water and for waves {sized(wave.arms.height_m)} high that are, from one crest "
-            f"to the next, as long as the boat{tender}. Shorter waves of that height are steeper "
-            "and turn it over sooner.")
-
-
-def _seen(height_m):
-    """Waves so high as one sees them from shore."""
-    if height_m <= 0.0:
-        return "calm water, no waves at all"
-    what = RIPPLES if height_m <= RIPPLES_M else ROUND_WAVES
-    return f"{what}, no higher than {at_most_text(height_m * MM_PER_M)} from trough to crest"
-
-
-def whom_words(job):
-    """Whom the boat is for, and the loads that its checks bear."""
-    least, most = (both_mass(kg) for kg in load_borne_kg(job.fitted.assessed))
-    return (f"For one paddler, the one of this job, with {least} to {most} on the scale: paddler "
-            "dressed for the water, gear, float bags, pads and boards together. Lend or sell it to "
-            "nobody, even of that weight, before it is fitted again to that body.")
-
-
 def _bags(job, bench):
     wrong = job.mishaps
-    leave = "" if wrong.swamped.can_be_paddled else f" Swamped, it cannot be paddled: {LEAVE}"
+    leave = "" if wrong.swamped.can_be_paddled else f" Swamped, it cannot be paddled: {LEAVE_IT}"
     bow, stern = bags_l(wrong.swamped)
     halves = listed([f"{one.half_l} litres or more in the {one.end}" for one in bench.bag_ties])
     full = full_bags(bench)
@@ -235,8 +186,8 @@ def _bags(job, bench):
 
 
 def _seat(seat):
-    return (f"Seat: {KINDS[seat.kind]}, its top {marked(seat.top_m)} over the baseline; with you "
-            f"on it, it stays {sized(seat.clear_of_skin_m)} clear of the skin. Backband "
+    return (f"{capital(KINDS[seat.kind])}, its top {marked(seat.top_m)} over the baseline; with "
+            f"you on it, it stays {sized(seat.clear_of_skin_m)} clear of the skin. Backband "
             f"{marked(seat.backband.over_seat_m)} over the seat.")
 
 
@@ -254,7 +205,7 @@ def _checks(job, lengths):
     rows = [(one.name, *_figures(one, lengths), MARKS[one.status] + STATUS_WORDS[one.status],
              _tells(one)) for one in checks]
     return table(("check", "this boat", "asked for", "result", "what it means, what mends it"),
-                 rows, (3.9, 2.5, 4.0, 2.2, 9.0), INNER_MM, CHECKS_PT)
+                 rows, (3.8, 2.4, 3.8, 1.6, 10.4), INNER_MM, CHECKS_PT)
 
 
 def _figures(check, lengths):

@@ -3,14 +3,17 @@
 What a step of the order of work or a builder's sheet tells, in few words, from the same figures.
 """
 
+from math import ceil
+
 from sizer.built.borne import load_borne_kg
 from sizer.export.gear_words import kg_words, room_words
 from sizer.export.lengths import sized
-from sizer.fit.dressed import HEAVIER_KG
-from sizer.fit.uses import MOST_WIND_BEAUFORT, MOST_WIND_KN
+from sizer.export.owners_leave import LEAVE, drysuit_told
+from sizer.fit.dressed import HEAVIER_KG, LEAST_LEFT_KG, bags_kg
 from sizer.hydro.flooded import KEEP_HOLD
+from sizer.hydro.mover import UPRIGHT
 from sizer.paddler.seated import WORN
-from sizer.shop.aboard import bare_words, drysuit_words, put_in_words
+from sizer.shop.aboard import bare_words, boards_kg, drysuit_words, put_in_words
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.deep import clear_words
@@ -19,66 +22,93 @@ from sizer.shop.reach import in_reach_words
 from sizer.shop.said import listed
 from sizer.shop.work_parts import bow_gear_words, pedals_out_words
 from sizer.shop.work_room import getting_in_words, no_hole_forward
-from sizer.units import KG_PER_LB, KN_PER_MPS, MM_PER_M, STANDARD_GRAVITY_MPS2, both_mass
+from sizer.units import KG_PER_LB, MM_PER_M, STANDARD_GRAVITY_MPS2, both_mass
 
+# Common practice, no source, and our judgement.
+TWO = ("Of two alone, the one who can get in without a helper, shown so by an instructor, holds "
+       "the other's boat, gets in last and out first; where neither can, a third stands ashore. "
+       "No such edge there, but stones, a dock, steps or a steep bank: do not launch there.")
+DRINK = ("Bottle, food and spare things lie with it, tied in and out of reach: land to drink and "
+         "eat. Nothing loose in the cockpit, in your lap or on deck.")
+CORD = ("No loop and no slack line where a foot, a leg or an arm goes through, neither inside nor "
+        "on deck. Look the skin over before each trip, under the heels too. A cut, dry and clean, "
+        "takes a round patch of the skin's cloth and its coating, inside and out; no trip before "
+        "it is dry. Cut afloat: sit as ever, reach for nothing, to the nearest shore at once; the "
+        "float bags hold the boat up.")
 FARTHER_M = 0.10  # aft, of gear that is not laid where it is reckoned; what that costs is told
 BULKY = ("Camping gear is mostly two or three times as large as its weight in water (our "
          "judgement), so of it half or a third of that weight goes in: what does not go in beside "
          "the bags stays ashore.")
 
 
-MOST_WIND = (f"wind, gusts too, no more than {MOST_WIND_KN / KN_PER_MPS:.0f} m/s "
-             f"({MOST_WIND_KN:g} knots, Beaufort {MOST_WIND_BEAUFORT})")
 # Common practice, no source, and our judgement, all of them.
-WIND = ("Wind: read the forecast, for no more than is told on page 1. Never set out where the wind "
-        "blows off the shore: it takes you out with it. When it freshens, go in at once.")
+WIND = (f"Read the forecast, for no more wind than “{LEAVE}” tells. Never set out where the wind "
+        "blows off the shore: it takes you out with it. When it freshens, go in at once. No trip "
+        "with thunder about, in fog or at dusk, nor where a current or the tide carries a stick "
+        "along.")
 TAKE = ("Take along, always: a whistle tied to the PFD, a phone in a waterproof bag on you, water "
         "to drink, a hand pump that floats and a sponge. Tell somebody ashore where you go and "
         "when to call for help.")
 HEAVIER = ("Over it: camping gear, spare clothes and food go first, never float bags, whistle, "
            "phone, pump, sponge, a litre of water or what you wear for the cold; still over, it "
            "stays ashore")
-YEARLY = ("Each year, and after any mending of frame, seat or coating: weigh boat and yourself "
+YEARLY = ("And after any mending of frame, seat or coating: weigh boat and yourself "
           "anew, fill both bags and find them firm the next day, pull at every lashing and loop, "
           "and make the launch's trials again by a new sheet.")
-CARRYING = ("Carrying and storing: two carry it, empty, each by an end loop, a hand under the "
+CARRYING = ("Two carry it, empty, each by an end loop, a hand under the "
             "hull; never by the rim. On a roof it lies on two padded bars, each under a frame, "
             "tied down by straps drawn by hand alone, and by both end loops; bags soft. Store the "
             "boat dry, laid or hung at two frames so, bags soft, out of the sun.")
-AFTER = ("After each trip: sponge it dry; look at both panels, their lacing, loops and eyelets, at "
+AFTER = ("Sponge it dry; look at both panels, their lacing, loops and eyelets, at "
          "bags, hoses and valves, at seat and pedals, and at skin and sticks under heels and seat: "
          "what is chafed, cracked, loose or soft is mended before the next.")
 
 
 def use_words(job, bench):
     """A paragraph for each thing to know, what this boat's own checks ask first."""
-    yield from _own_rules(job.fitted.checks)
-    yield from _gear(job, bench)
-    first, *others = getting_in_words(job)
-    yield f"Getting in and out: {first}"
-    yield from others
-    yield _spray_deck(job.fitted.assessed, bench.materials.coaming)
-    yield ("Float bags: both blown up firm before you get in, by their hoses: from the seat no "
-           "hand reaches the bow's; lay the boat in the water first, and blow them up once more "
-           "when it has cooled them; let air out when boat or bags lie in the sun, or they burst. "
-           "Their panels "
-           "stay laced, all round and without a gap that a fist or a foot goes through; laced "
-           "again after gear went in. "
-           f"Now and then pull at each panel with {PULL_KG:.0f} kg "
-           f"({PULL_KG / KG_PER_LB:.0f} lb): cloth, lacing and loops hold. "
-           f"{_past_pedals(bench)}"
-           "Never pull at a hose. To open a panel: let the bag's air out by the hose, undo the "
-           "lacing at its knot by the keel; to close it: the bag soft, eyelet, loop, eyelet, from "
-           "the keel up both sides, knot it, blow the bag up.")
-    yield from _pedals(bench)
-    yield ("Cord: no loop and no slack line where a foot, a leg or an arm goes through, neither "
-           "inside nor on deck. Look the skin over before each trip, under the heels too. "
-           "A cut, dry and clean, takes a round patch of the skin's cloth and its coating, inside "
-           "and out; no trip before it is dry. Cut afloat: to the nearest shore at once, a hand "
-           "or a cloth on the cut; the float bags hold the boat up.")
-    yield AFTER
-    yield YEARLY
-    yield CARRYING
+    for about, (first, *others) in use_parts(job, bench):
+        yield f"{about}: {first}"
+        yield from others
+
+
+def use_parts(job, bench):
+    """(what it is about, [paragraph]) for each thing to know, in the order of `use_words`."""
+    rules = list(_own_rules(job.fitted.checks))
+    if rules:
+        yield "This boat's own rules", rules
+    yield "Gear", list(_gear(job, bench))
+    yield "Getting in and out", [*getting_in_words(job), TWO]
+    yield "Spray deck", [_spray_deck(job.fitted.assessed, bench.materials.coaming)]
+    yield "Float bags", [_hoses(job, bench), _panels(bench)]
+    yield "Pedals and pads", list(_pedals(bench))
+    yield "Cord and skin", [CORD]
+    yield "After each trip", [AFTER]
+    yield "Each year", [YEARLY]
+    yield "Carrying and storing", [CARRYING]
+
+
+def _hoses(job, bench):
+    """When the bags are blown up, and from where their hoses are reached."""
+    bow, opening = bench.bag_ties[0], job.fitted.assessed.boat.opening
+    ahead = sized(round(opening.front_x_m - bow.panel_x_m, 2))
+    return ("Both are blown up firm before you get in, by their hoses, the boat in the water, from "
+            "beside it. The hoses come out of the panels under the ridge: the stern's behind the "
+            f"seat, the bow's about {ahead} ahead of the opening's front, reached by an arm put in "
+            "under the foredeck; from the seat no hand reaches it. Blow them up once more when the "
+            "water has cooled them; let air out when boat or bags lie in the sun, or they burst. "
+            "Never pull at a hose.")
+
+
+def _panels(bench):
+    """How the panels stay, and how they are opened."""
+    return ("Their panels stay laced, all round and without a gap that a fist or a foot goes "
+            "through; laced again after gear went in. Now and then, ashore, pull at each panel by "
+            f"both hands with {PULL_KG:.0f} kg ({PULL_KG / KG_PER_LB:.0f} lb), as two full "
+            f"buckets of {0.5 * PULL_KG:.0f} litres weigh: cloth, lacing and loops hold. "
+            f"{_past_pedals(bench)}To open a "
+            "panel: let the bag's air out by the hose, undo the lacing at its knot by the keel; to "
+            "close it: the bag soft, eyelet, loop, eyelet, from the keel up both sides, knot it, "
+            "blow the bag up.")
 
 
 def each_trip_words(job):
@@ -89,11 +119,11 @@ def each_trip_words(job):
     yield (f"{TAKE} {in_reach_words(job.fitted.assessed.boat)}Counted with you: {worn}; all else "
            "is gear. Weigh yourself dressed, with all of it, and count in the float bags, pads and "
            f"boards that are in the boat: never over {both_mass(most)}. {HEAVIER}. With "
-           f"less than {both_mass(least)} in all ask before you paddle it. Try seat, foam, pedals "
-           "and the way out ashore in the thickest clothes that you will wear.")
-    yield ("Under way keep the upper body upright, hips loose, so that the boat rolls under you, "
-           "in waves too; reach and lean out for nothing. Water in it: sit still, turn for the "
-           "nearest shore.")
+           f"less than {both_mass(least)} in all put in as much water in closed bags, tied in as "
+           "the gear is. Try seat, pads, pedals and the way out ashore in the thickest clothes "
+           "that you will wear.")
+    yield (f"Under way keep {UPRIGHT}, in waves too; reach and lean out for nothing. Water in it: "
+           "sit still, turn for the nearest shore.")
     yield (f"In the water: {KEEP_HOLD}. Hold it by the deck line or an end loop, never by the rim; "
            "the paddle in the other hand, but never swim after it. Whistle at once, call for help "
            "as soon as nobody reaches you; near shore kick towards it with the boat. To re-enter "
@@ -108,7 +138,7 @@ def _own_rules(checks):
         if one.rule:
             rules.setdefault(one.rule, []).append(one.name)
     for rule, names in rules.items():
-        yield f"This boat's own checks ask ({listed(names)}: see Checks): {rule}."
+        yield f"Its own checks ask ({listed(names)}: see Checks): {rule}."
 
 
 def _past_pedals(bench):
@@ -124,7 +154,7 @@ def _past_pedals(bench):
 def _spray_deck(assessed, rim):
     """How a spray deck is worn, and what a new one is ordered by."""
     size = " x ".join(map(sized, rim.lip_size_m))
-    return ("Spray deck: none afloat before the boat's first launch found it tight and steady and "
+    return ("None afloat before the boat's first launch found it tight and steady and "
             "you have practised wet exits, on grass first, then with it on, an instructor beside, "
             f"in warm, calm {clear_words(assessed)}. Seated, it goes on at the back of the rim "
             "first, then in front, then at the sides; its loop lies outside, in front: feel for it "
@@ -139,7 +169,7 @@ def _spray_deck(assessed, rim):
 
 def _gear(job, bench):
     if not bench.gear_ties:
-        yield ("Gear: none is reckoned with. Worked out with none, the boat carries none: what you "
+        yield ("None is reckoned with. Worked out with none, the boat carries none: what you "
                "want to take, have it fitted for. "
                f"{drysuit_words(0.0, job.mishaps.swamped, 0.0)}")
         return
@@ -157,17 +187,33 @@ def _gear(job, bench):
             f"{kg_words(one.mass_kg)} ({one.mass_kg / KG_PER_LB:.1f} lb), its middle "
             f"{_place(boat.opening, one.x_m)}, no longer than {sized(round(one.long_m, 2))}, under "
             f"the tie line between {one.frames[0]} and {one.frames[1]}" for one in packs])
-        yield (f"Gear{f' in the {packs[0].end}' * bool(packs[0].end)}: {laid}; at the bottom, in "
+        yield (f"{f'In the {packs[0].end}: ' * bool(packs[0].end)}{laid}; at the bottom, in "
                f"waterproof bags, lines through their handles, drawn taut and tied off at "
                f"{listed(list(dict.fromkeys(one.led_to for one in packs)))}: tied in, or it slides "
                "and the boat with it. "
                f"Each {sized(FARTHER_M)} farther aft it trims the boat by {costs:.2f}° more to "
                f"the stern, as far forward to the bow as much.")
-    yield f"What goes in: {put_in_words(job, bench.thigh, bench.hip_pads)}"
+    goes_in = put_in_words(job, bench.thigh, bench.hip_pads), *drysuit_told(job, bench)
+    yield f"What goes in: {' '.join(goes_in)}"
+    yield from _least_words(job, bench)
     low, high = trim.window[1], trim.window[2]
     yield (f"So laden the boat lies {lies}; {-low:g}° deeper at the bow to {high:g}° deeper at the "
            f"stern is asked for. {bare_words(assessed)} {_on_deck(assessed)} "
-           f"{room_words(bench)} {BULKY}")
+           f"{DRINK} {room_words(bench)} {BULKY}")
+
+
+def _least_words(job, bench):
+    """What must go in on every trip for the least load, where paddler, bags and boards, as they are
+    reckoned with, and what goes along always do not come to it."""
+    assessed = job.fitted.assessed
+    least, _ = load_borne_kg(assessed)
+    boards = sum(kg for _, kg in boards_kg(bench.thigh, bench.hip_pads))
+    more = least - float(assessed.loading.paddler_kg) - bags_kg(job.mishaps.swamped) - boards
+    if more > LEAST_LEFT_KG:
+        yield (f"ALWAYS TAKE AT LEAST {both_mass(ceil(10.0 * more) / 10.0)} OF GEAR, what goes "
+               "along on every trip counted in, or water in closed bags as heavy, low and tied in "
+               f"so: with less you, bags and boards do not come to the {both_mass(least)} that "
+               "this boat is worked out for at the least.")
 
 
 def _place(opening, x_m):
@@ -194,11 +240,11 @@ def _on_deck(assessed):
 def _pedals(bench):
     forward = (" They have no hole left forward: no thicker soles than it was fitted with."
                if no_hole_forward(bench.foot_rails) else "")
-    yield ("Pedals and foam: before each trip all four pins are in, each with its ring, and the "
+    yield ("Before each trip all four pins are in, each with its ring, and the "
            "strap is bolted across both pedals: never push without it. "
            f"{places_words(bench.foot_rails)}.{forward}{bow_gear_words(bench)} To take them out: "
            f"{pedals_out_words(bench)}. To move them: the same, both at the same numbers, all "
            "bolts tight, every pin pulled at, then both shoes tried round and over them as when it "
-           "was built: none is held. Foam at hips and "
-           "thighs is never made thicker than it was fitted; a mat lies under the heels, flat, "
+           "was built: none is held. Pads at hips and "
+           "thighs are never made thicker than they were fitted; a mat lies under the heels, flat, "
            "no corner loose.")

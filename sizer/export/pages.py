@@ -153,6 +153,15 @@ def words(text, size_pt=BODY_PT, face=FACE):
     return _plain(text, face, size_pt, 1.3 * size_pt, 0.0, 0.35 * size_pt)
 
 
+def led(lead, text, size_pt=BODY_PT):
+    """A paragraph that begins with its subject, bold."""
+    made = words(f"{lead}: {text}", size_pt)
+    _, bold = _style(BOLD, size_pt, 1.3 * size_pt, 0.0, 0.35 * size_pt)
+    plain, = made.frags
+    return _Words(None, made.style, frags=[bold.clone(text=f"{unbroken(lead)}: "),
+                                           plain.clone(text=unbroken(text))])
+
+
 def undivided(text, size_pt=BODY_PT):
     """A paragraph that no page parts, and that is measured as one."""
     made = words(text, size_pt)

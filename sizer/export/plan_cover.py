@@ -2,16 +2,10 @@
 
 from dataclasses import replace
 
-from sizer.export.customer import (
-    load_words,
-    overall_words,
-    owners_picture,
-    size_words,
-    waters_words,
-    whom_words,
-)
+from sizer.export.customer import load_words, overall_words, owners_picture, size_words
 from sizer.export.feet import on_one_page
 from sizer.export.fit_words import odds_met
+from sizer.export.owners_leave import tender_words, waters_words, whom_words
 from sizer.export.pages import undivided, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
@@ -68,7 +62,7 @@ def _blocks(on, bench, numbered, sizes):
                 f"{listed(list(map(both, shop.cloth_widths_m)))} wide.", small_pt)
     yield picture
     yield words(f"Scale 1 : {one_to}. Toned: the water with the load below.", small_pt)
-    yield words(overall_words(job), face=BOLD)
+    yield words(" ".join((overall_words(job), *tender_words(job))), face=BOLD)
     yield words(" ".join((f"{odds_met(job.fitted.odds_all_hard)}.",
                           *size_words(boat), *load_words(job), waters_words(job), whom_words(job),
                           _drawn_for(boat.design))), body_pt)

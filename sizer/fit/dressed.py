@@ -8,7 +8,10 @@ from sizer.hydro.water import COLD_C, asks_for_drysuit
 from sizer.paddler.seated import CLOTHING, DRYSUIT_KG, WORN
 from sizer.units import both_mass, temperature_text
 
-LEAST_LEFT_KG = 1.0  # for pump, sponge and a litre of water's worth: our judgement
+# (item, kg) of gear that goes along on every trip: our judgement.
+ALWAYS = (("a litre of water", 1.0), ("hand pump", 0.6), ("phone in its bag", 0.3),
+          ("whistle and sponge", 0.1))
+LEAST_LEFT_KG = sum(kg for _, kg in ALWAYS)
 BAG_KGPL = 0.007  # of a float bag with its valve and hose, a litre that it holds: common sorts lie
 # between half of that and twice as much; our judgement
 BOARDS_KG = 0.5  # of pads and boards of hips and thighs before the bench has them; our judgement
@@ -25,6 +28,12 @@ def left_kg(gear_kg, swamped, board_kg, heavier_kg=0.0):
     """What a load of so much gear leaves for all else, beside the Swamped boat's bags and boards so
     heavy, to who is dressed so much heavier than it counts; negative where they are over it."""
     return gear_kg - heavier_kg - bags_kg(swamped) - board_kg
+
+
+def always_words():
+    """What goes along on every trip and what it weighs, in words."""
+    what = ", ".join(item for item, _ in ALWAYS)
+    return f"the {both_mass(LEAST_LEFT_KG)} that go along on every trip ({what}: our judgement)"
 
 
 def gear_needed_kg(swamped, board_kg=0.0):
@@ -44,6 +53,6 @@ def dressed_cautions(person, swamped):
     yield (f"As it is, this boat stays ashore in water of {temperature_text(COLD_C)} or less. "
            f"Dressed for this water: a drysuit, {both_mass(HEAVIER_KG)} heavier than the clothing "
            f"reckoned with, float bags, pads and boards leave too little of the "
-           f"{both_mass(float(person.gear_kg))} of gear for pump and water. Before it is built: "
+           f"{both_mass(float(person.gear_kg))} of gear for {always_words()}. Before it is built: "
            f"fit it with {need} of gear or more. Built: whoever made its papers works it out again "
            "so, its sizes held; not before.")

@@ -59,7 +59,10 @@ class Use:
 # than any worked out. Told in steps, downwards. Our judgement, on the careful side.
 SEEN_SHARE, SEEN_STEP_M = 0.5, 0.025
 # The most wind, gusts too, for a boat not tried yet: the top of Beaufort 2, above which the scale
-# has the first whitecaps. The scale from memory; that it is the most, our judgement.
+# has the first whitecaps. The scale from memory; that it is the most, our judgement. What is seen:
+# the Beaufort scale's own words for force 2 on land and water, and for 3 after them, from memory.
+MOST_WIND_SEEN = ("felt on the face, leaves rustle, small wavelets whose crests look glassy and do "
+                  "not break. Leaves and twigs moving all the time, or a crest breaking, is more")
 MOST_WIND_KN, MOST_WIND_BEAUFORT = 6.0, 2
 # Of what is asked in calm water, what is asked on a crest and in a trough; our judgement.
 WAVE_SHARE = 0.5

@@ -32,7 +32,9 @@ PUMP_LPM = 30.0  # a hand pump, at first: common practice, no source; the figure
 RIM_MARGIN_M = 0.030  # of the rim over calm water; our judgement, waves will still wash in
 SIDE_DECK_MARGIN_M = 0.015  # of the side deck over calm water; our judgement, as the rim's
 OPEN = End()
-# What to do in the water, and in a boat that fills: one wording everywhere.
+# What to do upside down, in the water, and in a boat that fills: one wording everywhere.
+RIM_UPSIDE_DOWN = ("upside down the rim may be gripped and pushed with all your strength, whatever "
+                   "is said elsewhere about hands and weight on it: never mind whether it breaks")
 KEEP_HOLD = "keep hold of the boat; do not let go of it to swim"
 TO_SHORE = "Get ashore with it, or re-enter only with help."
 LEAVE = f"get out of the cockpit and {KEEP_HOLD}. {TO_SHORE}"

@@ -7,6 +7,8 @@ import numpy as np
 from sizer.errors import BadInput, Fault
 
 HIP_HEIGHT_M = 0.09  # hip joint over the seat; our judgement
+# The rule of it, one wording everywhere.
+UPRIGHT = "the upper body upright, hips loose, so that the boat rolls under you"
 MOST_LEAN_DEG = 35.0  # of the upper body against the boat; our judgement
 MOVER_TO_DEG = 90.0  # beyond, the body lies in the water; our judgement
 

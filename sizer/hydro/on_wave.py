@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sizer.hydro.mover import upright_mover
+from sizer.hydro.mover import UPRIGHT, upright_mover
 from sizer.hydro.stability import RightingCurve, StabilityParticulars, particulars_of_curves
 from sizer.hydro.wave_arms import STEEPEST, WaveArms, wave_arms, wave_arms_of_many
 from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2, both_text
@@ -35,11 +35,18 @@ class OnWave:
             for where, curve, sums in places)
         falls = " and ".join(where for where, curve, _ in places if _gm_mm(curve) < 0)
         means = "" if not falls else (
-            f" A GM under 0 means: {falls} it does not stay up by itself. Under one who sits still "
-            "it falls over to one side; only an upper body that leans against it keeps it up.")
+            f" A GM under 0 means: {falls} it does not stay up by itself. Under one who sits stiff "
+            f"it falls over to one side; {_kept_up(places)}.")
         return (f"On a wave {both_text(self.arms.height_m * MM_PER_M)} high and as long from crest "
                 "to crest as the boat, keeping the upper body upright, you are righted "
                 f"{crest}, and {trough}.{means}")
+
+
+def _kept_up(places):
+    """What keeps a boat up whose GM is under 0 in some of these places, if anything does."""
+    if any(_gm_mm(curve) < 0 and sums.greatest_arm_m <= 0.0 for _, curve, sums in places):
+        return f"not even {UPRIGHT}, keeps it up: stay out of such waves"
+    return f"only {UPRIGHT}, keeps it up"
 
 
 def _gm_mm(curve):

@@ -118,7 +118,7 @@ def _rising_says(rising):
     return (f"About {math.floor(tips)} litres loose in the cockpit are enough that it no longer "
             f"stays upright by itself with you in it; dry, its GM is {dry}. {WATER_IN} "
             "Once the boat is full, get out; pump it out from beside while a helper steadies it, "
-            f"and get in only when less than {math.floor(tips)} litres are left.")
+            "until the pump sucks air, sponge up the rest, and get in only then.")
 
 
 def _least(rising):

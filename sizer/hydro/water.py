@@ -37,6 +37,12 @@ TIRES_C, WARM_C, COLD_C, WORST_C = 25.0, 21.0, 15.0, 10.0
 BOTTOM = "sand or mud, no stones"
 PRACTISED = (f"warm water over {BOTTOM}, where helpers stand and a head upside down clears the "
              "bottom")
+# Who goes in such water, and for what; our judgement, on the careful side.
+LEARNT = ("Go, not alone until boat and you are proved. Only here: first sitting, launch, wet "
+          "exits and all that you learn (wet exits in a heated pool too).")
+COLDER = ("Never alone; nothing is learned or tried. Only near shore, once an instructor was with "
+          "you in such water, in that dress; else stay ashore.")
+AS_ABOVE = "As in the line above."
 _DEFER = "Local rules and instructed practice come first."
 
 
@@ -82,14 +88,24 @@ def temperature_caution(temperature_c):
     return f"Water at {temperature_text(temperature_c)} {_demand(temperature_c)} {_DEFER}"
 
 
-def colder_words(temperature_c):
-    """What water colder than this asks for, and what to do until water is warm."""
-    asks = "".join(f" At {temperature_text(least)} or less it {_demand(least)}"
-                   for least in (COLD_C, WORST_C) if temperature_c > least)
-    return ("measure the water: colder than it was worked out for counts as worse, and the colder, "
-            f"the sooner it disables you.{asks} First sitting, launch, wet exits and all that you "
-            f"learn are for warm water alone. Warm means {temperature_text(WARM_C)} or more: "
-            "where no water is so warm, practise in a heated pool, or wait for summer.")
+def by_temperature(temperature_c, barred=""):
+    """(the water measured, what it asks for, who goes and for what), in words, from warm to worst.
+
+    Parameters
+    ----------
+    temperature_c : of the water that a boat is worked out for; its line bears the caution for it
+    barred : why the boat stays ashore in water that asks for a drysuit, in place of who goes there
+    """
+    warm, cold, worst = map(temperature_text, (WARM_C, COLD_C, WORST_C))
+    lines = (
+        (f"{warm} or more", WARM_C, LEARNT),
+        (f"under {warm}, over {cold}", 0.5 * (WARM_C + COLD_C), COLDER),
+        (f"{cold} or less, over {worst}", COLD_C, barred or AS_ABOVE),
+        (f"{worst} or less", WORST_C, barred or AS_ABOVE))
+    own = (temperature_c < WARM_C) + (temperature_c <= COLD_C) + (temperature_c <= WORST_C)
+    return tuple((measured, temperature_caution(temperature_c) if line == own
+                  else f"It {_demand(least_c)}", goes)
+                 for line, (measured, least_c, goes) in enumerate(lines))
 
 
 def asks_for_drysuit(temperature_c):

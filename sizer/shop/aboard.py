@@ -9,7 +9,14 @@ from math import prod
 
 import numpy as np
 
-from sizer.fit.dressed import HEAVIER_KG, LEAST_LEFT_KG, bags_kg, gear_needed_kg, left_kg
+from sizer.fit.dressed import (
+    HEAVIER_KG,
+    LEAST_LEFT_KG,
+    always_words,
+    bags_kg,
+    gear_needed_kg,
+    left_kg,
+)
 from sizer.hull.weight import PLYWOOD
 from sizer.hydro.water import COLD_C
 from sizer.paddler.seated import DRYSUIT_KG, WORN, worn_kg
@@ -54,8 +61,9 @@ def pad_words(assessed):
     """What a pad on the seat would cost."""
     loading, gm = assessed.loading, float(assessed.particulars.gm_m)
     costs = PAD_M * float(loading.paddler_kg) / float(loading.load.mass_kg)
-    return (f"Nothing is laid on the seat: {both(PAD_M)} under the paddler take "
-            f"{both(costs)} of the {both_text(gm * MM_PER_M)} of steadiness (GM).")
+    pad, taken, of = (both_text(one * MM_PER_M) for one in (PAD_M, costs, gm))
+    return (f"Nothing is laid on the seat: {pad} under the paddler take {taken} of the {of} of "
+            "steadiness (GM).")
 
 
 def gear_words(assessed, swamped):
@@ -124,9 +132,10 @@ def drysuit_words(gear_kg, swamped, board_kg):
     if left >= LEAST_LEFT_KG:
         return (f"A drysuit, {both_mass(HEAVIER_KG)} heavier than the clothing reckoned with, "
                 f"leaves {both_mass(left)} for {_all_else(board_kg)}.")
+    rest = f"{both_mass(left)} for {_all_else(board_kg)}" if left > 0.0 else "NOTHING"
     return (f"A DRYSUIT, {both_mass(HEAVIER_KG)} heavier than the clothing reckoned with, LEAVES "
-            f"NOTHING for pump and water: in water of {temperature_text(COLD_C)} or less stay "
-            "ashore until the boat was worked out again, as it was built, with "
+            f"{rest}, less than {always_words()}: in water of {temperature_text(COLD_C)} or less "
+            "THIS BOAT DOES NOT GO OUT until it was worked out again, as it was built, with "
             f"{both_mass(gear_needed_kg(swamped, board_kg))} of gear or more.")
 
 

@@ -13,6 +13,7 @@ from sizer.shop.outfit import ELASTIC_MM, TIE_CORD_MM
 from sizer.shop.said import both, listed
 from sizer.shop.stations import setting_up
 from sizer.shop.trade_sizes import cord_text
+from sizer.units import MM_PER_M, both_text
 
 CORDS = 2  # that hold the pump
 KNOTS_M = 0.20  # of both ends of one, drawn taut
@@ -42,7 +43,8 @@ def in_reach_words(boat):
     behind = next((one for one in stations if one.faces_x_m[0] >= back), stations[-1]).name
     return ("The hand pump lies lengthwise on the foredeck under both elastic cords, its handle to "
             "the opening, its cord to the deck line: in reach from the seat and from beside. The "
-            f"sponge lies behind the seat on a cord of {both(SPONGE_CORD_M)}, a plain end and no "
+            f"sponge lies behind the seat on a cord of {both_text(SPONGE_CORD_M * MM_PER_M)}, a "
+            "plain end and no "
             f"loop, to the gunwale at {behind}. ")
 
 

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from sizer.hydro.flooded import RIM_UPSIDE_DOWN
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.climbing import climbing_words, feet_lath_words, floor_at
 from sizer.shop.coaming import coaming
@@ -16,7 +17,7 @@ from sizer.shop.heel_mat import cords_words, mat_words
 from sizer.shop.outfit import HOLE_STEP_M
 from sizer.shop.reach import in_reach_words, pump_words
 from sizer.shop.said import both, listed
-from sizer.units import KG_PER_LB
+from sizer.units import KG_PER_LB, MM_PER_M, both_text
 
 BESIDE_M = 0.012  # of a floor from its notches, where it is measured; our drawing
 PLACES = 61  # across it
@@ -100,9 +101,9 @@ def _boarding(job):
     """As `boarding_words`, and the same paragraph by paragraph."""
     boat, stations = job.fitted.assessed.boat, job.setting_up.stations
     back, (beside, behind) = boat.opening.back_x_m, hand_frames(job)
-    places = [*(f"the gunwales at {one.name}, {both(back - one.x_m)} ahead of the opening's back"
-                for one in beside),
-              f"the gunwales at {behind.name}, {both(behind.faces_x_m[0] - back)} behind it"]
+    places = [*(f"the gunwales at {one.name}, {_by_eye(back - one.x_m)} ahead of the opening's "
+                "back" for one in beside),
+              f"the gunwales at {behind.name}, {_by_eye(behind.faces_x_m[0] - back)} behind it"]
     told = (f"In and out {edge_words(job.fitted.assessed.particulars)}.", _held(boat, stations),
             f"Hands bear weight only where a frame stands under them: {listed(places)}; never on "
             "the rim.", *_in_and_out(boat.design.cockpit.entry, behind.name))
@@ -112,8 +113,9 @@ def _boarding(job):
 def getting_in_words(job):
     """The same in paragraphs, for who has no order of work at hand: at the water, and the owner."""
     return ("Only as an instructor has shown you. The rim is no handrail: it is tied down at its "
-            "notches alone, breaks or comes loose under a hand, and rolls the boat. No weight on "
-            "skin between sticks.", *_boarding(job)[1])
+            "notches alone, breaks or comes loose under a hand, and rolls the boat. In a wet exit "
+            f"alone it is another matter: {RIM_UPSIDE_DOWN}. No weight on skin between sticks.",
+            *_boarding(job)[1])
 
 
 def helper_at(boat, stations):
@@ -126,8 +128,13 @@ def _held(boat, stations):
     """Who holds the boat, and where: clear of the legs that come in over the rim."""
     front, at = boat.opening.front_x_m, helper_at(boat, stations)
     return (f"A helper stands beside the foredeck, clear of your legs, and holds both gunwales at "
-            f"{at.name}, {both(front - at.x_m)} ahead of the opening's front, from before you "
-            "touch the boat until both legs are in, and out again until you stand.")
+            f"{at.name}, {_by_eye(front - at.x_m)} ahead of the opening's front, from before "
+            "you touch the boat until both legs are in, and out again until you stand.")
+
+
+def _by_eye(value_m):
+    """A length that nobody marks, as an owner reads sizes."""
+    return both_text(value_m * MM_PER_M)
 
 
 def _in_and_out(entry, behind):

@@ -184,7 +184,9 @@ def test_every_depth_where_one_may_turn_over_keeps_a_head_off_the_bottom(job):
     for words in ("waist", "hip to", "shallow"):
         assert words not in told, words
     edge = float(re.search(r"calm water about (\d+) mm", told)[1])
-    assert edge == pytest.approx(1000.0 * job.fitted.assessed.particulars.draft_m + 100.0, abs=0.6)
+    least = 1000.0 * job.fitted.assessed.particulars.draft_m + 100.0
+    assert edge % 10.0 == 0.0  # as fine as water is measured there
+    assert least <= edge < least + 10.0
 
 
 def test_every_tick_says_what_follows(job):

@@ -9,21 +9,22 @@ import pytest
 from pypdf import PdfReader
 
 from sizer.built.borne import load_borne_kg
-from sizer.export.customer import (
-    TRADE,
-    customer_pdf,
-    leave_words,
-    load_words,
-    sea_words,
-    waters_words,
-    whom_words,
-)
+from sizer.export.customer import TRADE, customer_pdf, load_words
 from sizer.export.feet import MADE_BY
 from sizer.export.fit_words import capital
 from sizer.export.glossary import GLOSSARY
 from sizer.export.launch_answer import swamped_first
 from sizer.export.launch_sheet import launch_pdf, stiff_words
+from sizer.export.owners_leave import (
+    BARRED,
+    leave_words,
+    sea_words,
+    tender_words,
+    waters_words,
+    whom_words,
+)
 from sizer.export.owners_use import each_trip_words, use_words
+from sizer.export.wet_exit import wet_exit_words
 from sizer.fit.checks import BY_KEY
 from sizer.fit.loading import together
 from sizer.fit.uses import USES
@@ -86,9 +87,10 @@ def test_the_owner_is_told_what_a_hand_a_foot_and_a_bag_may_do(job, bench, used)
 def test_cautions_stand_before_it_and_the_sheet_stays_short(job, bench, paper):
     pages = PdfReader(io.BytesIO(customer_pdf(job, bench, paper))).pages
     text = " ".join(" ".join(page.extract_text() for page in pages).split())
-    assert text.index("Read before the first launch") < text.index("Using it")
-    assert text.index("Using it") < text.index("Checks “Not told here”")
-    assert len(pages) <= 6
+    using = text.index("Using it Gear:")
+    assert text.index("Read before the first launch") < using
+    assert using < re.search(r"Checks \d+ of 100", text).start()
+    assert len(pages) <= 7
 
 
 def test_the_owner_is_told_how_pedals_and_panels_open_and_close(job, bench, used):
@@ -118,7 +120,7 @@ def test_a_caution_becomes_a_rule_of_use_for_the_owner(job, bench):
         "way-out-long", "way-out-wide"))
     assert "own checks ask" not in told(passing)
     text = told(bears, long, wide, passing)
-    assert "own checks ask (sticks under the seat bear: see Checks): never drop" in text
+    assert "Its own checks ask (sticks under the seat bear: see Checks): never drop" in text
     assert text.count("try the way out ashore in everything") == 1
     assert "(opening long enough and opening wide enough: see Checks)" in text
 
@@ -157,7 +159,7 @@ def test_the_spray_deck_is_told_as_the_shopping_list_has_it(bench, used):
     lip, wall = re.findall(r"(\d+) mm", item.allowance)[:2]
     assert f"{lip} mm (" in used
     assert f"{wall} mm (" in used
-    for words in ("none afloat before", "wet exits", "loop lies outside", "with one hand"):
+    for words in ("None afloat before", "wet exits", "loop lies outside", "with one hand"):
         assert words in used, words
 
 
@@ -268,12 +270,17 @@ def test_leave_and_ban_stand_together_on_the_first_page(job, bench):
     text = " ".join(leave_words(job, bench))
     for words in ("NEVER ALONE", "launch sheet", "on the scale", "°C", "ripples only"):
         assert words in text, words
+    assert "NOT ALONE until" in text
     page = " ".join(PdfReader(io.BytesIO(customer_pdf(job, bench))).pages[0].extract_text().split())
     for words in leave_words(job, bench):
         assert " ".join(words.split())[:90] in page
     little = replace(job, person=replace(job.person, gear_kg=2.0))
-    told = " ".join(leave_words(little, bench))
-    assert told.index("stays ashore in water of 15 °C") < told.index("cold shock")
+    text = " ".join(" ".join(
+        page.extract_text() for page in PdfReader(io.BytesIO(customer_pdf(little, bench))).pages
+        ).split())
+    assert text.index("stays ashore in water of 15 °C") < text.index("brings cold shock")
+    assert text.count(BARRED) == 2  # in both lines of water that ask for a drysuit
+    assert BARRED not in page
 
 
 def test_the_launch_bears_the_same_loads_as_the_owner(job):
@@ -338,10 +345,10 @@ def test_with_the_paddler_in_the_swamped_trial_says_what_is_worked_out(job):
 def test_the_owners_sheet_tells_its_words_and_bears_no_builders_marks(job, bench):
     pages = PdfReader(io.BytesIO(customer_pdf(job, bench))).pages
     text = " ".join(" ".join(page.extract_text() for page in pages).split())
-    told = text[text.index("Words. Coaming"):text.index("Read before the first launch")]
+    told = text[text.index("words what they mean Backband"):]
     for term in TRADE:
         sentence, = (sentence for name, sentence in GLOSSARY if name == term)
-        assert f"{capital(term)}: {sentence}" in told
+        assert f"{capital(term)} {sentence}" in told
         assert text.lower().count(term.lower()) > 1, term  # elsewhere too
     for mark in ("[p]", "[j]", "order of work", "the bench", "the wizard"):
         assert mark not in text, mark
@@ -350,3 +357,73 @@ def test_the_owners_sheet_tells_its_words_and_bears_no_builders_marks(job, bench
 def test_the_sheet_has_a_line_for_who_made_it(job, bench):
     pages = PdfReader(io.BytesIO(customer_pdf(job, bench))).pages
     assert " ".join(MADE_BY.split()) in " ".join(pages[0].extract_text().split())
+
+
+def test_the_sheet_begins_with_what_to_do_in_eight_lines(job, bench):
+    page = " ".join(PdfReader(io.BytesIO(customer_pdf(job, bench))).pages[0].extract_text().split())
+    first = page[page.index("What to do, in this order"):page.index("Whether it may go out - ")]
+    assert re.findall(r" (\d)\. ", first) == [str(one) for one in range(1, 9)]
+    places = [first.index(one) for one in ("Before the water", "At the water", "Each trip")]
+    assert places == sorted(places)
+
+
+def test_upside_down_the_rim_is_pushed_and_everybody_who_is_kept_off_it_is_told_so(job, used):
+    """Where the hands of one who gets in are told, and in the wet exit's steps; the deck comes off
+    before the hands go to the rim, and these before the legs."""
+    told = " ".join(wet_exit_words())
+    for text in (told, used):
+        assert "pside down the rim may be gripped and pushed with all your strength" in text
+    steps = [told.index(one) for one in (
+        "An instructor shows it first", "lean forward", "pull its loop", "beside each hip",
+        "hips out first", "keep hold of the boat")]
+    assert steps == sorted(steps)
+
+
+def test_a_boat_that_asks_for_more_than_its_paddler_is_told_what_always_goes_in(
+        job, bench, used, middle_job, middle_bench):
+    """By the least load told on the first page, the paddler as reckoned with, bags at seven grams
+    a litre and the boards told."""
+    for made, tools, text in ((job, bench, used), (*(one("small-cruiser") for one in (
+            middle_job, middle_bench)), None)):
+        text = text or " ".join(use_words(made, tools))
+        least = float(re.search(r"with ([\d.]+) kg", whom_words(made))[1])
+        litres = sum(float(one.litres) for one in tools.bag_ties)
+        boards = re.search(r"\(boards ([\d.]+) kg", text)
+        more = (least - float(made.fitted.assessed.loading.paddler_kg) - 0.007 * litres
+                - (float(boards[1]) if boards else 0.0))
+        said = re.search(r"ALWAYS TAKE AT LEAST ([\d.]+) kg", text)
+        assert (said is not None) == (more > 2.0)  # which goes along always
+        assert said is None or more - 0.1 <= float(said[1]) < more + 0.2
+        assert f"less than {least} kg" in " ".join(each_trip_words(made))
+
+
+def test_a_wave_seen_from_shore_holds_without_a_spray_deck_only_as_a_ripple(job, middle_job):
+    """Half of a ripple's height stays under every rim that passes."""
+    told = waters_words(job)
+    assert "Both hold with and without a spray deck" in told
+    use = USES["rough-water"]
+    high = sea_words(use, middle_job("teaching-boat").mishaps.wave, 0.1)
+    assert "no higher than 225 mm" in high
+    assert "Without a spray deck ripples only, no higher than 150 mm" in high
+    assert min(one.least_rim_freeboard_m for one in USES.values()) > 0.5 * 0.150
+
+
+@pytest.mark.parametrize("base", ["teaching-boat", "surf-runner"])
+def test_a_boat_that_falls_over_on_its_wave_says_so_beside_its_verdict(base, middle_job,
+                                                                     middle_bench):
+    made = middle_job(base)
+    falls = any("A GM under 0 means" in one for one in made.cautions)
+    assert falls == (base == "surf-runner")
+    page = PdfReader(io.BytesIO(customer_pdf(made, middle_bench(base)))).pages[0].extract_text()
+    page = " ".join(page.split())
+    assert ("does not stay up by itself" in page[:page.index("These papers made by")]) == falls
+    assert any(tender_words(made)) == falls
+
+
+def test_a_wake_is_met_before_the_shore_is_sought(job):
+    told = waters_words(job)
+    order = [told.index(one) for one in (
+        "at once bow or stern towards them", "the upper body upright, hips loose",
+        "flat on the water", "then turn for the nearest shore")]
+    assert order == sorted(order)
+    assert "the upper body upright, hips loose" in " ".join(each_trip_words(job))

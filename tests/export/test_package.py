@@ -266,7 +266,7 @@ def test_a_paddler_who_does_not_fit_is_told_so_without_their_measures(base_lines
 def assert_no_measure(job, text):
     load, body = job.fitted.assessed.loading, job.person.body
     assert f"Load {load.paddler_kg + load.gear_kg:.1f} kg" in text
-    assert "For one paddler, the one of this job" in text
+    assert "For one paddler, the one it was fitted to" in text
     numbers = set(re.findall(r"\d+(?:\.\d+)?", text))
     for measure in (body.weight_kg, load.paddler_kg):
         assert not {f"{measure:g}", f"{measure:.1f}", f"{measure:.2f}"} & numbers

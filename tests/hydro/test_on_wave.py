@@ -66,6 +66,19 @@ def test_a_gm_under_zero_is_told_for_what_it_is(boat, drawn_load, ship_water, fo
         assert (f"{worse} it does not stay up by itself" in falls) == (over_m < 0.0)
 
 
+def test_what_keeps_a_boat_up_is_told_in_the_words_of_every_trip(boat, drawn_load, ship_water,
+                                                                found):
+    """Under nothing by little the body kept upright does it; so high that no heel rights it,
+    nothing does."""
+    worse = min(curve.gm_m for _, curve in found.arms.curves)
+    for over_m, says in ((0.005, "only the upper body upright, hips loose, so that the boat rolls"),
+                         (0.500, "not even the upper body upright")):
+        load = replace(drawn_load, vcg_m=drawn_load.vcg_m + worse + over_m)
+        told = on_wave(boat.sections, load, ship_water, 0.3, MOMENT_KGM).says
+        assert says in told
+        assert "leans against" not in told
+
+
 def test_a_wave_too_high_for_its_length_is_cut_to_what_can_be(boat, drawn_load, ship_water):
     found = on_wave(boat.sections, drawn_load, ship_water, 5.0, MOMENT_KGM)
     assert found.arms.height_m == pytest.approx(STEEPEST * boat.length_m)

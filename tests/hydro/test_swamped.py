@@ -94,6 +94,7 @@ def test_litres_that_tip_it_are_told_and_never_rounded_up(found):
     tips = found.rising.tips_at_l
     assert 1.0 < tips < found.seated.water_inside_l
     assert f"About {int(tips)} litres loose" in found.says[-1]
+    assert "until the pump sucks air" in found.says[-1]  # no litres are seen in a hull
     dry = re.search(r"dry, its GM is (\d+) mm \((.*) in\)\.", found.says[-1])
     assert int(dry[1]) == round(1000.0 * found.rising.gm_m[0])
     assert 25.4 * float(sum(map(Fraction, dry[2].split()))) == pytest.approx(

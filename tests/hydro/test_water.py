@@ -6,7 +6,7 @@ import gsw
 import pytest
 
 from sizer.errors import BadInput
-from sizer.hydro.water import colder_words, temperature_caution, water_at
+from sizer.hydro.water import by_temperature, temperature_caution, water_at
 from sizer.units import STANDARD_GRAVITY_MPS2
 
 BETWEEN_C = [1.0, 2.5, 7.5, 12.5, 17.5, 22.5, 27.5, 29.0]
@@ -101,14 +101,20 @@ def test_temperature_caution_promises_no_survival_time():
     assert "surviv" not in texts
 
 
-@pytest.mark.parametrize(("water_c", "asks"), [(22, (15, 10)), (12, (10,)), (8, ())])
-def test_colder_water_than_told_is_told_by_the_steps_below_it(water_c, asks):
-    """What each of them asks is word for word what a boat for such water is told."""
-    told = colder_words(water_c)
-    for step in (15, 10):
-        caution = temperature_caution(step).split(")", 1)[1].split(". ")[0]
-        assert (f"At {step} °C" in told) is (step in asks)
-        assert (caution in told) is (step in asks)
-    assert "colder than it was worked out for counts as worse" in told
-    assert "Warm means 21 °C (70 °F) or more" in told
-    assert "heated pool" in told
+@pytest.mark.parametrize("water_c", [25.0, 21.0, 18.0, 15.0, 12.0, 10.0, 4.0])
+def test_every_water_finds_its_line_and_the_boats_own_bears_its_caution(water_c):
+    """A temperature inside each line asks word for word for what its caution does; who has not been
+    in such water with an instructor goes out in the first alone."""
+    lines = by_temperature(water_c)
+    for (measured, asks, goes), inside in zip(lines, (21, 18, 12, 8), strict=True):
+        assert temperature_caution(inside).split(") ", 1)[1].split(". ")[0] in asks or (
+            temperature_caution(water_c) == asks)
+        assert ("Only here" in goes) == (inside == 21), measured
+    own, = (line for line, one in enumerate(lines) if one[1] == temperature_caution(water_c))
+    assert own == (0 if water_c >= 21 else 1 if water_c > 15 else 2 if water_c > 10 else 3)
+    assert [one[0].replace("\xa0", " ") for one in lines] == [
+        "21 °C (70 °F) or more", "under 21 °C (70 °F), over 15 °C (59 °F)",
+        "15 °C (59 °F) or less, over 10 °C (50 °F)", "10 °C (50 °F) or less"]
+    assert "Never alone" in lines[1][2]
+    assert [one[2] for one in by_temperature(water_c, "ASHORE")][2:] == ["ASHORE"] * 2
+    assert "ASHORE" not in " ".join(one[2] for one in by_temperature(water_c, "ASHORE")[:2])

@@ -117,9 +117,14 @@ def test_a_drysuit_eats_the_gear_by_its_weight_over_the_clothing_reckoned_with(b
     left = (float(job.fitted.assessed.loading.gear_kg) - (4.0 - 2.5) - 0.007 * litres
             - (float(boards[1]) if boards else 0.0))
     found = re.search(r"A drysuit, 1.5 kg \(3.3 lb\) heavier .*? leaves ([\d.]+) kg", told)
-    assert (found is not None) == (left > 1.0)
+    assert (found is not None) == (left >= 2.0)
     assert found is None or float(found[1]) == pytest.approx(left, abs=0.12)
     nothing = drysuit_words(2.0, job.mishaps.swamped, 0.4)
-    assert "LEAVES NOTHING" in nothing
-    assert "15 °C (59 °F) or less stay ashore" in nothing
+    assert "LEAVES NOTHING, less than the 2.0 kg (4.4 lb)" in nothing
+    assert "15 °C (59 °F) or less THIS BOAT DOES NOT GO OUT" in nothing
+    little = drysuit_words(5.0, job.mishaps.swamped, 0.4)
+    some = 5.0 - 1.5 - 0.007 * litres - 0.4
+    said = re.search(r"LEAVES ([\d.]+) kg", little)
+    assert (said is not None) == (0.0 < some < 2.0)
+    assert said is None or float(said[1]) == pytest.approx(some, abs=0.06)
     assert "before you build" not in nothing  # who reads it has the boat
