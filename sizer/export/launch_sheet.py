@@ -5,8 +5,8 @@ import numpy as np
 from sizer.built.borne import load_borne_kg
 from sizer.built.departures import expected
 from sizer.built.heights import heights_expected, swamped_expected
+from sizer.built.steadiness import first_trial
 from sizer.built.trial import FELT, FELT_STOPS, SITTING, SWAMPED, SWAMPED_STOPS
-from sizer.built.trial_weights import first_trial
 from sizer.export.feet import MADE_BY, alone, ground
 from sizer.export.glossary import words_told
 from sizer.export.launch_answer import swamped_first, trial_cautions
@@ -82,9 +82,9 @@ def launch_pdf(job, paper=USUAL_PAPER):
 
 def first_weight_words(job):
     """What the trial may begin with, in one sentence for the order of work."""
-    weights = first_trial(job.fitted.assessed)
+    weights = first_trial(job.fitted)
     if weights.safest_kg <= 0.0:
-        return "none with weights: none is safe that shows anything, as calculated."
+        return "none with weights: none that is safe tells how steady it is, as calculated."
     return (f"begin with {both_mass(weights.first[1])}, {off_words(weights.place)}, never on rim "
             f"or lip; at most {both_mass(weights.safest_kg)}: {both_mass(weights.turns_over_kg)} "
             "there turn it over.")
@@ -93,7 +93,7 @@ def first_weight_words(job):
 def stiff_words(job):
     """What turns a Job's boat over under a paddler held stiff, for its owner: every angle of heel
     elsewhere is of one who keeps upright over it."""
-    weights = first_trial(job.fitted.assessed)
+    weights = first_trial(job.fitted)
     upright = ("Every angle of heel here is for a paddler who keeps the upper body upright over "
                "the boat.")
     if weights.turns_over_kg <= 0.0:
@@ -108,7 +108,7 @@ def stiff_words(job):
 
 def trial_frame(job):
     """Name of the frame that the trial's weights lie over."""
-    return first_trial(job.fitted.assessed).place.frame
+    return first_trial(job.fitted).place.frame
 
 
 def weight_off_words(job):
