@@ -50,6 +50,7 @@ READ_TO_MM = {"mm": 1.0, "cm": 1.0, "in": MM_PER_IN / INCH_PARTS}
 FEET_FROM_IN = 48  # longer sizes are read in feet and inches, as boats' lengths are; our choice
 
 BOUND_PARTS = (INCH_PARTS, MARK_PARTS, 64)  # that bounds are read to, the coarsest that serves
+ABOUT_MM, ABOUT_PARTS = 10, 4  # that is rounded to which is told as "about"; our judgement
 BOUND_SHARE = 0.25  # that a bound may be stricter in inches; our judgement
 COUNT_DIGITS = 6  # of a count of parts: 25.4 mm is a whole inch, whatever division leaves
 G_PER_KG = 1000.0
@@ -175,6 +176,11 @@ def known_text(mm, spread_mm, unit):
 def both_text(mm, text=length_text):
     """A length in both units, such as 387 mm (15 1/4 in); `text` is length_text or mark_text."""
     return f"{text(mm, 'mm')} ({text(mm, 'in')})"
+
+
+def about_text(mm):
+    """About how long, in whole centimetres and quarters of an inch: 203 mm is 200 mm (8 in)."""
+    return f"{round(mm / ABOUT_MM) * ABOUT_MM:g} mm ({inches_text(mm, ABOUT_PARTS)} in)"
 
 
 def at_most_text(mm):

@@ -10,7 +10,7 @@ from sizer.fit.dressed import HEAVIER_KG
 from sizer.fit.uses import MOST_WIND_BEAUFORT, MOST_WIND_KN
 from sizer.hydro.flooded import KEEP_HOLD
 from sizer.paddler.seated import WORN
-from sizer.shop.aboard import bare_words, drysuit_words, put_in_words
+from sizer.shop.aboard import bare_words, drysuit_words, opening_words, put_in_words
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.deep import clear_words
@@ -172,10 +172,7 @@ def _gear(job, bench):
 
 def _place(opening, x_m):
     """Where a heap of gear lies, from the opening's nearer end, as near as it is laid by eye."""
-    if x_m <= opening.front_x_m:
-        return f"about {sized(round(opening.front_x_m - x_m, 2))} ahead of the opening's front"
-    off, way = x_m - opening.back_x_m, "behind" if x_m >= opening.back_x_m else "ahead of"
-    return f"about {sized(round(abs(off), 2))} {way} the opening's back"
+    return opening_words(opening, x_m, lambda value_m: f"about {sized(round(value_m, 2))}")
 
 
 def _on_deck(assessed):

@@ -17,8 +17,8 @@ from sizer.drawing.marks import (
 )
 from sizer.drawing.record import Path
 
-# Our drawing, all of it, and no body measure: half a helper, half a paddler along and across, the
-# room from a gunwale to a helper's middle.
+# Our drawing, all of it, and no body measure: half a helper, half a paddler along and across, how
+# far a helper's middle stands from the gunwale.
 HELPER_M, BODY_M, ASIDE_M = (0.14, 0.22), (0.13, 0.21), 0.36
 WEIGHT_M, LATH_M = 0.09, 0.03  # side of the weight, width of the lath
 AHEAD_M, BESIDE_M = 0.45, 0.75  # of the boat drawn ahead of the one helper and behind the other
@@ -58,9 +58,9 @@ def trial_view(boat, helper_x_m, at, text, narrow=False):
                    (span[-1], -20.0 * unit), "end", rim=True)]
     for number, x, y in ((1, one_x, -out), (2, two_x, out)):
         strokes += [Path("body", _oval((x, y), HELPER_M), closed=True),
-                    words((x - (HELPER_M[0] + 4.0 * unit), y), f"helper {number}", unit, "end")]
+                    words((x + HELPER_M[0] + 4.0 * unit, y), f"helper {number}", unit, "start")]
     strokes += [words((lath_x, reach + 6.0 * unit), "lath, phone on its middle", unit, "end"),
-                words((boat.seat_x_m - BODY_M[0], -reach - 8.0 * unit), "paddler", unit),
+                words((boat.seat_x_m - BODY_M[0], -reach - 20.0 * unit), "paddler", unit),
                 words((at.x_m, reach + 6.0 * unit), f"weight at {at.frame}", unit, "start")]
     return picture("Steadiness trial", f"From above: a weight {text(at.off_centre_m)} to starboard "
                    f"of the centre line, on the deck at {at.frame}, heels the boat; a level on a "

@@ -7,13 +7,15 @@ its keel no higher than the water, the paddler hanging straight from the seat.
 import math
 
 from sizer.hydro.water import BOTTOM, WARM_C
-from sizer.shop.said import at_least, both
-from sizer.units import temperature_text
+from sizer.shop.said import about, at_least
+from sizer.units import MM_PER_M, both_text, temperature_text
 
 UNDER_KEEL_M = 0.100  # of water where one gets in, in reach of feet; our judgement
 UNDER_HEAD_M = 0.150  # of water under the head, for hands and a helmet; our judgement
 STEP_M = 0.1  # that the depth is told to, upwards: no body measure
-STAND = "no higher than the lower ribs of the shorter helper"  # our judgement
+# Height of the breastbone's lower end over the floor, of one's stature: no source, our judgement.
+BREAST_SHARE = 0.69
+TALL_STEP_M = 0.01  # that a helper's least stature is told to, upwards
 
 
 def edge_m(afloat):
@@ -28,18 +30,28 @@ def clear_m(assessed):
     return math.ceil(need / STEP_M - 1e-9) * STEP_M
 
 
+def helpers_tall_m(assessed):
+    """How tall helpers are at the least who stand there, the water no higher than the lower end of
+    their breastbone."""
+    return math.ceil(clear_m(assessed) / BREAST_SHARE / TALL_STEP_M - 1e-9) * TALL_STEP_M
+
+
 def clear_words(assessed):
     """Where an Assessed boat may be let turn over: depth, bottom and helpers."""
     return (f"water no less than {at_least(clear_m(assessed))} deep, so that a head that hangs "
-            f"upside down keeps clear of the bottom, and {STAND}, over {BOTTOM}")
+            "upside down keeps clear of the bottom, and no higher than the lower end of the "
+            "breastbone of the shorter helper, who is then no shorter than "
+            f"{at_least(helpers_tall_m(assessed))}: never shallower for shorter ones; over "
+            f"{BOTTOM}")
 
 
 def edge_words(afloat):
     """Where one gets in and out."""
-    return (f"at the edge, in calm water about {both(edge_m(afloat))} deep, over {BOTTOM}: the "
-            f"boat floats free with you in it (it draws {both(afloat.draft_m)} laden) and your "
-            "feet stand flat on the bottom beside it, standing, and with knees bent once you sit. "
-            "Stand beside it first; where they do not, it is too deep. Until the launch has found "
+    draws = both_text(float(afloat.draft_m) * MM_PER_M)
+    return (f"at the edge, in calm water about {about(edge_m(afloat))} deep, over {BOTTOM}: the "
+            f"boat floats free with you in it (it draws {draws} laden) and your feet "
+            "stand flat on the bottom beside it, standing, and with knees bent once you sit. Stand "
+            "beside it first; where they do not, it is too deep. Until the launch has found "
             "it tight and steady, and to learn it, in warm water alone, "
             f"{temperature_text(WARM_C)} or more; on trips in colder water the same "
             "way, dressed for it")
