@@ -193,6 +193,16 @@ def at_least_text(mm):
     return f"{mm:g} mm ({_bound_text(mm, math.ceil)} in)"
 
 
+def bound_inches(mm, to_strict):
+    """A limit in inches as `at_most_text` (`math.floor`) and `at_least_text` (`math.ceil`) have it:
+    4 3/8 in; in feet and inches where sizes are, to the nearest where it is no length of a part."""
+    if mm <= 0.0:
+        return length_text(mm, "in")
+    if mm >= FEET_FROM_IN * MM_PER_IN:
+        return length_text(to_strict(mm / MM_PER_IN * INCH_PARTS) * MM_PER_IN / INCH_PARTS, "in")
+    return f"{_bound_text(mm, to_strict)} in"
+
+
 def _bound_text(mm, to_strict):
     """`mm` in the coarsest of BOUND_PARTS that `to_strict` moves by no more than BOUND_SHARE."""
     for parts in BOUND_PARTS:

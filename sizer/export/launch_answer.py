@@ -27,8 +27,8 @@ VERDICTS = {
 def trial_cautions(assessed):
     """What comes before any trial of an Assessed boat; tuple of texts."""
     return (
-        "Nobody sits in it for a trial who has not practised wet exits with an instructor, in a "
-        "boat that is proven.",
+        "Nobody sits in it for a trial who has not practised wet exits with an instructor, in "
+        "another boat, one that is proven.",
         f"Make the trials near shore, in warm ({temperature_text(WARM_C)} or more), calm "
         f"{clear_words(assessed)}; two helpers, one of them only to hold; every PFD fastened; no "
         "spray deck, so that nothing holds you in.",

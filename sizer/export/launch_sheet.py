@@ -26,7 +26,8 @@ from sizer.shop.work_room import getting_in_words
 from sizer.units import MM_PER_M, NO_BREAK, at_least_text, both_mass, both_text
 
 FIGURES_PAD_PT = 3.0  # a hand writes there
-HEADER, SHARES, MET = ("figure", "calculated", "measured", "met"), (8, 7, 4.5, 1.6), "yes / no"
+HEADER, SHARES = ("figure", "calculated", "measured", "met"), (8, 7, 4.4, 2.1)
+MET = "yes / no".replace(" ", NO_BREAK)
 SWAMPED_SEATED = ("in", "over")  # of SWAMPED: with the paddler in it
 TRADE = ("gunwale", "heel", "port", "rim", "starboard", "swamped", "wet exit")  # of GLOSSARY
 IN_PT, LEAD_PT = 9.0, 9.0  # of what is read before, ashore; our drawing
@@ -40,11 +41,11 @@ NOT_UNTIL = (
     "NOT PADDLED UNTIL every blank is filled in, who made these papers too, and the last line says "
     "that it may be. STOP at the first figure that is off by more than its ± or past its limit: no "
     "trial after it, not paddled until worked out again from this sheet.")
-ON_SCREEN = ("Where the wizard is at hand: each reading is typed in its page “Launch” before the "
+ON_SCREEN = ("With the wizard at hand: each reading is typed in its page “Launch” before the "
              "next weight goes aboard.")
 # Our judgement.
 POOL = (
-    "A heated pool does as well where one part of it is as shallow as told for getting in and "
+    "A heated pool does as well where one part of it is no deeper than told for getting in and "
     "another as deep as told above, a boat's length from its walls; else none of this is done "
     "there: nobody gets in from a pool's edge.")
 BRING = (

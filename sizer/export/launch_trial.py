@@ -21,6 +21,7 @@ from sizer.shop.stations import setting_up
 from sizer.shop.work_room import helper_at
 from sizer.units import MM_PER_M, both_mass, both_text
 
+UNDER_MM = 75.0  # that its picture stands under its heading; our drawing
 PICTURE_MM = 66.0  # of its width, so that its words are read at the water
 BESIDE_MM = 6.0  # between it and the most that goes aboard
 PAD_PT, STEPS_PT = 4.0, 9.5  # a hand writes there; read at the water
@@ -39,7 +40,7 @@ def trial_blocks(job):
     """The steps of the trial and its rows."""
     assessed = job.fitted.assessed
     weights = first_trial(job.fitted)
-    yield from heading("Steadiness trial")
+    yield from heading("Steadiness trial", UNDER_MM)
     if weights.safest_kg <= 0.0:
         yield words(NONE, face=BOLD)
         return
@@ -103,9 +104,9 @@ def trial_steps(job, weights):
 def most_words(weights):
     """The most that goes aboard, and why."""
     return (f"At most {both_mass(weights.safest_kg)}, however steady the boat seems.",
-            "That is half of what turns it over with the paddler as high as he may sit, less what "
-            f"it may lie over without a weight. {both_mass(weights.turns_over_kg)} there turn it "
-            "over as calculated.")
+            "That is half of what turns it over with the paddler sitting higher than reckoned, as "
+            "may be, less what it may lie over without a weight. "
+            f"{both_mass(weights.turns_over_kg)} there turn it over as calculated.")
 
 
 def trial_kg(weights):

@@ -21,7 +21,7 @@ from sizer.drawing.record import Path
 # far a helper's middle stands from the gunwale.
 HELPER_M, BODY_M, ASIDE_M = (0.14, 0.22), (0.13, 0.21), 0.36
 WEIGHT_M, LATH_M = 0.09, 0.03  # side of the weight, width of the lath
-AHEAD_M, BESIDE_M = 0.45, 0.75  # of the boat drawn ahead of the one helper and behind the other
+AHEAD_M, BESIDE_M = 0.45, 0.85  # of the boat drawn ahead of the one helper and behind the other
 STEPS = 61  # of a line along the boat
 TURN = np.linspace(0.0, 2.0 * np.pi, 16, endpoint=False)
 

@@ -8,7 +8,7 @@ import math
 
 from sizer.hydro.water import BOTTOM, WARM_C
 from sizer.shop.said import about, at_least
-from sizer.units import MM_PER_M, both_text, temperature_text
+from sizer.units import MM_PER_IN, MM_PER_M, both_text, length_text, temperature_text
 
 UNDER_KEEL_M = 0.100  # of water where one gets in, in reach of feet; our judgement
 UNDER_HEAD_M = 0.150  # of water under the head, for hands and a helmet; our judgement
@@ -38,10 +38,12 @@ def helpers_tall_m(assessed):
 
 def clear_words(assessed):
     """Where an Assessed boat may be let turn over: depth, bottom and helpers."""
+    tall = helpers_tall_m(assessed) * MM_PER_M
+    inches = math.ceil(tall / MM_PER_IN)
     return (f"water no less than {at_least(clear_m(assessed))} deep, so that a head that hangs "
             "upside down keeps clear of the bottom, and no higher than the lower end of the "
-            "breastbone of the shorter helper, who is then no shorter than "
-            f"{at_least(helpers_tall_m(assessed))}: never shallower for shorter ones; over "
+            f"breastbone of the shorter helper, who is then no shorter than {tall:.0f} mm "
+            f"({length_text(inches * MM_PER_IN, 'in')}): never less for shorter ones; over "
             f"{BOTTOM}")
 
 
