@@ -21,7 +21,7 @@ from sizer.shop.stations import setting_up
 from sizer.shop.work_room import helper_at
 from sizer.units import MM_PER_M, both_mass, both_text
 
-UNDER_MM = 75.0  # that its picture stands under its heading; our drawing
+UNDER_MM = 58.0  # that its picture stands under its heading; our drawing
 PICTURE_MM = 66.0  # of its width, so that its words are read at the water
 BESIDE_MM = 6.0  # between it and the most that goes aboard
 PAD_PT, STEPS_PT = 4.0, 9.5  # a hand writes there; read at the water
@@ -54,12 +54,11 @@ def trial_blocks(job):
     for number, step in enumerate(trial_steps(job, weights), start=1):
         yield undivided(f"{number}. {step}", STEPS_PT)
     rows = reading_rows(job, weights)
-    yield whole(
-        table(("reading", "weight, cloth and cord", "to", "swings, as calculated",
-               "END over", "lies over, degrees, and side", "swung, degrees"), rows,
-              (2, 4.6, 2.7, 3, 2.2, 4, 3), INNER_MM, pad_pt=PAD_PT),
-        air(), words(sum_words(rows), face=BOLD),
-        *(words(f"[   ] {one}") for one in verdict_words(job, weights)))
+    yield whole(table(("reading", "weight, cloth and cord", "to", "swings, as calculated",
+                       "END over", "lies over, degrees, and side", "swung, degrees"), rows,
+                      (2, 4.6, 2.7, 3, 2.2, 4, 3), INNER_MM, pad_pt=PAD_PT))
+    yield whole(air(), words(sum_words(rows), face=BOLD),
+                *(words(f"[   ] {one}") for one in verdict_words(job, weights)))
 
 
 def trial_steps(job, weights):
