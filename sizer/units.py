@@ -179,8 +179,10 @@ def both_text(mm, text=length_text):
 
 
 def about_text(mm):
-    """About how long, in whole centimetres and quarters of an inch: 203 mm is 200 mm (8 in)."""
-    return f"{round(mm / ABOUT_MM) * ABOUT_MM:g} mm ({inches_text(mm, ABOUT_PARTS)} in)"
+    """About how long, in whole centimetres, and these in quarters of an inch: 203 mm is 200 mm
+    (7 3/4 in)."""
+    about = round(mm / ABOUT_MM) * ABOUT_MM
+    return f"{about:g} mm ({inches_text(about, ABOUT_PARTS)} in)"
 
 
 def at_most_text(mm):

@@ -178,10 +178,11 @@ def _ashore(job):
     less = (" Of these so much less as in 2. With less aboard no figure below holds: the same "
             "weight heels a lighter boat more." if gear else "")
     steps.append(f"{ABOARD} {gear_words(assessed, job.mishaps.swamped)}{less}")
+    over = ("With all of 2 over the most below: gear or water comes out until it is met, never "
+            "bags, pads or boards. It cannot be met, or they are under the least: STOP." if gear
+            else "Over the most below or under the least: STOP.")
     steps.append(f"The paddler, dressed, with {listed([what for what, _ in WORN])}: these count "
-                 "with the paddler, worn or not. All together over the most below: gear or water "
-                 "comes out until it is met, never bags, pads or boards. It cannot be met, or they "
-                 "are under the least: STOP.")
+                 f"with the paddler, worn or not. {over}")
     yield from (words(f"{number}. {one}", LEAD_PT) for number, one in enumerate(steps, start=1))
 
 

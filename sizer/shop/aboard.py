@@ -67,7 +67,7 @@ def gear_words(assessed, swamped):
                 f"{both_mass(bags_kg(swamped))} together, our judgement), pads and boards come on "
                 "top of these figures.")
     boat = assessed.boat
-    told = [f"{both_mass(one.mass_kg)} between {listed(list(one.frames))}, its middle "
+    told = [f"{both_mass(round(one.mass_kg, 1))} between {listed(list(one.frames))}, its middle "
             f"{opening_words(boat.opening, one.x_m)} and "
             f"{about(one.z_m - _bottom_m(boat, one.x_m))} over the skin's bottom there"
             for one in gear_packs(boat, heaps)]
