@@ -154,7 +154,8 @@ def _put_weights(one, weights, still, said):
     put(note_html(f"{now}, {at} off the centre, on the deck at {weights.place.frame}, tied so that "
                   f"it cannot slide, never on rim or lip. {most} is the most by what is known now, "
                   "half of what would turn over the boat with the paddler sitting higher than "
-                  "reckoned, as may be. After each reading this page says what is safe then.", "fail"))
+                  "reckoned, as may be. After each reading this page says what is safe then.",
+                  "fail"))
     rows = [[f"{heel:g}°", most_text(kg, unit) if kg else "less than can be weighed",
              "safe" if 0.0 < kg <= weights.safest_kg else "not yet: over what is safe now"]
             for heel, kg in weights.steps]
