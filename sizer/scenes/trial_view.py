@@ -45,6 +45,8 @@ def trial_view(boat, helper_x_m, at, text, narrow=False):
     rim = np.linspace(opening.front_x_m, opening.back_x_m, STEPS)
     rims = np.column_stack([rim, opening.half_width_m(rim)])
     side = np.column_stack([span, half])
+    ends = (span[0], span[-1]) if behind else (span[-1], span[0])  # the second nearer to the weight
+    near, away = ("end", "start") if behind else ("start", "end")
     sized = at.x_m + (1.0 if behind else -1.0) * (0.5 * WEIGHT_M + 8.0 * unit)
     strokes = [
         Path("ink", side), Path("ink", side * MIRROR), Path("ink", rims),
@@ -55,13 +57,14 @@ def trial_view(boat, helper_x_m, at, text, narrow=False):
         box("block", at.x_m - 0.5 * WEIGHT_M, at.off_centre_m - 0.5 * WEIGHT_M,
             at.x_m + 0.5 * WEIGHT_M, at.off_centre_m + 0.5 * WEIGHT_M),
         *dimension((sized, 0.0), (sized, at.off_centre_m), unit, text(at.off_centre_m),
-                   (span[-1], -20.0 * unit), "end", rim=True)]
+                   (ends[1], -20.0 * unit), near, rim=True)]
     for number, x, y in ((1, one_x, -out), (2, two_x, out)):
         strokes += [Path("body", _oval((x, y), HELPER_M), closed=True),
                     words((x + HELPER_M[0] + 4.0 * unit, y), f"helper {number}", unit, "start")]
-    strokes += [words((lath_x, reach + 6.0 * unit), "lath, phone on its middle", unit, "end"),
+    strokes += [words((lath_x, reach + 6.0 * unit), "lath, phone on its middle", unit, near),
                 words((boat.seat_x_m - BODY_M[0], -reach - 20.0 * unit), "paddler", unit),
-                words((at.x_m, reach + 6.0 * unit), f"weight at {at.frame}", unit, "start")]
+                words((at.x_m, reach + 6.0 * unit), f"weight at {at.frame}", unit, away),
+                words((span[0], 6.0 * unit), "bow", unit, "start", rim=True)]
     return picture("Steadiness trial", f"From above: a weight {text(at.off_centre_m)} to starboard "
                    f"of the centre line, on the deck at {at.frame}, heels the boat; a level on a "
                    "lath across the rim shows by how much; a helper beside each deck.",
