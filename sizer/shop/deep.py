@@ -7,10 +7,11 @@ its keel no higher than the water, the paddler hanging straight from the seat.
 import math
 
 from sizer.hydro.water import BOTTOM, WARM_C
-from sizer.shop.said import about, at_least
+from sizer.shop.said import at_least
 from sizer.units import MM_PER_IN, MM_PER_M, both_text, length_text, temperature_text
 
 UNDER_KEEL_M = 0.100  # of water where one gets in, in reach of feet; our judgement
+EDGE_STEP_M = 0.01  # as fine as water is measured there; our judgement
 UNDER_HEAD_M = 0.150  # of water under the head, for hands and a helmet; our judgement
 STEP_M = 0.1  # that the depth is told to, upwards: no body measure
 # Height of the breastbone's lower end over the floor, of one's stature: no source, our judgement.
@@ -19,8 +20,9 @@ TALL_STEP_M = 0.01  # that a helper's least stature is told to, upwards
 
 
 def edge_m(afloat):
-    """Depth where one gets in, of the Particulars of the boat laden."""
-    return afloat.draft_m + UNDER_KEEL_M
+    """Depth where one gets in, of the Particulars of the boat laden: a whole number of EDGE_STEP_M,
+    upwards."""
+    return math.ceil((afloat.draft_m + UNDER_KEEL_M) / EDGE_STEP_M - 1e-9) * EDGE_STEP_M
 
 
 def clear_m(assessed):
@@ -49,11 +51,10 @@ def clear_words(assessed):
 
 def edge_words(afloat):
     """Where one gets in and out."""
-    draws = both_text(float(afloat.draft_m) * MM_PER_M)
-    return (f"at the edge, in calm water about {about(edge_m(afloat))} deep, over {BOTTOM}: the "
-            f"boat floats free with you in it (it draws {draws} laden) and your feet "
-            "stand flat on the bottom beside it, standing, and with knees bent once you sit. Stand "
-            "beside it first; where they do not, it is too deep. Until the launch has found "
-            "it tight and steady, and to learn it, in warm water alone, "
-            f"{temperature_text(WARM_C)} or more; on trips in colder water the same "
-            "way, dressed for it")
+    deep, draws = (both_text(one * MM_PER_M) for one in (edge_m(afloat), afloat.draft_m))
+    return (f"at the edge, in calm water about {deep} deep, over {BOTTOM}: the boat floats free "
+            f"with you in it (it draws {draws} laden) and your feet stand flat on the bottom "
+            "beside it, standing, and with knees bent once you sit. Stand beside it first; where "
+            "they do not, it is too deep. Until the launch has found it tight and steady, and to "
+            f"learn it, in warm water alone, {temperature_text(WARM_C)} or more; on trips in "
+            "colder water the same way, dressed for it")

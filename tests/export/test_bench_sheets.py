@@ -193,7 +193,9 @@ def test_every_depth_where_one_may_turn_over_keeps_a_head_off_the_bottom(job):
     for words in ("waist", "hip to", "shallow"):
         assert words not in told, words
     edge = float(re.search(r"calm water about (\d+) mm", told)[1])
-    assert edge == pytest.approx(1000.0 * job.fitted.assessed.particulars.draft_m + 100.0, abs=5.0)
+    least = 1000.0 * job.fitted.assessed.particulars.draft_m + 100.0
+    assert edge % 10.0 == 0.0  # as fine as water is measured there
+    assert least <= edge < least + 10.0
     tall = float(re.search(r"no shorter than (\d+) mm", told)[1])
     assert deep <= 0.69 * tall < deep + 10.0
 
