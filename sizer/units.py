@@ -50,6 +50,7 @@ READ_TO_MM = {"mm": 1.0, "cm": 1.0, "in": MM_PER_IN / INCH_PARTS}
 FEET_FROM_IN = 48  # longer sizes are read in feet and inches, as boats' lengths are; our choice
 
 BOUND_PARTS = (INCH_PARTS, MARK_PARTS, 64)  # that bounds are read to, the coarsest that serves
+ABOUT_MM, ABOUT_PARTS = 10, 4  # that is rounded to which is told as "about"; our judgement
 BOUND_SHARE = 0.25  # that a bound may be stricter in inches; our judgement
 COUNT_DIGITS = 6  # of a count of parts: 25.4 mm is a whole inch, whatever division leaves
 G_PER_KG = 1000.0
@@ -177,6 +178,13 @@ def both_text(mm, text=length_text):
     return f"{text(mm, 'mm')} ({text(mm, 'in')})"
 
 
+def about_text(mm):
+    """About how long, in whole centimetres, and these in quarters of an inch: 203 mm is 200 mm
+    (7 3/4 in)."""
+    about = round(mm / ABOUT_MM) * ABOUT_MM
+    return f"{about:g} mm ({inches_text(about, ABOUT_PARTS)} in)"
+
+
 def at_most_text(mm):
     """A tolerance or other upper bound in both units, never looser in inches: 3 mm (3/32 in)."""
     return f"{mm:g} mm ({_bound_text(mm, math.floor)} in)"
@@ -185,6 +193,16 @@ def at_most_text(mm):
 def at_least_text(mm):
     """What is to be left at the least in both units, never less in inches: 15 mm (5/8 in)."""
     return f"{mm:g} mm ({_bound_text(mm, math.ceil)} in)"
+
+
+def bound_inches(mm, to_strict):
+    """A limit in inches as `at_most_text` (`math.floor`) and `at_least_text` (`math.ceil`) have it:
+    4 3/8 in; in feet and inches where sizes are, to the nearest where it is no length of a part."""
+    if mm <= 0.0:
+        return length_text(mm, "in")
+    if mm >= FEET_FROM_IN * MM_PER_IN:
+        return length_text(to_strict(mm / MM_PER_IN * INCH_PARTS) * MM_PER_IN / INCH_PARTS, "in")
+    return f"{_bound_text(mm, to_strict)} in"
 
 
 def _bound_text(mm, to_strict):

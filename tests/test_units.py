@@ -22,6 +22,7 @@ from sizer.units import (
     LB_PER_STONE,
     MM_PER_FT,
     MM_PER_IN,
+    about_text,
     at_least_text,
     at_most_text,
     both_cloth,
@@ -29,6 +30,7 @@ from sizer.units import (
     both_mass,
     both_text,
     both_volume,
+    bound_inches,
     feet_inches_text,
     inches_error_mm,
     inches_text,
@@ -342,3 +344,17 @@ def test_what_is_wrong_is_told_as_the_reader_writes():
     assert "if you mean" not in told(parse_length_mm, "5 12", "in")
     assert "write a length such as 1780 mm" in told(parse_length_mm, "tall", "mm")
     assert told(parse_mass_kg, "-97", "lb").startswith("nothing weighs less than 0")
+
+
+def test_what_is_about_so_long_is_one_figure_in_both_units():
+    """203 mm are about 200, and these are 7.87 in; 97 mm about 100: 3.94 in."""
+    assert about_text(203.0) == "200 mm (7 3/4 in)"
+    assert about_text(97.0) == "100 mm (4 in)"
+
+
+def test_a_bound_in_inches_is_never_looser():
+    """110 mm are 4.33 in; 1500 mm are 59.06; nothing less than nothing is a bound."""
+    assert bound_inches(110.0, math.ceil) == "4 3/8 in"
+    assert bound_inches(110.0, math.floor) == "4 5/16 in"
+    assert bound_inches(1500.0, math.ceil) == "4 ft 11 1/16 in"
+    assert bound_inches(-20.0, math.ceil) == "-13/16 in"

@@ -4,18 +4,16 @@ A weight w at a distance d off the centre heels the boat to where w d cos(heel) 
 the stiffly held paddler's own curve. Where the paddler sits is not known beforehand, so what is
 safe goes by the curve less the spread of GM: GZ + (least GM - GM) sin(heel). After each reading
 the spread is narrower, and more may be safe. Where the boat lies over without a weight, the whole
-moment that holds it there is taken off what is safe, so that both together are no more; what goes
-aboard before anything is read has room for one of LEVELS_DEG.
+moment that holds it there is taken off what is safe, so that both together are no more.
 
 The weight lies where a frame is under the deck and no rim: ahead of the opening or behind it,
 wherever the deck falls less to the side.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
-from sizer.built.departures import expected
 from sizer.built.inclining import heel_of_gm_deg
 from sizer.hull.sections import half_section_at
 from sizer.hydro.stability import righting_curve
@@ -25,9 +23,6 @@ SAFE_SHARE = 0.5  # of what turns the careful boat over; our judgement
 CURVE_DEG = np.linspace(0.0, 15.0, 16)
 OUT_SHARE = 0.8  # of the half-breadth there at which a weight lies safely; our judgement
 STEP_KG, STEP_M = 0.1, 0.01  # of what is told; rounded down
-# That a boat may lie over without a weight by paper alone: the first that leaves a weight which
-# heels it by READ_DEG, less being no reading; our judgement.
-LEVELS_DEG, READ_DEG = (1.0, 0.5), 0.5
 
 
 @dataclass(frozen=True)
@@ -108,17 +103,6 @@ def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):
     heel = float(np.interp(safest * out, rising, CURVE_DEG))
     return TrialWeights(place, steps, safest, heel, over, high_over,
                         float(gm_m - plus_minus_m), abs(still_deg))
-
-
-def first_trial(assessed):
-    """The TrialWeights of an Assessed boat by paper alone: nothing is read yet, and it may lie over
-    by one of LEVELS_DEG; none is safe where it shows too little. Raises as `trial_weights`."""
-    gm = expected(assessed)["gm_m"]
-    for still_deg in LEVELS_DEG:
-        found = trial_weights(assessed, *gm, still_deg)
-        if found.safest_deg >= READ_DEG:
-            return found
-    return replace(found, safest_kg=0.0)
 
 
 def heels_at_gm_deg(assessed, gm_m, weights_kg, off_centre_m):

@@ -3,6 +3,7 @@
 from sizer.built.dry_fit import dry_fit, faults_in
 from sizer.built.launch_odds import gm_odds, odds_after
 from sizer.built.learnt import lesson, still_deg
+from sizer.built.steadiness import steadiness
 from sizer.built.table import DATUMS, readable
 from sizer.built.trial import read_trial
 from sizer.built.trial_weights import trial_weights
@@ -50,7 +51,9 @@ def taught(job, trial):
     gm = found.of("gm_m")
     weights = trial_weights(job.fitted.assessed, gm.after, gm.after_plus_minus, still_deg(trial))
     hard_odds = job.fitted.odds_all_hard, odds_after(job.fitted, found)
-    return launch_answer(job, found, turns_over, gm_odds(job.fitted, found), hard_odds, weights)
+    judged = steadiness(job.fitted, job.fitted.assessed, trial)
+    return launch_answer(job, found, judged, turns_over, gm_odds(job.fitted, found), hard_odds,
+                         weights)
 
 
 def _json(path, place, _given):

@@ -1,6 +1,7 @@
 """Checks, what was sought and padding in words: written once for every sheet and table."""
 
 from functools import partial
+from math import ceil, floor
 
 from sizer.fit.check_figures import WRITTEN, value_words, written
 from sizer.fit.checks import BODY_SOURCE
@@ -8,7 +9,7 @@ from sizer.fit.facts import facts_of, room_left
 from sizer.paddler.body import NINE_IN_TEN_SD
 from sizer.shop.hip_pads import room_words
 from sizer.shop.said import both
-from sizer.units import MM_PER_M, both_mass, mark_text
+from sizer.units import MM_PER_M, both_mass, bound_inches, mark_text
 
 LEAST_PAD_M = 0.003  # less is left to the clothes
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}  # of one check
@@ -26,15 +27,17 @@ def window_words(check, lengths=None):
     fails_below, wanted_from, wanted_to, fails_above = check.window
     low = _first(max, fails_below, wanted_from)
     high = _first(min, wanted_to, fails_above)
-    if lengths == "in" and WRITTEN[check.unit].length and any(
-            one != end and figure(one) == figure(end) for one, end in (
-                (fails_below, low), (fails_above, high)) if one is not None):
-        figure = partial(mark_text, unit=lengths)  # else the two read as one
-    parts = [f"{_range(low, high, figure)}{unit}"]
+    least = most = figure
+    if lengths == "in" and WRITTEN[check.unit].length:  # as every other paper tells a limit
+        least, most = (partial(bound_inches, to_strict=way) for way in (ceil, floor))
+        if any(one != end and text(one) == text(end) for one, end, text in (
+                (fails_below, low, least), (fails_above, high, most)) if one is not None):
+            least = most = partial(mark_text, unit=lengths)  # else the two read as one
+    parts = [f"{_range(low, high, least, most)}{unit}"]
     if fails_below is not None and fails_below != low:
-        parts.append(f"fails under {figure(fails_below)}{unit}")
+        parts.append(f"fails under {least(fails_below)}{unit}")
     if fails_above is not None and fails_above != high:
-        parts.append(f"fails over {figure(fails_above)}{unit}")
+        parts.append(f"fails over {most(fails_above)}{unit}")
     return "; ".join(parts)
 
 
@@ -151,16 +154,16 @@ def _first(choose, *sides):
     return choose(there) if there else None
 
 
-def _range(low, high, figure):
+def _range(low, high, least, most):
     if low is None and high is None:
         return "any"
     if low is None:
-        return f"at most {figure(high)}"
+        return f"at most {most(high)}"
     if high is None:
-        return f"at least {figure(low)}"
-    if figure(low) == figure(high):  # a body that needs more than is wanted of others
-        return figure(low)
-    return f"{figure(low)} to {figure(high)}"
+        return f"at least {least(low)}"
+    if low == high or least(low) == most(high):  # a body that needs more than is wanted of others
+        return least(low)
+    return f"{least(low)} to {most(high)}"
 
 
 def _sought(value, unit):

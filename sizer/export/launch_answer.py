@@ -2,6 +2,7 @@
 
 from sizer.border import outside
 from sizer.built.learnt import UNLIKELY
+from sizer.built.steadiness import LESS, STEADY, STOPPED, UNTOLD
 from sizer.export.answer import imprint_answer
 from sizer.export.numbers import mm, named, number
 from sizer.hydro.water import WARM_C
@@ -13,13 +14,21 @@ ONLY_PRACTISED = "only later, an instructor beside, by who has practised wet exi
 UNSTEADY = ("More likely than not this boat with this paddler is less steady than its use asks at "
             "least: do not go out in it so; sit lower, carry ballast low, or build wider.")
 EVEN = 0.5
+UNPROVED = ("Its steadiness stays unproved: paddled only in water as deep as told for the trial, "
+            "helpers and an instructor beside, until it was worked out again from this sheet")
+# By what `steadiness` finds.
+VERDICTS = {
+    STEADY: "as steady as is asked for.",
+    UNTOLD: f"nearer to the limit than it is read: the trial cannot tell. {UNPROVED}.",
+    LESS: "less steady than is asked for: not paddled until it was worked out again.",
+    STOPPED: "a swing so far ends the trial: not paddled until it was worked out again."}
 
 
 def trial_cautions(assessed):
     """What comes before any trial of an Assessed boat; tuple of texts."""
     return (
-        "Nobody sits in it for a trial who has not practised wet exits with an instructor, in a "
-        "boat that is proven.",
+        "Nobody sits in it for a trial who has not practised wet exits with an instructor, in "
+        "another boat, one that is proven.",
         f"Make the trials near shore, in warm ({temperature_text(WARM_C)} or more), calm "
         f"{clear_words(assessed)}; two helpers, one of them only to hold; every PFD fastened; no "
         "spray deck, so that nothing holds you in.",
@@ -28,12 +37,13 @@ def trial_cautions(assessed):
     )
 
 
-def launch_answer(job, found, most_moment_kgm, gm_odds, hard_odds, weights):
+def launch_answer(job, found, judged, most_moment_kgm, gm_odds, hard_odds, weights):
     """The contract's answer to a launch.
 
     Parameters
     ----------
     found : Lesson
+    judged : of `sizer.built.steadiness.steadiness`
     most_moment_kgm : weight times distance that this boat bears before it turns over
     gm_odds : (before, after), odds that GM is above what the use asks at least
     hard_odds : (before, after), odds that every check that can fail is met; None as of `odds_after`
@@ -42,7 +52,8 @@ def launch_answer(job, found, most_moment_kgm, gm_odds, hard_odds, weights):
     return {
         "cautions": [*trial_cautions(job.fitted.assessed), *job.cautions],
         "job": imprint_answer(job.imprint),
-        "says": [*([UNSTEADY] if unsteady(gm_odds[1]) else []), *found.says],
+        "says": [*([UNSTEADY] if unsteady(gm_odds[1]) else []), *found.says,
+                 *judged_words(judged, found)],
         "predicted": _figures(found, "before"),
         "measured": {"readings": [_reading(*one) for one in found.readings],
                      "gm_of_each_heel_mm": [mm(one) for one in found.gm_readings_m]},
@@ -74,6 +85,17 @@ def swamped_first(swamped):
 def unsteady(odds):
     """Whether UNSTEADY is to be said at these odds of `gm_odds` after a launch."""
     return odds is not None and odds < EVEN
+
+
+def judged_words(judged, found):
+    """What `steadiness` found, in a sentence; none where that is None, nor that it is steady where
+    the readings of a Lesson disagree."""
+    if judged is not None and not (judged[0] == STEADY and disagree(found)):
+        verdict, deg, by = judged
+        yield (f"Steadiness trial: it swings {deg:.2f}°" + (
+            f", {by.stop_deg:.1f}° is the most: " if verdict == STOPPED else
+            f" in the mean, {by.steady_deg:.2f}° or less is steady, over {by.less_deg:.2f}° is "
+            "not: ") + VERDICTS[verdict])
 
 
 def disagree(found):

@@ -5,8 +5,8 @@ import numpy as np
 from sizer.built.borne import load_borne_kg
 from sizer.built.departures import expected
 from sizer.built.heights import heights_expected, swamped_expected
+from sizer.built.steadiness import TRIAL_SCALE_KG, first_trial
 from sizer.built.trial import FELT, FELT_STOPS, SITTING, SWAMPED, SWAMPED_STOPS
-from sizer.built.trial_weights import first_trial
 from sizer.export.feet import MADE_BY, alone, ground
 from sizer.export.glossary import words_told
 from sizer.export.launch_answer import swamped_first, trial_cautions
@@ -16,11 +16,19 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
 from sizer.hydro.flooded import RIM_MARGIN_M, SIDE_DECK_MARGIN_M
-from sizer.shop.aboard import ABOARD, aboard_rows, gear_words
+from sizer.paddler.seated import WORN
+from sizer.shop.aboard import ABOARD, aboard_rows, gear_words, take_off_words
+from sizer.shop.hip_pads import hip_pads
+from sizer.shop.said import about, listed
+from sizer.shop.spacers import spacers
+from sizer.shop.thigh import thigh_braces
 from sizer.shop.work_room import getting_in_words
 from sizer.units import MM_PER_M, NO_BREAK, at_least_text, both_mass, both_text
 
 FIGURES_PAD_PT = 3.0  # a hand writes there
+HEADER, SHARES = ("figure", "calculated", "measured", "met"), (8, 7, 4.4, 2.1)
+MET = "yes / no".replace(" ", NO_BREAK)
+SWAMPED_SEATED = ("in", "over")  # of SWAMPED: with the paddler in it
 TRADE = ("gunwale", "heel", "port", "rim", "starboard", "swamped", "wet exit")  # of GLOSSARY
 IN_PT, LEAD_PT = 9.0, 9.0  # of what is read before, ashore; our drawing
 WHEN = "before anybody gets in"  # the cautions are read
@@ -30,31 +38,48 @@ ON_PAPER = (
     "these papers: from it the boat can be worked out again. It tells what the paddler weighs: "
     "show it to your helpers and to nobody else.")
 NOT_UNTIL = (
-    "NOT PADDLED UNTIL every blank of the tables is filled in, who made these papers too; what was "
-    "felt under way is ticked after the first trip. STOP at the first figure that is off by more "
-    "than its ± or past its limit, and at the first heel over the most: no trial after it, not "
-    "paddled until worked out again from this sheet.")
-ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before the next weight "
-             "goes aboard.")
+    "NOT PADDLED UNTIL every blank is filled in, who made these papers too, and the last line says "
+    "that it may be. STOP at the first figure that is off by more than its ± or past its limit: no "
+    "trial after it, not paddled until worked out again from this sheet.")
+ON_SCREEN = ("With the wizard at hand: each reading is typed in its page “Launch” before the "
+             "next weight goes aboard.")
 # Our judgement.
+POOL = (
+    "A heated pool does as well where one part of it is no deeper than told for getting in and "
+    "another as deep as told above, a boat's length from its walls; else none of this is done "
+    "there: nobody gets in from a pool's edge.")
 BRING = (
-    "Bring: who has shown you how to get in, two helpers who can stand and lift there, PFDs, warm "
-    "clothes; a scale for people and one that tells 0.05 kg (0.1 lb); the gear, or as much water "
-    "in closed bags; the weights below, each weighed with its wet cloth and its cord, about 1 m (3 "
-    "ft); a straight lath as long as the boat is wide; a phone or an angle gauge that shows tenths "
-    "of a degree, waterproof, on a wrist cord; a rule, a stick with the depth above marked, a "
-    "thermometer, pump and bailer, whistle, a pencil, this sheet in a clear bag.")
+    "Bring: who has shown you how to get in; two helpers who can stand and lift there, and who "
+    "writes ashore; PFDs, warm clothes; a scale for people and one that tells "
+    f"{both_mass(TRIAL_SCALE_KG, 2)}; the gear, or as much water in closed bags, foam to prop it; "
+    "the weights below, closed bags of wet sand, which lie flat, no bottle or stone that rolls, "
+    "each weighed with its wet cloth and its cord, about 1 m (3 ft); a straight lath as long as "
+    "the boat is wide; a phone or an angle gauge that shows tenths of a degree, waterproof, and "
+    "tape; a rule, a stick with the depth above marked, a thermometer, pump and bailer, whistle, a "
+    "pencil, this sheet in a clear bag.")
 EMPTY_FIRST = (
     "For an hour, tied to the shore by both end loops: [   ] dry, or no more than a cup of water   "
     "[   ] leaks, marked: mended before anybody sits in it. Then blow up the float bags again: "
     "cold water softens them.")
-READ_SO = ("Wet exits practised? Then in as told above, at the edge, sitting still, a helper's "
-           "hands under both gunwales; the other holds the rule plumb and reads each to the right "
-           "and to the left: half of their sum is written.")
+READ_SO = (
+    "Wet exits practised? Then in as told above, at the edge, sitting still, hands in the lap. One "
+    "helper's hands are open just under both gunwales, touching nothing; the other holds the rule "
+    "plumb and reads from the water up: at each tip once, at the lowest on the right and on the "
+    "left, half of their sum the figure.")
+RIGHT_LEFT = "right _____ left _____ half of both _____"
+FILL_M = 0.6  # depth where it is let fill, nobody in it; our judgement
 FILLED = (
-    "Still there, the paddler out, gear and both bags in: helpers press one gunwale under until it "
-    "has filled as far as it will, let go and read. To empty it: to the edge, one at each end, "
-    "roll it on its side and lift by the end loops little by little.")
+    "At the edge the paddler gets out; lath, phone and weights ashore, gear and both bags in. The "
+    f"helpers walk the boat out to where it is about {about(FILL_M)} deep, press one gunwale under "
+    "until it has filled as far as it will, let go and read. To empty it: to the edge, one at each "
+    "end, roll it on its side and lift by the end loops little by little.")
+FINE = ("", "nothing felt wrong")
+MAY = (
+    "[   ] Every figure met, steady by its trial, swamped it stayed up, nothing felt wrong: it may "
+    "be paddled, as its owner's paper allows on page 1 and no farther.",
+    "[   ] Anything else: not paddled but as told there; this sheet goes to whoever made these "
+    "papers.",
+    "Signed by who wrote it ____________________ on ____________")
 WHO = "Launched by ____________________ on ____________ at ________________________"
 
 
@@ -64,27 +89,28 @@ def launch_pdf(job, paper=USUAL_PAPER):
     return alone(job, ground(job, paper, when=WHEN).titled("Launch").sheet(
         *(words(one, face=BOLD) for one in trial_cautions(assessed)),
         *(words(one, LEAD_PT, BOLD) for one in (NOT_UNTIL, ON_PAPER)),
-        words(ON_SCREEN, LEAD_PT), words(BRING, LEAD_PT), words(words_told(TRADE), LEAD_PT),
-        words(WHO, LEAD_PT), words(MADE_BY, LEAD_PT),
-        *heading("Ashore"), *_aboard(job), _figures(_weighed(assessed)),
+        *(words(one, LEAD_PT) for one in (POOL, ON_SCREEN, BRING, words_told(TRADE), WHO, MADE_BY)),
+        *heading("Ashore"), *_ashore(job), _figures(_weighed(assessed)),
         *heading("Afloat with nobody in it"), words(EMPTY_FIRST),
         *heading("Getting in and out"), *(undivided(one, IN_PT) for one in getting_in_words(job)),
         *heading("Afloat with the paddler sitting still"), words(READ_SO),
         whole(_figures(_afloat(assessed))), *trial_blocks(job),
         *heading("Swamped, bags tied in, helpers beside"),
         words(swamped_first(job.mishaps.swamped), face=BOLD), words(FILLED),
-        *_swamped(assessed, job.mishaps.swamped), *_ticked(SWAMPED, SWAMPED_STOPS),
+        *_swamped(assessed, job.mishaps.swamped),
+        *_ticked(_swamped_so(job.mishaps.swamped), SWAMPED_STOPS),
         *heading("What the paddler felt"),
-        *_ticked([one for one in FELT if one[0] in SITTING], FELT_STOPS),
+        *_ticked([*(one for one in FELT if one[0] in SITTING), FINE], FELT_STOPS),
+        *heading("May it be paddled?"), whole(*(words(one, face=BOLD) for one in MAY)),
         words("After the first trip, for whoever made these papers:"),
         _choices([one for one in FELT if one[0] not in SITTING])), when=WHEN)
 
 
 def first_weight_words(job):
     """What the trial may begin with, in one sentence for the order of work."""
-    weights = first_trial(job.fitted.assessed)
+    weights = first_trial(job.fitted)
     if weights.safest_kg <= 0.0:
-        return "none with weights: none is safe that shows anything, as calculated."
+        return "none with weights: none that is safe tells how steady it is, as calculated."
     return (f"begin with {both_mass(weights.first[1])}, {off_words(weights.place)}, never on rim "
             f"or lip; at most {both_mass(weights.safest_kg)}: {both_mass(weights.turns_over_kg)} "
             "there turn it over.")
@@ -93,7 +119,7 @@ def first_weight_words(job):
 def stiff_words(job):
     """What turns a Job's boat over under a paddler held stiff, for its owner: every angle of heel
     elsewhere is of one who keeps upright over it."""
-    weights = first_trial(job.fitted.assessed)
+    weights = first_trial(job.fitted)
     upright = ("Every angle of heel here is for a paddler who keeps the upper body upright over "
                "the boat.")
     if weights.turns_over_kg <= 0.0:
@@ -108,7 +134,7 @@ def stiff_words(job):
 
 def trial_frame(job):
     """Name of the frame that the trial's weights lie over."""
-    return first_trial(job.fitted.assessed).place.frame
+    return first_trial(job.fitted).place.frame
 
 
 def weight_off_words(job):
@@ -131,16 +157,33 @@ def _ticked(lot, stops):
     yield _choices([one for one in lot if one[0] not in stops])
 
 
-def _aboard(job):
-    """What must be in the boat before any reading, and what of it is weighed."""
+def _swamped_so(swamped):
+    """Of SWAMPED what a Swamped boat is tried for: with the paddler in it only where it may be."""
+    return [one for one in SWAMPED if swamped.can_be_paddled or one[0] not in SWAMPED_SEATED]
+
+
+def _ashore(job):
+    """What is weighed and put aboard before any reading, in order."""
     assessed = job.fitted.assessed
-    less = " Without it no figure below holds: the same weight heels a lighter boat more."
-    gear = gear_words(assessed, job.mishaps.swamped)
-    yield words(f"{ABOARD} {gear}{less if assessed.loading.gear else ''}", LEAD_PT, BOLD)
-    if assessed.loading.gear:
-        yield words("Float bags, pads and boards count as gear: weigh them, ______ kg or lb, and "
-                    f"put in, of the {both_mass(float(assessed.loading.gear_kg))}, so much less: "
-                    "______ kg or lb.", LEAD_PT)
+    gear, made = assessed.loading.gear, job.patterns
+    boards = take_off_words(thigh_braces(assessed), hip_pads(
+        assessed, made.frames, spacers(made.frames), made.seat))
+    steps = [f"The boat {AS_WEIGHED}: stand on the scale with it on a shoulder, at its balance, "
+             f"touching nothing else, then without it. {boards}"]
+    if gear:
+        steps.append(
+            "Float bags, pads and their boards count as gear: weigh them, ______ kg or lb. "
+            f"{both_mass(float(assessed.loading.gear_kg))} less that: ______ kg or lb of gear or "
+            "water go in besides.")
+    less = (" Of these so much less as in 2. With less aboard no figure below holds: the same "
+            "weight heels a lighter boat more." if gear else "")
+    steps.append(f"{ABOARD} {gear_words(assessed, job.mishaps.swamped)}{less}")
+    over = ("With all of 2 over the most below: gear or water comes out until it is met, never "
+            "bags, pads or boards. It cannot be met, or they are under the least: STOP." if gear
+            else "Over the most below or under the least: STOP.")
+    steps.append(f"The paddler, dressed, with {listed([what for what, _ in WORN])}: these count "
+                 f"with the paddler, worn or not. {over}")
+    yield from (words(f"{number}. {one}", LEAD_PT) for number, one in enumerate(steps, start=1))
 
 
 def _swamped(assessed, swamped):
@@ -148,11 +191,11 @@ def _swamped(assessed, swamped):
     boat with its paddler in, and blanks."""
     found = swamped_expected(assessed, swamped)
     names = ("rim at its lowest", RIM_MARGIN_M), ("side deck at its lowest", SIDE_DECK_MARGIN_M)
-    rows = [(name, _banded(*one, _no_less(least)), "")
+    rows = [(name, _banded(*one, _no_less(least)), "", MET)
             for (name, least), one in zip(names, found.values(), strict=False)]
     if rows:
-        yield whole(table(("nobody in it, over the water", "calculated", "measured"), rows,
-                          (5, 10, 4), INNER_MM, pad_pt=PAD_PT))
+        yield whole(table(("nobody in it, over the water", *HEADER[1:]), rows, SHARES, INNER_MM,
+                          pad_pt=PAD_PT))
 
 
 def _no_less(least_m):
@@ -161,39 +204,37 @@ def _no_less(least_m):
 
 
 def _banded(value_m, band_m, limit):
-    """A height with its ± and its limit."""
-    return f"{both_text(value_m * MM_PER_M)} ± {both_text(band_m * MM_PER_M)}{limit}"
+    """A height with its ± and its limit, each in inches as its whole millimetres are."""
+    high, off = (both_text(round(one * MM_PER_M)) for one in (value_m, band_m))
+    return f"{high} ± {off}{limit}"
 
 
 def _weighed(assessed):
     """Rows of what is weighed."""
     calculated, borne = expected(assessed), load_borne_kg(assessed)
     least, most = map(both_mass, borne)
-    off = both_mass(calculated["boat_kg"][1])
+    boat, off = map(both_mass, calculated["boat_kg"])
     return [
-        (f"the boat {AS_WEIGHED}: what to take off, the order of work tells",
-         f"{both_mass(calculated['boat_kg'][0])} ± {off}", ""),
-        (", ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(assessed.loading)[1:])
-         + "; paddle and spray deck with them",
-         f"{both_mass(calculated['load_kg'][0])}; limit: {least} to {most}", "")]
+        ("the boat, as in 1", f"{boat} ± {off}", "", MET),
+        (", ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(assessed.loading)[1:]),
+         f"{both_mass(calculated['load_kg'][0])}; limit: {least} to {most}", "", MET)]
 
 
 def _afloat(assessed):
     """Rows of how high the sheer stands, and of the water."""
     heights, least = heights_expected(assessed), assessed.person.use.least_freeboard_m
-    rows = [(name, _banded(*one, limit), "") for name, limit, one in (
+    rows = [(name, _banded(*one, limit), blank, MET) for name, limit, one, blank in (
         ("water to sheer (the edge where side and deck meet) at the bow's tip, a rule plumb under "
-         "it", "", heights["bow_m"]),
-        ("water to sheer at the stern's tip", "", heights["stern_m"]),
+         "it", "", heights["bow_m"], ""),
+        ("water to sheer at the stern's tip", "", heights["stern_m"], ""),
         (f"water to sheer at its lowest, near {_lowest_at(assessed)}",
-         _no_less(least), heights["side_m"]))]
-    return [*rows, ("water", f"{assessed.person.water.density_kgpm3:.0f} kg/m3",
-                    "fresh / salt, ____ °C / °F")]
+         _no_less(least), heights["side_m"], RIGHT_LEFT))]
+    return [*rows, ("water, only told", assessed.person.water.kind,
+                    "fresh / salt, ____ °C / °F", "–")]
 
 
 def _figures(rows):
-    return table(("figure", "calculated", "measured"), rows, (9, 7, 4.5), INNER_MM,
-                 pad_pt=FIGURES_PAD_PT)
+    return table(HEADER, rows, SHARES, INNER_MM, pad_pt=FIGURES_PAD_PT)
 
 
 def _lowest_at(assessed):

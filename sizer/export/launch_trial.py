@@ -1,13 +1,13 @@
 """The steadiness trial on the launch sheet: who stands where and does what, then a row a reading.
 """
 
-import numpy as np
-
+from sizer.built.steadiness import LESS, PAIRS, STEADY, UNTOLD, first_trial, limits
 from sizer.built.trial import SIDES
-from sizer.built.trial_weights import first_trial, heels_at_gm_deg
+from sizer.export.launch_answer import UNPROVED, VERDICTS
 from sizer.export.pages import (
     INNER_MM,
     Picture,
+    air,
     beside,
     heading,
     table,
@@ -21,14 +21,17 @@ from sizer.shop.stations import setting_up
 from sizer.shop.work_room import helper_at
 from sizer.units import MM_PER_M, both_mass, both_text
 
+UNDER_MM = 58.0  # that its picture stands under its heading; our drawing
 PICTURE_MM = 66.0  # of its width, so that its words are read at the water
 BESIDE_MM = 6.0  # between it and the most that goes aboard
 PAD_PT, STEPS_PT = 4.0, 9.5  # a hand writes there; read at the water
-LAST_PAIRS = 2  # readings to each side with the heaviest weight; our judgement
-NONE = ("NO TRIAL WITH WEIGHTS: in this boat with this paddler held stiff none is safe that shows "
-        "anything, as calculated. Its steadiness stays unproved: paddled only in water as deep as "
-        "told on page 1, helpers and an instructor beside, until it was worked out again from this "
-        "sheet; the paddler lower or ballast low mends it.")
+STEP_SHARE = 0.8  # of the most: a step nearer to it is left out; our judgement
+LETTERS = "S", "P"  # of SIDES, at the water
+BOX = f"______ {' / '.join(LETTERS)}"  # degrees, and the side, one of which is ringed
+SHOWN = 0.1, 0.8  # readings that a swing is shown by, deg: S, then P
+NONE = ("NO TRIAL WITH WEIGHTS: in this boat with this paddler held stiff no weight is both safe "
+        f"and enough to tell how steady it is, as calculated. {UNPROVED}; the paddler lower or "
+        "ballast low mends it.")
 GO_BACK = ("Ending a trial: weight off, both helpers walk the boat, the paddler in it, back to the "
            "edge; out as told above.")
 
@@ -36,12 +39,13 @@ GO_BACK = ("Ending a trial: weight off, both helpers walk the boat, the paddler 
 def trial_blocks(job):
     """The steps of the trial and its rows."""
     assessed = job.fitted.assessed
-    weights = first_trial(assessed)
-    yield from heading("Steadiness trial")
+    weights = first_trial(job.fitted)
+    yield from heading("Steadiness trial", UNDER_MM)
     if weights.safest_kg <= 0.0:
         yield words(NONE, face=BOLD)
         return
-    drawing = trial_view(assessed.boat, float(assessed.start[0]), weights.place, 1.0,
+    hold = helper_at(assessed.boat, job.setting_up.stations)
+    drawing = trial_view(assessed.boat, hold.x_m, weights.place,
                          lambda value_m: both_text(value_m * MM_PER_M), narrow=True)
     most, why = most_words(weights)
     told = table((most,), [(why,)], (1,), INNER_MM - PICTURE_MM - BESIDE_MM, STEPS_PT)
@@ -49,10 +53,12 @@ def trial_blocks(job):
                  PICTURE_MM + BESIDE_MM, INNER_MM)
     for number, step in enumerate(trial_steps(job, weights), start=1):
         yield undivided(f"{number}. {step}", STEPS_PT)
-    yield whole(table(("reading", "weight, cloth and cord", "to", "heels, as calculated",
-                       "heels from reading 0 no more than", "read, degrees", "from reading 0"),
-                      reading_rows(job, weights), (2, 4.6, 2.7, 3, 3.5, 3, 3), INNER_MM,
-                      pad_pt=PAD_PT))
+    rows = reading_rows(job, weights)
+    yield whole(table(("reading", "weight, cloth and cord", "to", "swings, as calculated",
+                       "END over", "lies over, degrees, and side", "swung, degrees"), rows,
+                      (2, 4.6, 2.7, 3, 2.2, 4, 3), INNER_MM, pad_pt=PAD_PT))
+    yield whole(air(), words(sum_words(rows), face=BOLD),
+                *(words(f"[   ] {one}") for one in verdict_words(job, weights)))
 
 
 def trial_steps(job, weights):
@@ -73,59 +79,67 @@ def trial_steps(job, weights):
            "cockpit: the paddler's head comes down there.")
     yield ("The paddler sits stiff and upright, hands in the lap, the spray deck rolled up behind "
            "the seat, the paddle ashore; where it turns over, out at once.")
-    level = _degrees(weights.still_deg)
-    yield ("Reading 0, no weight: helper 2 holds the lath level with the boat, across the rim "
-           f"{over}, the phone or angle gauge on it, its cord round the wrist; lets the boat lie "
-           "still, reads degrees and side, takes lath and phone off again. It lies over by no more "
-           f"than {level}, else the paddler moves on the seat until it does; where "
-           "that does not do it, no weight: end the trial.")
+    level = weights.still_deg
+    yield (f"Reading 0, no weight: helper 2 lays the lath across the rim {over}, level with the "
+           "boat, its middle over the centre line, the phone or angle gauge taped on that: it lies "
+           "there by itself, both hands off. The boat still, helper 2 reads degrees and side, "
+           "takes lath and phone off again and calls both to who writes ashore: S where starboard "
+           f"is lower, P where port is. It lies over by no more than {_degrees(level)}, else the "
+           "paddler moves on the seat until it does; where that does not do it, no weight: end the "
+           "trial.")
     yield (f"Then row by row. Helper 2 lays the weight {_place(boat, place)}: wrapped in the wet "
-           "cloth so that it does not slide, the cord's end in the hand, no cord round anybody or "
-           "across the opening; never on rim or lip. Lets the boat lie still, reads as before, "
-           "takes the weight off by its cord, then writes.")
-    yield ("From reading 0: where it heels to the side it lay over to, take reading 0 off; to the "
-           "other, add it. More than the row allows: END THE TRIAL; with this paddler it is less "
-           "steady than is asked for, and is not paddled until it was worked out again. No more? "
-           "The next row.")
+           "cloth so that it does not slide, the cord's end hanging free outboard, no cord round "
+           "anybody or across the opening; never on rim or lip. Reads as before, hands off, and "
+           "takes the weight off by its cord.")
+    near, far = SHOWN
+    yield ("Swung: how far from reading 0, towards the weight. Both on one side: the larger less "
+           "the smaller; through upright: both added. After "
+           f"{level:.1f} S a weight to port, {near:g} S: swung {level - near:.1f}; {far:g} P: "
+           f"swung {level + far:.1f}. Away from the weight: read again. Over the row's most: END "
+           "THE TRIAL AT ONCE, not paddled until it was worked out again. Else the next row.")
     yield GO_BACK
 
 
 def most_words(weights):
     """The most that goes aboard, and why."""
     return (f"At most {both_mass(weights.safest_kg)}, however steady the boat seems.",
-            "That is half of what turns it over with the paddler as high as he may sit, less what "
-            f"it may lie over without a weight. {both_mass(weights.turns_over_kg)} there turn it "
-            "over as calculated.")
+            "That is half of what turns it over with the paddler sitting higher than reckoned, as "
+            "may be, less what it may lie over without a weight. "
+            f"{both_mass(weights.turns_over_kg)} there turn it over as calculated.")
 
 
 def trial_kg(weights):
     """The weights that go aboard, rising."""
-    return sorted({kg for _, kg in weights.steps if kg < weights.safest_kg}
-                  | {weights.safest_kg})
+    most = weights.safest_kg
+    return [*sorted({kg for _, kg in weights.steps if kg < STEP_SHARE * most}), most]
 
 
 def reading_rows(job, weights):
-    """A row a reading: each weight to both sides, the heaviest LAST_PAIRS times."""
-    assessed, kgs = job.fitted.assessed, trial_kg(weights)
-    least = heels_at_gm_deg(assessed, asked_gm_m(job), kgs, weights.off_centre_m)
-    calculated = heels_at_gm_deg(assessed, float(assessed.upright.gm_m), kgs, weights.off_centre_m)
-    rows = [(both_mass(kg), _degrees(heel), _degrees(np.floor(10.0 * most) / 10.0))
-            for kg, heel, most in zip(kgs, calculated, least, strict=True)]
-    rows += rows[-1:] * (LAST_PAIRS - 1)
-    level = f"lies over no more than {_degrees(weights.still_deg)}"
-    found = [("0", "none", "–", "–", level, "", "–")]
-    for kg, heel, most in rows:
-        found += [(str(len(found) + add), kg, side, heel, most, "", "")
-                  for add, side in enumerate(SIDES)]
-    return found
+    """A row a reading: each weight to both sides, the heaviest PAIRS times."""
+    rows = [("0", "none", "–", "–", f"{weights.still_deg:.1f}", BOX, "–")]
+    *steps, most = trial_kg(weights)
+    for kg in (*steps, *[most] * PAIRS):
+        by = limits(job.fitted, job.fitted.assessed, kg, weights.off_centre_m)
+        rows += [(str(len(rows) + add), both_mass(kg), side, f"{by.calculated_deg:.1f}",
+                  f"{by.stop_deg:.1f}", BOX, "") for add, side in enumerate(SIDES)]
+    return rows
 
 
-def asked_gm_m(job):
-    """The GM that a trial must not read less than: the least that its check asks for, or half-way
-    from its use's least to the calculated where that is less. Our judgement."""
-    check, least = job.fitted.check("gm"), job.person.use.least_gm_m
-    half = 0.5 * (least + max(check.value / MM_PER_M, least))
-    return min(check.window[1] / MM_PER_M, half)
+def sum_words(rows):
+    """What is added up of the heaviest weight's rows of `reading_rows`."""
+    last = len(rows) - 1
+    return (f"Swings of readings {last - PAIRS * len(SIDES) + 1} to {last}, added up: ______ "
+            "degrees. That is:")
+
+
+def verdict_words(job, weights):
+    """What their sum says, a choice each."""
+    by = limits(job.fitted, job.fitted.assessed, weights.safest_kg, weights.off_centre_m)
+    calculated, steady, less = (f"{by.many * one:.1f}" for one in (
+        by.calculated_deg, by.steady_deg, by.less_deg))
+    ends = {STEADY: f"{steady} or less (as calculated {calculated})",
+            UNTOLD: f"over {steady}, to {less}", LESS: f"over {less}"}
+    return [f"{end}: {VERDICTS[one]}" for one, end in ends.items()]
 
 
 def _degrees(heel):

@@ -13,7 +13,13 @@ from sizer.fit.dressed import HEAVIER_KG, LEAST_LEFT_KG, bags_kg
 from sizer.hydro.flooded import KEEP_HOLD
 from sizer.hydro.mover import UPRIGHT
 from sizer.paddler.seated import WORN
-from sizer.shop.aboard import bare_words, boards_kg, drysuit_words, put_in_words
+from sizer.shop.aboard import (
+    bare_words,
+    boards_kg,
+    drysuit_words,
+    opening_words,
+    put_in_words,
+)
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.deep import clear_words
@@ -218,10 +224,7 @@ def _least_words(job, bench):
 
 def _place(opening, x_m):
     """Where a heap of gear lies, from the opening's nearer end, as near as it is laid by eye."""
-    if x_m <= opening.front_x_m:
-        return f"about {sized(round(opening.front_x_m - x_m, 2))} ahead of the opening's front"
-    off, way = x_m - opening.back_x_m, "behind" if x_m >= opening.back_x_m else "ahead of"
-    return f"about {sized(round(abs(off), 2))} {way} the opening's back"
+    return opening_words(opening, x_m, lambda value_m: f"about {sized(round(value_m, 2))}")
 
 
 def _on_deck(assessed):

@@ -1,58 +1,89 @@
-"""The steadiness trial, drawn: the boat across, heeled by a weight a known distance off its centre.
+"""The steadiness trial, drawn from above: who is where, where the lath lies and where the weight.
 """
-
-from functools import partial
 
 import numpy as np
 
 from sizer.drawing.marks import (
+    MIRROR,
     NARROW,
     WIDE,
     box,
     dimension,
-    heeled,
     line,
     paper_round,
     picture,
+    smooth,
     words,
 )
 from sizer.drawing.record import Path
-from sizer.hull.sections import half_section_at
 
-HEEL_DEG = 4.0  # drawn, so that it shows; our drawing
-WEIGHT_M = 0.05  # side of the weight as drawn
+# Our drawing, all of it, and no body measure: half a helper, half a paddler along and across, how
+# far a helper's middle stands from the gunwale.
+HELPER_M, BODY_M, ASIDE_M = (0.14, 0.22), (0.13, 0.21), 0.36
+WEIGHT_M, LATH_M = 0.09, 0.03  # side of the weight, width of the lath
+AHEAD_M, BESIDE_M = 0.45, 0.85  # of the boat drawn ahead of the one helper and behind the other
+STEPS = 61  # of a line along the boat
+TURN = np.linspace(0.0, 2.0 * np.pi, 16, endpoint=False)
 
 
-def trial_view(boat, level_m, at, side, text, narrow=False):
-    """The picture of one reading at a TrialPlace: the water so high over the baseline, upright, the
-    weight to a side, 1 starboard, -1 port; `text` writes metres."""
-    (y, z), = np.stack(half_section_at(boat.sections, np.array([at.x_m])), axis=1)
-    half = np.column_stack([y, z])
-    hull = np.concatenate([half[::-1] * (-1.0, 1.0), half[1:]])
-    deck_z, top_z = at.height_m, float(half[-1, 1])
-    weight = np.array([(-0.5, 0.0), (0.5, 0.0), (0.5, 1.0), (-0.5, 1.0)]) * WEIGHT_M
-    over = partial(heeled, heel_deg=side * HEEL_DEG, about=np.array([0.0, level_m]))
-    wide = 1.15 * float(half[:, 0].max())
-    top = max(deck_z + WEIGHT_M, top_z)
-    paper = paper_round((-wide, 0.0, wide, top), NARROW if narrow else 0.55 * WIDE, 12.0, 60.0,
-                        30.0)
+def trial_view(boat, helper_x_m, at, text, narrow=False):
+    """The picture of one reading at a TrialPlace, the weight to starboard, the bow to the left; one
+    helper so far from the bow, the other beside the weight; `text` writes metres."""
+    opening, behind = boat.opening, at.x_m >= boat.opening.back_x_m
+    one_x, two_x = helper_x_m, at.x_m + 0.5 * AHEAD_M
+    if not behind:  # the weight ahead of the opening: the first helper stands behind it
+        one_x, two_x = opening.back_x_m + 0.5 * AHEAD_M, at.x_m - 0.5 * AHEAD_M
+    first, last = sorted((one_x, two_x))
+    span = np.linspace(max(first - AHEAD_M, 0.0), min(last + BESIDE_M, boat.length_m), STEPS)
+    half = _half_m(boat, span)
+    out = float(half.max()) + ASIDE_M
+    paper = paper_round((span[0], -out - HELPER_M[1], span[-1], out + HELPER_M[1]),
+                        NARROW if narrow else 0.55 * WIDE, 6.0, 6.0, 6.0)
     unit = paper.unit_m
-    place = side * at.off_centre_m
-    high = top + 14.0 * unit
-    ends = over([(0.0, high), (place, high)])
-    foot = over([(0.0, 0.0), (place, deck_z + WEIGHT_M)])
-    middle = 0.5 * (ends[0] + ends[1])
-    strokes = [box("water", -wide, 0.0, wide, level_m),
-               line("waterline", (-wide, level_m), (wide, level_m)),
-               Path("ink", over(hull)), line("centre", foot[0], ends[0]),
-               line("extension", foot[1], ends[1]),
-               Path("block", over(weight + np.array([place, deck_z])), closed=True),
-               line("edge", *over([(-0.08, top_z), (0.08, top_z)])),
-               *dimension(ends[0], ends[1], unit, text(at.off_centre_m),
-                          (middle[0], middle[1] + 8.0 * unit), rim=True),
-               words((0.0, -18.0 * unit), "bar: phone on the lath across the rim", unit)]
-    name = "starboard" if side > 0 else "port"
-    return picture("Steadiness trial", f"A weight {text(at.off_centre_m)} to {name} of the centre "
-                   f"line, on the deck at {at.frame}, heels the boat; a level across the rim shows "
-                   "by how much.",
+    lath_x = lath_at_m(boat, behind)
+    reach = float(_half_m(boat, np.array([lath_x]))[0])
+    rim = np.linspace(opening.front_x_m, opening.back_x_m, STEPS)
+    rims = np.column_stack([rim, opening.half_width_m(rim)])
+    side = np.column_stack([span, half])
+    ends = (span[0], span[-1]) if behind else (span[-1], span[0])  # the second nearer to the weight
+    near, away = ("end", "start") if behind else ("start", "end")
+    sized = at.x_m + (1.0 if behind else -1.0) * (0.5 * WEIGHT_M + 8.0 * unit)
+    strokes = [
+        Path("ink", side), Path("ink", side * MIRROR), Path("ink", rims),
+        Path("ink", rims * MIRROR), line("centre", (span[0], 0.0), (span[-1], 0.0)),
+        line("thin", *((at.x_m, y * _half_m(boat, np.array([at.x_m]))[0]) for y in (-1, 1))),
+        Path("body", _oval((boat.seat_x_m - BODY_M[0], 0.0), BODY_M), closed=True),
+        box("block", lath_x - 0.5 * LATH_M, -reach, lath_x + 0.5 * LATH_M, reach),
+        box("block", at.x_m - 0.5 * WEIGHT_M, at.off_centre_m - 0.5 * WEIGHT_M,
+            at.x_m + 0.5 * WEIGHT_M, at.off_centre_m + 0.5 * WEIGHT_M),
+        *dimension((sized, 0.0), (sized, at.off_centre_m), unit, text(at.off_centre_m),
+                   (ends[1], -20.0 * unit), near, rim=True)]
+    for number, x, y in ((1, one_x, -out), (2, two_x, out)):
+        strokes += [Path("body", _oval((x, y), HELPER_M), closed=True),
+                    words((x + HELPER_M[0] + 4.0 * unit, y), f"helper {number}", unit, "start")]
+    strokes += [words((lath_x, reach + 6.0 * unit), "lath, phone on its middle", unit, near),
+                words((boat.seat_x_m - BODY_M[0], -reach - 20.0 * unit), "paddler", unit),
+                words((at.x_m, reach + 6.0 * unit), f"weight at {at.frame}", unit, away),
+                words((span[0], 6.0 * unit), "bow", unit, "start", rim=True)]
+    return picture("Steadiness trial", f"From above: a weight {text(at.off_centre_m)} to starboard "
+                   f"of the centre line, on the deck at {at.frame}, heels the boat; a level on a "
+                   "lath across the rim shows by how much; a helper beside each deck.",
                    [paper.on_paper(strokes)])
+
+
+def lath_at_m(boat, behind):
+    """Where the lath lies across the rim: behind the paddler's back, or ahead of the body."""
+    opening = boat.opening
+    if behind:
+        return 0.5 * (boat.seat_x_m + opening.back_x_m)
+    return 0.5 * (opening.front_x_m + boat.seat_x_m - 2.0 * BODY_M[0])
+
+
+def _half_m(boat, x_m):
+    """Half the boat's width at the sheer."""
+    sections = boat.sections
+    return np.interp(x_m, sections.x_m, sections.y_m[:, sections.sheer])
+
+
+def _oval(middle, half_m):
+    return smooth(np.column_stack([np.cos(TURN), np.sin(TURN)]) * half_m + middle)

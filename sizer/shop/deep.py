@@ -8,13 +8,15 @@ import math
 
 from sizer.hydro.water import BOTTOM, WARM_C
 from sizer.shop.said import at_least
-from sizer.units import MM_PER_M, both_text, temperature_text
+from sizer.units import MM_PER_IN, MM_PER_M, both_text, length_text, temperature_text
 
 UNDER_KEEL_M = 0.100  # of water where one gets in, in reach of feet; our judgement
 EDGE_STEP_M = 0.01  # as fine as water is measured there; our judgement
 UNDER_HEAD_M = 0.150  # of water under the head, for hands and a helmet; our judgement
 STEP_M = 0.1  # that the depth is told to, upwards: no body measure
-STAND = "no higher than the lower ribs of the shorter helper"  # our judgement
+# Height of the breastbone's lower end over the floor, of one's stature: no source, our judgement.
+BREAST_SHARE = 0.69
+TALL_STEP_M = 0.01  # that a helper's least stature is told to, upwards
 
 
 def edge_m(afloat):
@@ -30,10 +32,21 @@ def clear_m(assessed):
     return math.ceil(need / STEP_M - 1e-9) * STEP_M
 
 
+def helpers_tall_m(assessed):
+    """How tall helpers are at the least who stand there, the water no higher than the lower end of
+    their breastbone."""
+    return math.ceil(clear_m(assessed) / BREAST_SHARE / TALL_STEP_M - 1e-9) * TALL_STEP_M
+
+
 def clear_words(assessed):
     """Where an Assessed boat may be let turn over: depth, bottom and helpers."""
+    tall = helpers_tall_m(assessed) * MM_PER_M
+    inches = math.ceil(tall / MM_PER_IN)
     return (f"water no less than {at_least(clear_m(assessed))} deep, so that a head that hangs "
-            f"upside down keeps clear of the bottom, and {STAND}, over {BOTTOM}")
+            "upside down keeps clear of the bottom, and no higher than the lower end of the "
+            f"breastbone of the shorter helper, who is then no shorter than {tall:.0f} mm "
+            f"({length_text(inches * MM_PER_IN, 'in')}): never less for shorter ones; over "
+            f"{BOTTOM}")
 
 
 def edge_words(afloat):

@@ -3,6 +3,7 @@
 from sizer.units import (
     MM_PER_FT,
     MM_PER_M,
+    about_text,
     at_least_text,
     at_most_text,
     both_text,
@@ -28,6 +29,11 @@ def thin(value_m):
 def marked(value_m):
     """A mark, or what is measured over one, as the sheets tell it: 387.4 mm (15 1/4 in)."""
     return both_text(float(value_m) * MM_PER_M, mark_text)
+
+
+def about(value_m):
+    """About how long, in both units, as nobody measures it more finely."""
+    return about_text(float(value_m) * MM_PER_M)
 
 
 def at_most(value_m):

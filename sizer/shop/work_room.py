@@ -146,8 +146,9 @@ def _in_and_out(entry, behind):
                 "feet until the seat has it: thighs may touch the rim's sides and rest nothing "
                 "there. Then one leg after the other, knee drawn up, heel over the rim, straight "
                 "in, no foot on the skin.",
-                "Out: the same backwards, slowly: a leg out to each side, both feet flat on the "
-                f"bottom, hands on the gunwales at {behind}, lean forward and stand.")
+                "Out: slowly, a leg out to each side, one after the other, knee drawn up, both "
+                "feet flat on the bottom; a hand on each gunwale at "
+                f"{behind}, behind you, push up, lean forward over your feet and stand.")
     return ("In: this opening is slid into. Stand astride the boat, facing the bow, a foot on the "
             f"bottom each side. Sit down on the middle of the deck at {behind}, nowhere else, "
             "hands on the gunwales there; one leg after the other in, straight, and slide; what "

@@ -25,6 +25,7 @@ def test_launch_answers_the_contract_with_cautions_first(tmp_path):
     for odds in (answer["odds_before"], answer["odds_after"]):
         assert 0.0 <= odds["all_hard"] <= odds["gm"] + 0.05 <= 1.05
     assert 0.0 < answer["next_weights"]["safest_kg"] * 0.3 < answer["turns_over_at_kgm"]
+    assert any("it swings 2.00° in the mean" in one for one in answer["says"])
     # 100 g heels it by 12
     tippy = TRIAL | {"heel": [one | {"kg": 0.1, "heel_deg": 6.0 * one["heel_deg"]}
                               for one in TRIAL["heel"]]}
@@ -34,6 +35,7 @@ def test_launch_answers_the_contract_with_cautions_first(tmp_path):
     (tmp_path / "trial.json").write_text(json.dumps(TRIAL | {"boat_kg": 60}))
     told = json.loads(sizer("launch", "request.json", "trial.json", cwd=tmp_path).stdout)
     assert "likelihood" in told["says"][0]
+    assert not any("as steady as is asked for" in one for one in told["says"])
     assert told["next_weights"] is None  # the readings disagree: no more aboard
     assert told["left_out"] == ["boat_kg"]
     assert told["learnt"]["boat_kg"] == pytest.approx(told["predicted"]["boat_kg"], abs=0.2)

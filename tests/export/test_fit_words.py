@@ -18,6 +18,7 @@ from sizer.fit.check_figures import WRITTEN, miss_words, value_words
 from sizer.fit.checks import BY_KEY
 from sizer.fit.facts import room_left
 from sizer.fit.sought import AIMS, Sought
+from sizer.units import at_least_text
 
 OPEN = np.inf
 
@@ -45,9 +46,22 @@ def test_windows_are_told_from_side_to_side(check, words):
 
 
 def test_two_sides_that_read_alike_in_sixteenths_are_told_in_thirty_seconds():
-    """12.0 mm are 15/32 in, 13.4 mm 17/32: both are nearest to 1/2."""
-    near = check_of("seat-clear", 0.020, 0.0120, 0.0134, OPEN, OPEN)
-    assert window_words(near, "in") == "at least 17/32 in; fails under 15/32 in"
+    """12.0 mm are 15/32 in, 12.6 mm nearest to 1/2: neither is less than 7/16, both at most 1/2."""
+    near = check_of("seat-clear", 0.020, 0.0120, 0.0126, OPEN, OPEN)
+    assert window_words(near, "in") == "at least 1/2 in; fails under 15/32 in"
+
+
+def test_a_limit_in_inches_is_the_strict_one_of_every_paper():
+    """110 mm are 4.33 in: 4 5/16 would be less, 4 3/8 is what the launch sheet says; 120 mm are
+    4.72. An upper one is never more."""
+    side = check_of("freeboard", 0.15, 0.11, 0.12, OPEN, OPEN)
+    assert window_words(side, "in") == "at least 4 3/4 in; fails under 4 3/8 in"
+    assert at_least_text(110.0) == "110 mm (4 3/8 in)"
+    high = check_of("freeboard", 0.15, -OPEN, -OPEN, OPEN, 0.17)  # 6.69 in
+    assert window_words(high, "in") == "at most 6 11/16 in"
+
+
+def test_two_sides_that_differ_are_told_so():
     apart = check_of("seat-clear", 0.020, 0.0127, 0.0254, OPEN, OPEN)
     assert window_words(apart, "in") == "at least 1 in; fails under 1/2 in"
 

@@ -45,17 +45,23 @@ def test_gear_is_aboard_before_the_first_reading_on_sheet_and_in_the_order_of_wo
     assert sum(heap.mass_kg for heap in heaps) == pytest.approx(job.person.gear_kg)
     frames = dict(zip((one.name for one in job.fitted.assessed.boat.design.frames),
                       job.fitted.assessed.boat.frame_x_m, strict=True))
-    order = list(frames)
+    order, opening = list(frames), job.fitted.assessed.boat.opening
+
+    def at(opening, way):
+        return opening.front_x_m if "front" in way else opening.back_x_m
+
     for words in (told["aboard"].do, sheet):
-        found = re.findall(r"([\d.]+) kg \([\d.]+ lb\) (\d+) mm \([^)]+\) aft of the bow, between "
-                           r"(F\d+) and (F\d+)", words)
+        found = [(kg, 1000.0 * at(opening, way) + (1.0 if "behind" in way else -1.0) * float(off),
+                  fore, aft) for kg, fore, aft, off, way in re.findall(
+            r"([\d.]+) kg \([\d.]+ lb\) between (F\d+) and (F\d+), its middle (\d+) mm \([^)]+\) "
+            r"(behind the opening's back|ahead of the opening's (?:back|front))", words)]
         assert sum(float(kg) for kg, *_ in found) == pytest.approx(
             sum(heap.mass_kg for heap in heaps), abs=0.11)
         assert sum(float(kg) * float(at) for kg, at, *_ in found) == pytest.approx(
             1000.0 * sum(heap.mass_kg * heap.lcg_m for heap in heaps), rel=0.003)
         assert all(frames[fore] <= float(at) / 1000.0 <= frames[aft]
                    and order.index(aft) == order.index(fore) + 1 for _, at, fore, aft in found)
-    assert sheet.index("aft of the bow") < sheet.index("water to sheer")
+    assert sheet.index("its middle") < sheet.index("water to sheer")
     keys = [one.key for one in steps()]
     assert keys.index("bags") < keys.index("aboard") < keys.index("boarding")
     assert "No steadiness trial with less aboard" in told["aboard"].danger

@@ -57,7 +57,7 @@ def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tel
     assert said(screen).index("PFD fastened") < said(screen).index("Begin with")
     heap, = assessed.loading.gear
     aboard = said(screen).index(f"{heap.mass_kg:.1f} kg")
-    assert "aft of the bow" in said(screen)[aboard:aboard + 80]
+    assert "between F" in said(screen)[aboard:aboard + 80]
     assert aboard < said(screen).index(f"Begin with {first.first[1]:.1f} kg")
     off = f"{1000.0 * first.off_centre_m:.0f} mm off"
     least = min(first.steps[0][1], first.safest_kg)
@@ -86,6 +86,7 @@ def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tel
     tenths = int(gm.after_plus_minus < 0.010)
     assert rows(screen, "Learnt")["GM"][1] == (
         f"{1000.0 * gm.after:.{tenths}f} ± {1000.0 * gm.after_plus_minus:.{tenths}f} mm")
+    assert "Steadiness trial: it swings 1.20° in the mean" in said(screen)
     now = trial_weights(assessed, gm.after, gm.after_plus_minus)
     assert now.safest_kg > first.safest_kg
     assert f"Put aboard at most {now.safest_kg:.1f} kg, {off}" in said(screen)

@@ -53,7 +53,7 @@ def page():
             put_steadiness(one, assessed, found)
         _felt(job.mishaps.swamped)
     with told:
-        put_lesson(one, job, trial, found)
+        put_lesson(one, job, assessed, trial, found)
         put_bias(job)
     put_cautions(job.cautions)
 

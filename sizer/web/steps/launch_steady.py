@@ -8,6 +8,8 @@ from sizer.built.trial import RANGES, SIDES
 from sizer.built.trial_weights import trial_weights
 from sizer.export.launch_answer import disagree
 from sizer.scenes.trial_view import trial_view
+from sizer.shop.stations import setting_up
+from sizer.shop.work_room import helper_at
 from sizer.units import MM_PER_M, length_text, of_metres
 from sizer.web.bench_entered import MOST_READINGS, ZERO, heel_keys
 from sizer.web.draft import most_text
@@ -74,7 +76,8 @@ def put_steadiness(one, assessed, found):
     still = one.launch.values().get(ZERO)
     weights = weights_of(assessed, found, still or 0.0)
     said = of_metres(length_text, one.length_unit)
-    put_scene(trial_view, assessed.boat, float(assessed.start[0]), weights.place, 1.0, said)
+    hold = helper_at(assessed.boat, setting_up(assessed.boat).stations)
+    put_scene(trial_view, assessed.boat, hold.x_m, weights.place, said)
     put_figure(one, ZERO, "First without a weight: heel to starboard, minus to port",
                RANGES["heel_deg"], "0 where it lies level")
     put_doubt(one, found, ZERO)
@@ -150,8 +153,9 @@ def _put_weights(one, weights, still, said):
            f"Begin with {most_text(kg, unit)} ({heel:.1f}° as calculated)")
     put(note_html(f"{now}, {at} off the centre, on the deck at {weights.place.frame}, tied so that "
                   f"it cannot slide, never on rim or lip. {most} is the most by what is known now, "
-                  "half of what would turn over the boat with the paddler sitting as high as he "
-                  "may. After each reading this page says what is safe then.", "fail"))
+                  "half of what would turn over the boat with the paddler sitting higher than "
+                  "reckoned, as may be. After each reading this page says what is safe then.",
+                  "fail"))
     rows = [[f"{heel:g}°", most_text(kg, unit) if kg else "less than can be weighed",
              "safe" if 0.0 < kg <= weights.safest_kg else "not yet: over what is safe now"]
             for heel, kg in weights.steps]

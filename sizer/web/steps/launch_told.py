@@ -6,14 +6,16 @@ import streamlit as st
 
 from sizer.built.launch_odds import gm_odds, odds_after
 from sizer.built.learnt import READINGS, gm_spread_m, moved_by_weights, reading_words, still_deg
+from sizer.built.steadiness import LESS, STEADY, STOPPED, UNTOLD, steadiness
 from sizer.export.fit_words import odds_words
-from sizer.export.launch_answer import UNSTEADY, disagree, unsteady
+from sizer.export.launch_answer import UNSTEADY, disagree, judged_words, unsteady
 from sizer.units import MM_PER_M, length_text, mark_text
 from sizer.web.draft import mass_text
 from sizer.web.look import note_html, place, put, table_html
 from sizer.web.steps.launch_kept import put_keep
 
 ROUGH_M = 0.010  # of a ±, from which a length is told in whole mm; our judgement
+KINDS = {STEADY: "pass", UNTOLD: "caution", LESS: "fail", STOPPED: "fail"}  # of notes
 LEARNT = {"boat_kg": "The boat's own weight", "load_kg": "Paddler and gear",
           "seated_height_m": "Paddler's centre over the seat",
           "seated_ahead_m": "Paddler's centre ahead of the seat's back",
@@ -23,7 +25,7 @@ LEARNT = {"boat_kg": "The boat's own weight", "load_kg": "Paddler and gear",
           "gear_up_m": "Gear's centre over the baseline"}
 
 
-def put_lesson(one, job, trial, found):
+def put_lesson(one, job, assessed, trial, found):
     """The Lesson, or why there is none."""
     st.subheader("What it teaches")
     if found is None:
@@ -39,7 +41,7 @@ def put_lesson(one, job, trial, found):
                 text(value * MM_PER_M, one.length_unit))
 
     with place():
-        before, now = _put_said(job, trial, found)
+        before, now = _put_said(job, assessed, trial, found)
         _readings(one, found, trial, said)
 
     def with_band(key, figure, band):
@@ -60,11 +62,14 @@ def put_lesson(one, job, trial, found):
     put_keep(job, trial, found)
 
 
-def _put_said(job, trial, found):
+def _put_said(job, assessed, trial, found):
     """What is wrong or to be known of a Lesson; returns the odds of `gm_odds`."""
     before, now = gm_odds(job.fitted, found)
     if unsteady(now):
         put(note_html(UNSTEADY, "fail"))
+    judged = steadiness(job.fitted, assessed, trial)
+    for sentence in judged_words(judged, found):
+        put(note_html(sentence, KINDS[judged[0]]))
     if found.doubts:
         names = ", ".join(reading_words(name, trial) for name, _ in found.doubts)
         put(note_html(f"Out of all likelihood, as said at its field: {names}.", "fail"))
