@@ -12,8 +12,9 @@ from dataclasses import dataclass
 # round waves; our judgement.
 RIPPLES_M, RIPPLES = 0.15, "ripples only"
 ROUND_WAVES = "ripples and low, round, smooth waves only"
-# Float bags, pads, pump, water, and what a drysuit is heavier than other clothing; our judgement.
-LEAST_GEAR_KG = 5.0
+# Float bags, pads, what goes along on every trip, and what a drysuit is heavier than other clothing
+# (`fit/dressed.py`), with half a kilogram over; our judgement.
+LEAST_GEAR_KG = 6.0
 FRACTION_BESIDE_SEAT = "behind the seat"
 FRACTION_FORE = "fore end"
 FRACTION_AFT = "after end"

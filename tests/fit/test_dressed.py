@@ -7,9 +7,10 @@ import pytest
 
 from sizer.fit.dressed import dressed_cautions
 from sizer.fit.request import read_request
+from sizer.fit.uses import USES
 from sizer.hydro.water import temperature_caution, water_at
 from sizer.job import run
-from tests.conftest import MIDDLE
+from tests.conftest import BASE_NAMES, MIDDLE
 
 
 @pytest.fixture(scope="module")
@@ -50,3 +51,9 @@ def test_the_jobs_cautions_bear_it(base_lines, water_c):
         "base": "surf-runner", "use": "rough-water", "paddler": MIDDLE, "gear_kg": 3,
         "water": {"kind": "salt", "temperature_c": water_c}}), base_lines["surf-runner"])
     assert any("Dressed for this water" in said for said in made.cautions) == (water_c == 10.0)
+
+
+@pytest.mark.parametrize("base", BASE_NAMES)
+def test_no_use_has_so_little_gear_that_its_boat_stays_ashore_in_cold_water(middle_job, base):
+    job = middle_job(base)
+    assert cautions(job, min(use.gear_kg for use in USES.values()), 10.0) == ()
