@@ -115,15 +115,15 @@ def _pedals(bench):
         "into the block and two into the plate's edge, at the patterns' crosses. A strap of "
         "plywood {}, sawn by its pattern ({}), ahead of both plates, down to the bottom between "
         "them, its upper edge flush with theirs, makes them one bar from rail to rail: four {} "
-        "bolts, a side one {} off the centre line and {} under the strap's upper edge, one {} and {}, in slots {} wide across "
-        "the boat in the strap, {} off the centre line, for every place told below: loosened to "
-        "move the bar. Round heads behind, under the soles, their square necks drawn into the "
-        "plates so that they do not turn; washers and lock nuts ahead of the strap. Never push "
-        "without it: each pedal alone breaks out of its corner. Beside the shoe two {} pins, {} "
-        "under their heads, with rings, go through cheek and rail, the first {} behind the sole, "
-        "the other {} behind it, at half the height of both, the cheek's bored through the "
-        "rail's: with one it would turn. Heads lie against the cheek, the rings, put on by feel, "
-        "behind the rail, where they catch no lace: pull at every head.",
+        "bolts, a side one {} off the centre line and {} under the strap's upper edge, one {} "
+        "and {}, in slots {} wide across the boat in the strap, {} off the centre line, for every "
+        "place told below: loosened to move the bar. Round heads behind, under the soles, their "
+        "square necks drawn into the plates so that they do not turn; washers and lock nuts ahead "
+        "of the strap. Never push without it: each pedal alone breaks out of its corner. Beside "
+        "the shoe two {} pins, {} under their heads, with rings, go through cheek and rail, the "
+        "first {} behind the sole, the other {} behind it, at half the height of both, the cheek's "
+        "bored through the rail's: with one it would turn. Heads lie against the cheek, the rings, "
+        "put on by feel, behind the rail, where they catch no lace: pull at every head.",
         size(*made.size_m), PEDAL, size(pedals.INNER_M), size(*pedals.CHEEK_M), CHEEK,
         size(pedals.PLAY_M), size(*pedals.BLOCK_M), size(pedals.AHEAD_M),
         _corner(bench.foot_rails), pedals.PEDAL_SCREWS, OUTFIT_SCREW, outfit_bored_text(),

@@ -234,5 +234,5 @@ def pedal_notes(made):
            f"in. Port is the same turned over. {CROSSES}, into the block ahead. Round what a foot "
            "or the skin could touch. It is shaped to the boat for this paddler's place: hold it "
            f"there in the frame before the skin. No round {BAR} ({BAR_MADE}) may go by it, under "
-           "it, beside it or behind the rail, and it may touch no stick: a foot that goes in there is "
-           "held.")
+           "it, beside it or behind the rail, and it may touch no stick: a foot that goes in "
+           "there is held.")
