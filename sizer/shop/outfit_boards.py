@@ -28,7 +28,7 @@ from sizer.shop.pedals import (
     SLOT_WIDE_M,
     THICK_M,
 )
-from sizer.shop.said import both
+from sizer.shop.said import both, listed
 from sizer.shop.screws import along_m, crosses
 from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.thigh import LONG_M, NICK_M
@@ -60,7 +60,7 @@ def outfit_boards(hips, thigh):
     if thigh is not None:
         found.append(brace_board(thigh))
         beside.insert(0, found[-1])
-    page = Drawing(" and ".join(one.name for one in found),
+    page = Drawing(listed([one.name for one in found]),
                    side_by_side(BRACE, beside, APART_M).strokes,
                    tuple(note for one in found for note in one.notes))
     return (page,) if hips is None else (page, hip_board(hips))
