@@ -1,7 +1,7 @@
 """Sheets of a plan set for what is made on the frame: coaming and skin."""
 
 from sizer.drawing.told import UNIT, in_mm, row_of, size, told
-from sizer.export.pages import table, words
+from sizer.export.pages import table, whole, words
 from sizer.scenes.coaming_views import (
     clamp_hole_in_m,
     coaming_form,
@@ -9,6 +9,7 @@ from sizer.scenes.coaming_views import (
     notch_words,
     strips_words,
 )
+from sizer.scenes.seam_views import seam_drawing
 from sizer.scenes.skin_views import LARGER, skin_drawing
 from sizer.shop.coaming import CLAMP_HOLE_M, CLAMP_WOOD_M, SEWING_HOLE_M
 from sizer.shop.said import both, both_far
@@ -19,7 +20,7 @@ from sizer.shop.trade_sizes import bit_text
 from sizer.units import both_cloth, both_mass
 
 SECTION_SCALES = (1, 2, 3)
-TEXT_PT = 8.7
+TEXT_PT, SMALL_PT = 8.7, 8.0
 
 
 def coaming_sheet(on, bench, shares):
@@ -73,13 +74,18 @@ def skin_sheet(on, bench):
             ("skin without the opening", f"{cloth.area_m2:.2f} m2 ({cloth.area_m2 * 10.7639:.1f} "
                                          "sq ft)"),
             ("coating as it dries", f"{both_mass(coat.quantity, 2)}; {wet_words(coat.quantity)}")]
-    one_to, picture = on.pictured(skin_drawing, on.boat, sewn, share=0.4)
+    one_to, picture = on.pictured(skin_drawing, on.boat, sewn, share=0.27)
+    near, close = on.pictured(seam_drawing, on.boat, bench.materials, share=0.25,
+                              scales=SECTION_SCALES)
     return on.sheet(
         picture, words(f"From above, 1 : {one_to}, bow on the left, seams heavy. Across behind "
                        f"the opening, 1 : {one_to / LARGER:g}: cloth heavy, seams in rings.",
                        TEXT_PT),
-        table(("what", "how much"), rows, (7.0, 11.0), on.inner_mm),
-        *(words(text, 10.0) for text in filter(None, (
+        whole(close, words(f"1 : {near}, {on.read(UNIT)}, layers drawn apart. {sewn.folded} The "
+                           "rim's cloth: cut, snipped and turned as the order of work tells.",
+                           TEXT_PT)),
+        table(("what", "how much"), rows, (5.0, 13.0), on.inner_mm, SMALL_PT),
+        *(words(text, SMALL_PT) for text in filter(None, (
             f"{sewn.way} {sewn.where} {sewn.trimmed}{wider}", sewn.down_stems,
             "The coaming is on the frame before the skin: the skin goes up its wall's outside to "
             "the lip and is sewn through it; then all is coated. Middle first, then lengthwise, "
