@@ -12,7 +12,7 @@ from sizer.scenes.coaming_views import (
 from sizer.scenes.seam_views import seam_drawing
 from sizer.scenes.skin_views import LARGER, skin_drawing
 from sizer.shop.coaming import CLAMP_HOLE_M, CLAMP_WOOD_M, SEWING_HOLE_M
-from sizer.shop.said import both, both_far
+from sizer.shop.said import both, both_far, marked
 from sizer.shop.skin import STITCHES, wet_words
 from sizer.shop.sundries import CLAMP_STEP_M
 from sizer.shop.thigh import wall_holes_words
@@ -34,10 +34,9 @@ def coaming_sheet(on, bench, shares):
     says.append(f"The wall stands {front} over the deck line in front, "
                 f"{behind} behind, and {below} under it between its "
                 f"notches: {on.read(row_of(list(notch_words(rim)), '; '))}. "
-                "A frame's notch is on both sides. Mark "
-                f"them in the dry fit, then saw. {strips_words(rim)} The rim's top rises forward "
-                f"at {rim.slope_deg:.1f} degrees, the deck line under it at "
-                f"{rim.deck_slope_deg:.1f}. "
+                f"A frame's notch is on both sides. {_marked(on, rim)} {strips_words(rim)} The "
+                f"rim's top rises forward at {rim.slope_deg:.1f} degrees, the deck line under it "
+                f"at {rim.deck_slope_deg:.1f}. "
                 "Wall first; the lip round it on the same form when the wall has cured, flush with "
                 "its upper edge.")
     if bench.thigh:
@@ -54,6 +53,15 @@ def coaming_sheet(on, bench, shares):
         section, words(f"Section in front, 1 : {near}, the opening on the right, "
                        f"{on.read(UNIT)}.", TEXT_PT),
         *(words(on.read(note), TEXT_PT) for note in (*says, bench.coaming.notes[-1])))
+
+
+def _marked(on, rim):
+    """When a Coaming comes on the frame for its notches, and how they are marked."""
+    front = marked(on.boat.opening.front_x_m - on.job.setting_up.strongback_start_x_m)
+    return ("Mark them in the dry fit, before the sticks come out: the coaming laid on arms and "
+            f"ridges and tied, centre line over the ridges', inside of its front at tape {front}; "
+            f"it stands {both(rim.below_m)} too high. Square up its wall both sides of each arm "
+            "and ridge as they stand, by these figures where they should; saw when it is fitted.")
 
 
 def skin_sheet(on, bench):
@@ -74,7 +82,7 @@ def skin_sheet(on, bench):
             ("skin without the opening", f"{cloth.area_m2:.2f} m2 ({cloth.area_m2 * 10.7639:.1f} "
                                          "sq ft)"),
             ("coating as it dries", f"{both_mass(coat.quantity, 2)}; {wet_words(coat.quantity)}")]
-    one_to, picture = on.pictured(skin_drawing, on.boat, sewn, share=0.27)
+    one_to, picture = on.pictured(skin_drawing, on.boat, sewn, share=0.24)
     near, close = on.pictured(seam_drawing, on.boat, bench.materials, share=0.25,
                               scales=SECTION_SCALES)
     return on.sheet(

@@ -111,7 +111,7 @@ def _notes(rim):
                size(rim.tightest_m, form=in_mm), size(rim.strips[0].width_m, form=in_mm))
     yield told("The wall stands {} over the deck line in front and {} behind, and {} under it "
                "between its notches. Notches in its lower edge, up to the deck line, over: {}. A "
-               "frame's notch is on both sides. Mark them in the dry fit, then saw.",
+               "frame's notch is on both sides. Mark them in the dry fit: the sheet Coaming.",
                *(size(one, form=in_mm) for one in (*rim.wall_m, rim.below_m)), row_of([
                    told("{}, middle {} round the inside from the front's centre, {} wide", one.over,
                         size(one.round_m, form=in_mm), size(one.wide_m, form=in_mm))
