@@ -3,7 +3,6 @@
 from sizer.drawing.told import UNIT, in_mm, row_of, size, told
 from sizer.export.pages import table, whole, words
 from sizer.scenes.coaming_views import (
-    clamp_hole_in_m,
     coaming_form,
     coaming_section,
     notch_words,
@@ -12,6 +11,7 @@ from sizer.scenes.coaming_views import (
 from sizer.scenes.seam_views import seam_drawing
 from sizer.scenes.skin_views import LARGER, skin_drawing
 from sizer.shop.coaming import CLAMP_HOLE_M, CLAMP_WOOD_M, SEWING_HOLE_M
+from sizer.shop.coaming_drawing import clamp_hole_in_m
 from sizer.shop.said import both, both_far, marked
 from sizer.shop.skin import STITCHES, wet_words
 from sizer.shop.sundries import CLAMP_STEP_M
@@ -45,7 +45,8 @@ def coaming_sheet(on, bench, shares):
     return on.sheet(
         form, words(f"Form from above, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
                     "which the form is sawn to; dashed: outside of wall and lip. Large circles: "
-                    "{} True size, but for these holes: the patterns' file.".format(on.read(told(
+                    "{} Small ones by a letter: both ends of that notch. True size, with these "
+                    "holes' middles: the patterns' file.".format(on.read(told(
                         "a clamp every {}, its inner jaw in a hole of {} bored through the form, "
                         "its middle {} inside the edge: {} of wood stay.", both(CLAMP_STEP_M),
                         bit_text(CLAMP_HOLE_M), size(clamp_hole_in_m()), size(CLAMP_WOOD_M)))),

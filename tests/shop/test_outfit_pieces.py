@@ -57,6 +57,11 @@ def test_screws_are_marked_as_many_as_are_bought_clear_of_ends_edges_and_each_ot
         ring = next(one.points_m for one in piece.strokes if getattr(one, "pen", "") == "cut")
         for spot in spots:
             assert Polygon(ring).exterior.distance(Point(spot)) > 0.0059, piece.name
+        for word in piece.strokes:
+            if isinstance(word, Text) and not word.angle_deg:
+                half = 0.3 * word.height_m * len(word.text) + 0.002, 0.5 * word.height_m + 0.002
+                assert all((np.abs(np.subtract(spot, word.at_m)) > half).any()
+                           for spot in spots), (piece.name, word.text)
         for row, one in enumerate(spots):
             assert all(np.hypot(*np.subtract(one, other)) > 0.0115 for other in spots[:row])
     assert marked == int(re.search(r"posts: (\d+)|pads: (\d+)|stops: (\d+)",
