@@ -31,7 +31,8 @@ def test_every_clamp_finds_a_hole_with_20_mm_of_wood_to_bear_on(job, bench):
         assert form.exterior.distance(hole) == pytest.approx(0.020, abs=0.001)
     assert min(dist(one.centre_m, other.centre_m) for one, other in combinations(holes, 2)) > 0.045
     marks = [one.points_m for one in bench.coaming.strokes if getattr(one, "pen", "") == "mark"
-             and len(getattr(one, "points_m", ())) == 2]
+             and len(getattr(one, "points_m", ())) == 2
+             and abs(dist(*one.points_m) - 0.005) < 1e-9]
     for one in holes:
         crossed = [mark for mark in marks if dist(mark.mean(axis=0), one.centre_m) < 1e-6]
         assert len(crossed) == 2, "a cross on the true-size pattern"
