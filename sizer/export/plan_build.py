@@ -43,7 +43,7 @@ def coaming_sheet(on, bench, shares):
         says.append("For the thigh braces' lashings, before the varnish, "
                     f"{on.read(wall_holes_words(bench.thigh, rim, on.boat.opening))}.")
     return on.sheet(
-        form, words(f"Form from above, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
+        form, words(f"Form, in its slope, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
                     "which the form is sawn to; dashed: outside of wall and lip. Large circles: "
                     "{} Small ones by a letter: both ends of that notch. True size, with these "
                     "holes' middles: the patterns' file.".format(on.read(told(
