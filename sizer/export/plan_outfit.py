@@ -194,8 +194,8 @@ def _thigh_braces(on, bench):
     across, view = on.pictured(thigh_view, on.job.fitted.assessed, bench, base, share=THIGH_SHARE)
     yield view
     yield words(
-        f"Left, 1 : {across}, from astern, at the middle of the posts; dashed: the paddler's "
-        f"thighs. Inner edges {both(2.0 * found.inner_m)} apart ahead of the posts. A board of "
+        f"Left, 1 : {across}, from astern, at the middle of the posts, between the boards "
+        f"there; dashed: the paddler's thighs. Inner edges {both(2.0 * found.inner_m)} apart ahead of the posts. A board of "
         f"{sold_as(THICK_M)} plywood a side (pattern {BRACE}), {both(LONG_M)} long and "
         f"{both(found.wide_m)} wide, tape {marked(found.fore_x_m - start)} to "
         f"{marked(found.aft_x_m - start)}; its underside {marked(found.inner_z_m + base)} over the "

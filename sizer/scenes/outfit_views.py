@@ -52,8 +52,7 @@ def thigh_view(assessed, bench, baseline_m, letters_m):
         strokes += [label((right, up), text, letters_m),
                     line("extension", spot, (right - 0.4 * letters_m, up))]
     edge = float(board[0, 0])
-    strokes += measured((-edge, high), (edge, high), letters_m,
-                        lambda value: f"{_between(value)} at the posts", 1.2)
+    strokes += measured((-edge, high), (edge, high), letters_m, _between, 1.2)
     across = Drawing("across", tuple(strokes)).moved((0.0, baseline_m))
     from_above = thigh_board(one, letters_m / LARGER).scaled(LARGER)
     return joined("thigh braces", [across, from_above.moved((

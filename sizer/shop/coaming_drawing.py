@@ -148,8 +148,8 @@ def _notes(rim):
                "between them, clamp every {} and leave it on the form until the glue has cured. "
                f"Tightest bend: radius {{}}, {rim.ratio:.0f} times a strip's thickness: "
                f"{rim.verdict}. Form: this outline, sawn square from layers of board as high as "
-               "the wall, {}, or higher, its edge waxed. Crosses: middles of the holes for clamps, "
-               "as the sheet Coaming tells.", both(CLAMP_STEP_M),
+               "the wall, {}, or higher, its edge waxed. Crosses: middles of the clamps' holes.",
+               both(CLAMP_STEP_M),
                size(rim.tightest_m, form=in_mm), size(rim.strips[0].width_m, form=in_mm))
     yield told("The wall stands {} over the deck line in front and {} behind, and {} under it "
                "between its notches. Notches in its lower edge, up to the deck line, over: {}. A "

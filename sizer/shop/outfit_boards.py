@@ -99,9 +99,8 @@ def cheek_board():
                   (0.5 * (AHEAD_M + long), 0.8 * high), (0.5 * BLOCK_M[0], 0.5 * high), (
         f"Pedal cheek, 2 off, {sold_as(CHEEK_M[0])} plywood, alike port and starboard. "
         "Between both lines the pedal's plate stands, its after face, for the sole, on the one "
-        f"nearer the pins' circles, {bit_text(PIN_M)}: these are not bored alone but through two "
-        f"of the rail's holes, clamped to it. {CROSSES}, two into the block and two into the "
-        "plate's edge, from the rail's side."))
+        f"nearer the pins' circles, {bit_text(PIN_M)}: bore these through two of the rail's, "
+        f"clamped to it. {CROSSES}, from the rail's side."))
 
 
 def stop_board():
@@ -112,7 +111,7 @@ def stop_board():
         *crosses(STOP_SCREWS_M),
         Text("text", (0.5 * long, -EDGE_M), LETTERS_M, f"{STOP}, 2 off")), (
         f"Rail stop, 2 off, {HARD_WOOD} {both(STOP_M[0])} thick, grain along it, not of plywood. "
-        f"{CROSSES}, into the rail, no two next to each other on one line of the grain.",))
+        f"{CROSSES}.",))
 
 
 def hip_board(hips, side=SIDES[0]):
@@ -144,9 +143,9 @@ def brace_board(thigh, side=SIDES[0]):
         (0.5 * LONG_M, 0.6 * thigh.wide_m), (2.0 * EDGE_M, 0.4 * thigh.wide_m), (
             f"Thigh brace, 2 off, {sold_as(BRACE_THICK_M)} plywood: starboard from above, the "
             "gunwale's edge up; port is its mirror image. The box at the sawn corner is its post's "
-            "foot, on its upper face; the cross in it the post's screw, from below, clear of the "
-            f"nicks. Holes {HOLE_SIZE}; nicks {both(NICK_M)} deep, filed by hand into the board "
-            "alone. All edges round.")))
+            "foot, on its upper face, the cross its screw, from below. "
+            f"Holes {HOLE_SIZE}; nicks {both(NICK_M)} deep, filed into the board alone. "
+            "All edges round.")))
 
 
 def nicked_m(thigh):
