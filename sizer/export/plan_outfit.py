@@ -195,8 +195,8 @@ def _thigh_braces(on, bench):
     yield view
     yield words(
         f"Left, 1 : {across}, from astern, at the middle of the posts, between the boards "
-        f"there; dashed: the paddler's thighs. Inner edges {both(2.0 * found.inner_m)} apart ahead of the posts. A board of "
-        f"{sold_as(THICK_M)} plywood a side (pattern {BRACE}), {both(LONG_M)} long and "
+        f"there; dashed: the paddler's thighs. Inner edges {both(2.0 * found.inner_m)} apart "
+        f"ahead of the posts. A board of {sold_as(THICK_M)} plywood a side (pattern {BRACE}), {both(LONG_M)} long and "
         f"{both(found.wide_m)} wide, tape {marked(found.fore_x_m - start)} to "
         f"{marked(found.aft_x_m - start)}; its underside {marked(found.inner_z_m + base)} over the "
         f"strongback at its inner edge, {marked(found.outer_z_m + base)} at the gunwale; the last "
