@@ -196,9 +196,10 @@ def _thigh_braces(on, bench):
     yield words(
         f"Left, 1 : {across}, from astern, at the middle of the posts, between the boards "
         f"there; dashed: the paddler's thighs. Inner edges {both(2.0 * found.inner_m)} apart "
-        f"ahead of the posts. A board of {sold_as(THICK_M)} plywood a side (pattern {BRACE}), {both(LONG_M)} long and "
-        f"{both(found.wide_m)} wide, tape {marked(found.fore_x_m - start)} to "
-        f"{marked(found.aft_x_m - start)}; its underside {marked(found.inner_z_m + base)} over the "
+        f"ahead of the posts. A board of {sold_as(THICK_M)} plywood a side (pattern {BRACE}), "
+        f"{both(LONG_M)} long and {both(found.wide_m)} wide, tape "
+        f"{marked(found.fore_x_m - start)} to {marked(found.aft_x_m - start)}; its underside "
+        f"{marked(found.inner_z_m + base)} over the "
         f"strongback at its inner edge, {marked(found.outer_z_m + base)} at the gunwale; the last "
         f"{both(POST_LONG_M)} of that edge "
         "sawn along the wall's inside, its outer edge planed until it lies flat on the gunwale's "
