@@ -120,6 +120,10 @@ class Drawing:
 
         return self._placed(place, turn_deg=90.0 if turned else 0.0)
 
+    def mirrored(self):
+        """The same drawing with left and right changed, its level words still to be read."""
+        return self._placed(lambda points: points * (-1.0, 1.0))
+
     def turned(self, angle_deg):
         """The same drawing turned to the left about its origin."""
         if not angle_deg:

@@ -1,17 +1,18 @@
 """Sheets of a plan set for what is made on the frame: coaming and skin."""
 
 from sizer.drawing.told import UNIT, in_mm, row_of, size, told
-from sizer.export.pages import table, words
+from sizer.export.pages import table, whole, words
 from sizer.scenes.coaming_views import (
-    clamp_hole_in_m,
     coaming_form,
     coaming_section,
     notch_words,
     strips_words,
 )
+from sizer.scenes.seam_views import seam_drawing
 from sizer.scenes.skin_views import LARGER, skin_drawing
 from sizer.shop.coaming import CLAMP_HOLE_M, CLAMP_WOOD_M, SEWING_HOLE_M
-from sizer.shop.said import both, both_far
+from sizer.shop.coaming_drawing import clamp_hole_in_m
+from sizer.shop.said import both, both_far, marked
 from sizer.shop.skin import STITCHES, wet_words
 from sizer.shop.sundries import CLAMP_STEP_M
 from sizer.shop.thigh import wall_holes_words
@@ -19,7 +20,7 @@ from sizer.shop.trade_sizes import bit_text
 from sizer.units import both_cloth, both_mass
 
 SECTION_SCALES = (1, 2, 3)
-TEXT_PT = 8.7
+TEXT_PT, SMALL_PT = 8.7, 8.0
 
 
 def coaming_sheet(on, bench, shares):
@@ -33,19 +34,19 @@ def coaming_sheet(on, bench, shares):
     says.append(f"The wall stands {front} over the deck line in front, "
                 f"{behind} behind, and {below} under it between its "
                 f"notches: {on.read(row_of(list(notch_words(rim)), '; '))}. "
-                "A frame's notch is on both sides. Mark "
-                f"them in the dry fit, then saw. {strips_words(rim)} The rim's top rises forward "
-                f"at {rim.slope_deg:.1f} degrees, the deck line under it at "
-                f"{rim.deck_slope_deg:.1f}. "
+                f"A frame's notch is on both sides. {_marked(on, rim)} {strips_words(rim)} The "
+                f"rim's top rises forward at {rim.slope_deg:.1f} degrees, the deck line under it "
+                f"at {rim.deck_slope_deg:.1f}. "
                 "Wall first; the lip round it on the same form when the wall has cured, flush with "
                 "its upper edge.")
     if bench.thigh:
         says.append("For the thigh braces' lashings, before the varnish, "
                     f"{on.read(wall_holes_words(bench.thigh, rim, on.boat.opening))}.")
     return on.sheet(
-        form, words(f"Form from above, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
+        form, words(f"Form, in its slope, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
                     "which the form is sawn to; dashed: outside of wall and lip. Large circles: "
-                    "{} True size, but for these holes: the patterns' file.".format(on.read(told(
+                    "{} Small ones by a letter: both ends of that notch. True size, with these "
+                    "holes' middles: the patterns' file.".format(on.read(told(
                         "a clamp every {}, its inner jaw in a hole of {} bored through the form, "
                         "its middle {} inside the edge: {} of wood stay.", both(CLAMP_STEP_M),
                         bit_text(CLAMP_HOLE_M), size(clamp_hole_in_m()), size(CLAMP_WOOD_M)))),
@@ -53,6 +54,15 @@ def coaming_sheet(on, bench, shares):
         section, words(f"Section in front, 1 : {near}, the opening on the right, "
                        f"{on.read(UNIT)}.", TEXT_PT),
         *(words(on.read(note), TEXT_PT) for note in (*says, bench.coaming.notes[-1])))
+
+
+def _marked(on, rim):
+    """When a Coaming comes on the frame for its notches, and how they are marked."""
+    front = marked(on.boat.opening.front_x_m - on.job.setting_up.strongback_start_x_m)
+    return ("Mark them in the dry fit, before the sticks come out: the coaming laid on arms and "
+            f"ridges and tied, centre line over the ridges', inside of its front at tape {front}; "
+            f"it stands {both(rim.below_m)} too high. Square up its wall both sides of each arm "
+            "and ridge as they stand, by these figures where they should; saw when it is fitted.")
 
 
 def skin_sheet(on, bench):
@@ -73,13 +83,18 @@ def skin_sheet(on, bench):
             ("skin without the opening", f"{cloth.area_m2:.2f} m2 ({cloth.area_m2 * 10.7639:.1f} "
                                          "sq ft)"),
             ("coating as it dries", f"{both_mass(coat.quantity, 2)}; {wet_words(coat.quantity)}")]
-    one_to, picture = on.pictured(skin_drawing, on.boat, sewn, share=0.4)
+    one_to, picture = on.pictured(skin_drawing, on.boat, sewn, share=0.24)
+    near, close = on.pictured(seam_drawing, on.boat, bench.materials, share=0.25,
+                              scales=SECTION_SCALES)
     return on.sheet(
         picture, words(f"From above, 1 : {one_to}, bow on the left, seams heavy. Across behind "
                        f"the opening, 1 : {one_to / LARGER:g}: cloth heavy, seams in rings.",
                        TEXT_PT),
-        table(("what", "how much"), rows, (7.0, 11.0), on.inner_mm),
-        *(words(text, 10.0) for text in filter(None, (
+        whole(close, words(f"1 : {near}, {on.read(UNIT)}, layers drawn apart. {sewn.folded} The "
+                           "rim's cloth: cut, snipped and turned as the order of work tells.",
+                           TEXT_PT)),
+        table(("what", "how much"), rows, (5.0, 13.0), on.inner_mm, SMALL_PT),
+        *(words(text, SMALL_PT) for text in filter(None, (
             f"{sewn.way} {sewn.where} {sewn.trimmed}{wider}", sewn.down_stems,
             "The coaming is on the frame before the skin: the skin goes up its wall's outside to "
             "the lip and is sewn through it; then all is coated. Middle first, then lengthwise, "

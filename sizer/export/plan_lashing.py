@@ -5,7 +5,7 @@ from sizer.export.plan_build import SECTION_SCALES, TEXT_PT
 from sizer.scenes.knots import knot_drawing
 from sizer.scenes.lashing_pattern import lashing_drawing
 from sizer.scenes.stem_joint import filled_words, lettered, stem_joint
-from sizer.shop.lashing import CORD_MM, ENDS_M, HANGS_M, HOLE_SIZE, STRANDS, TURNS
+from sizer.shop.lashing import CORD_MM, ENDS_M, HANGS_M, HOLE_SIZE, STRANDS, TURNS, one_holed
 from sizer.shop.said import both, listed
 from sizer.shop.tapers import TIES_APART_M, TIP_TIE_M
 from sizer.shop.trade_sizes import fine_text
@@ -23,8 +23,9 @@ def lashing_sheet(on, bench):
             for sticks, frames, count in bench.materials.lashing.frames]
     return on.sheet(
         picture, words(f"1 : {one_to}. Left: the frame's face, a stick in its notch, the holes. "
-                       "Then the same from outside the boat: the way of the cord.", TEXT_PT),
-        *(words(text, TEXT_PT) for text in _how(bench.materials)),
+                       "Then the same from outside the boat: the way of the cord."
+                       + " Right: through one hole." * bool(_one_hole(bench.frames)), TEXT_PT),
+        *(words(text, TEXT_PT) for text in _how(bench.materials, _one_hole(bench.frames))),
         whole(words("The reef knot, on the frame's after face behind the stick:", TEXT_PT), knot),
         *heading("Where, at the frames"),
         table(("sticks", "frames", "lashings"), rows, (5.0, 10.6, 2.0), on.inner_mm, 8.0),
@@ -63,7 +64,18 @@ def _along(on, bench):
                   "under a thumbnail gets one more: it would chafe the skin.", TEXT_PT))
 
 
-def _how(bought):
+def _one_hole(frames):
+    """How a lashing goes that found room for one hole alone, and which of FramePatterns has it; ""
+    where none does."""
+    found = [f"{notch.stringer} at {pattern.name}, both sides"
+             for pattern, notch, _ in one_holed(frames)]
+    return (f" Only one hole is bored for {listed(found)}: no second has room; bore none. From it "
+            "forward, over the stick's outer face, its upper one and the plywood's edge behind "
+            "it, rounded first, down the after face into the hole: one turn; as many, tied there "
+            "in the same way.") if found else ""
+
+
+def _how(bought, one_hole):
     yield (f"{bought.lashing.says}: {bought.lashing.cord_m:.0f} m of waxed cord with the spare, "
            "about 1 m each, 2 m at a stem. Cord of polyester, braided or twisted, waxed "
            f"(artificial sinew is such a cord), {fine_text(*CORD_MM)} thick: "
@@ -74,9 +86,7 @@ def _how(bought):
            f"outer face, into the upper hole: one turn. 3. {TURNS} turns side by side, each pulled "
            "tight with a dowel; none crosses another on the outer face, where the skin lies. 4. "
            "Once more forward and out of the lower hole aft: tie the two ends there with a reef "
-           f"knot, across the plywood behind the stick, ends {both(ENDS_M)}. Where only one hole "
-           "is bored, "
-           "the cord goes through it and round the stick." + (
+           f"knot, across the plywood behind the stick, ends {both(ENDS_M)}.{one_hole}" + (
                " Sticks that share a pocket, told with each other below, leave no way between "
                "them: one lashing goes over both, through the hole beside the one and the hole "
                "beside the other." if bought.lashing.pockets else ""))

@@ -12,10 +12,10 @@ from sizer.shop.foot_rails import places_words
 from sizer.shop.hip_pads import room_words
 from sizer.shop.items import outfit_bored_text
 from sizer.shop.lashing import HOLE_SIZE, TURNS
-from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD, PEDAL, STRAP
+from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD, PEDAL, STOP, STRAP
 from sizer.shop.said import at_least, both, marked
 from sizer.shop.seat_parts import HARD_WOOD
-from sizer.shop.sundries import OUTFIT_SCREW, PEDAL_SCREWS, STOP_SCREWS
+from sizer.shop.sundries import OUTFIT_SCREW
 from sizer.shop.thigh import (
     AT_GUNWALE,
     AT_WALL,
@@ -24,7 +24,6 @@ from sizer.shop.thigh import (
     NICK_M,
     PAD_WORDS,
     POST_LONG_M,
-    POST_SCREWS,
     POST_WIDE_M,
     THICK_M,
     wall_holes_words,
@@ -73,14 +72,14 @@ def _rails(bench, up):
         "face before and behind the plywood, in grooves {} deep, {} from the rail's forward end, "
         "so that a pedal goes past, and go through one hole over and one under it: {}, on the "
         "patterns, {}off the centre line and over the strongback: {}. A stop of hard wood {}, "
-        "glued and screwed ({} screws {}) to the rail's outer face against {}'s after face, "
-        "takes the push of the feet: no lashing does. {}Before the skin.",
+        "glued and screwed ({} screws {}, at the crosses of pattern {}) to the rail's outer face "
+        "against {}'s after face, takes the push of the feet: no lashing does. {}Before the skin.",
         size(*rails.size_m), rails.fore, rails.aft, in_full(outfit.RAIL_OVER_M),
         size(outfit.RAIL_PAST_M), marked(rails.z_m + up.baseline_height_m), both(rails.fore_half_m),
         rails.fore, rails.fore_lean_deg, both(rails.aft_half_m), rails.aft_lean_deg, rails.aft,
         size(*outfit.GROOVE_M), told("{}{}", _spans(rails.grooves_m), AFTER_MM), HOLE_SIZE,
         Told("mm ", ""), _rail_holes(bench.frames, up.baseline_height_m), size(*foot_rails.STOP_M),
-        STOP_SCREWS, OUTFIT_SCREW, rails.aft, _bear(rails))
+        len(foot_rails.STOP_SCREWS_M), OUTFIT_SCREW, STOP, rails.aft, _bear(rails))
 
 
 def _bear(rails):
@@ -113,21 +112,21 @@ def _pedals(bench):
         "ahead of both a block of hard wood {} (along, across), as high as the cheek and flush "
         "with its forward end, {} ahead of the sole, the plate's after face. {}Glued, {} screws "
         "{}, heads flush, {}: four through the plate into the block; through the cheek two "
-        "into the block and two into the plate's edge. A strap of plywood {}, sawn by its pattern "
-        "({}), ahead of both plates, down to the bottom between them, its upper edge flush with "
-        "theirs, makes them one bar from rail to rail: four {} bolts, a side one {} off the "
-        "centre line and {} under the strap's upper edge, one {} and {}, in slots {} wide across "
-        "the boat in the strap, {} off the centre line, for every place told below: loosened to "
-        "move the bar. Round heads behind, under the soles, their square necks drawn into the "
-        "plates so that they do not turn; washers and lock nuts ahead of the strap. Never push "
-        "without it: each pedal alone breaks out of its corner. Beside the shoe two {} pins, {} "
-        "under their heads, with rings, go through cheek and rail, the first {} behind the sole, "
-        "the other {} behind it, at half the height of both, the cheek's bored through the "
-        "rail's: with one it would turn. Heads lie against the cheek, the rings, put on by feel, "
-        "behind the rail, where they catch no lace: pull at every head.",
+        "into the block and two into the plate's edge, at the patterns' crosses. A strap of "
+        "plywood {}, sawn by its pattern ({}), ahead of both plates, down to the bottom between "
+        "them, its upper edge flush with theirs, makes them one bar from rail to rail: four {} "
+        "bolts, a side one {} off the centre line and {} under the strap's upper edge, one {} "
+        "and {}, in slots {} wide across the boat in the strap, {} off the centre line, for every "
+        "place told below: loosened to move the bar. Round heads behind, under the soles, their "
+        "square necks drawn into the plates so that they do not turn; washers and lock nuts ahead "
+        "of the strap. Never push without it: each pedal alone breaks out of its corner. Beside "
+        "the shoe two {} pins, {} under their heads, with rings, go through cheek and rail, the "
+        "first {} behind the sole, the other {} behind it, at half the height of both, the cheek's "
+        "bored through the rail's: with one it would turn. Heads lie against the cheek, the rings, "
+        "put on by feel, behind the rail, where they catch no lace: pull at every head.",
         size(*made.size_m), PEDAL, size(pedals.INNER_M), size(*pedals.CHEEK_M), CHEEK,
         size(pedals.PLAY_M), size(*pedals.BLOCK_M), size(pedals.AHEAD_M),
-        _corner(bench.foot_rails), PEDAL_SCREWS, OUTFIT_SCREW, outfit_bored_text(),
+        _corner(bench.foot_rails), pedals.PEDAL_SCREWS, OUTFIT_SCREW, outfit_bored_text(),
         size(*made.strap_size_m), STRAP, bolt_name(pedals.BOLT_MM), size(inner, form=in_mm),
         in_mm(low), in_mm(outer), in_mm(high), bit_text(pedals.SLOT_WIDE_M, pedals.BOLT_MM[0]),
         told("{}{}", _spans(made.slots_m), AFTER_MM), bit_text(outfit.PIN_M),
@@ -195,17 +194,20 @@ def _thigh_braces(on, bench):
     across, view = on.pictured(thigh_view, on.job.fitted.assessed, bench, base, share=THIGH_SHARE)
     yield view
     yield words(
-        f"Left, 1 : {across}, from astern, at the middle of the posts; dashed: the paddler's "
-        f"thighs. Inner edges {both(2.0 * found.inner_m)} apart ahead of the posts. A board of "
-        f"{sold_as(THICK_M)} plywood a side (pattern {BRACE}), {both(LONG_M)} long and "
-        f"{both(found.wide_m)} wide, tape {marked(found.fore_x_m - start)} to "
-        f"{marked(found.aft_x_m - start)}; its underside {marked(found.inner_z_m + base)} over the "
+        f"Left, 1 : {across}, from astern, at the middle of the posts, between the boards "
+        f"there; dashed: the paddler's thighs. Inner edges {both(2.0 * found.inner_m)} apart "
+        f"ahead of the posts. A board of {sold_as(THICK_M)} plywood a side (pattern {BRACE}), "
+        f"{both(LONG_M)} long and {both(found.wide_m)} wide, tape "
+        f"{marked(found.fore_x_m - start)} to {marked(found.aft_x_m - start)}; its underside "
+        f"{marked(found.inner_z_m + base)} over the "
         f"strongback at its inner edge, {marked(found.outer_z_m + base)} at the gunwale; the last "
         f"{both(POST_LONG_M)} of that edge "
-        "sawn along the wall's inside. There a post of hard wood, "
+        "sawn along the wall's inside, its outer edge planed until it lies flat on the gunwale's "
+        "inner face. There a post of hard wood, "
         f"{on.read(size(found.post_size_m[0], POST_WIDE_M))}, "
         f"{both(found.post_m[0])} high at its fore and {both(found.post_m[1])} at its after end, "
-        f"is glued on and screwed from below ({POST_SCREWS} screws {OUTFIT_SCREW}, bored first). "
+        f"is glued on and held from below by one screw {OUTFIT_SCREW}, bored first, at the "
+        "pattern's cross: a second would split the post or meet the cord. "
         "The wall's lower edge lies on it, wood on wood, unglued: it bears most of the thigh's "
         "push, the gunwale's lashings the rest. The pad lies between them: farther forward a push "
         "would tip the board. Push up hard on the pad on the soft floor, before the skin: board "
@@ -250,8 +252,8 @@ def _hip_pads(on, bench):
         f"no pad. A board of plywood {on.read(size(*one.board_m))} a side (pattern {HIP_BOARD}), "
         "edges and corners round, is "
         f"glued and screwed ({hip_pads.SCREWS} screws {OUTFIT_SCREW}, heads flush, in a row "
-        f"along the spacer's middle) to the inner face of {one.spacer}, tape "
-        f"{marked(one.fore_x_m - start)} to {marked(one.aft_x_m - start)}, from "
+        f"along the spacer's middle, at the pattern's crosses) to the inner face of "
+        f"{one.spacer}, tape {marked(one.fore_x_m - start)} to {marked(one.aft_x_m - start)}, from "
         f"{marked(one.low_m + base)} to {marked(one.high_m + base)} over the "
         "strongback: before the skin. On it foam as large, tried there, held by tape, and glued "
         "with contact glue once the coating is dry. Begin with the bare board, "

@@ -67,9 +67,10 @@ def _before(on):
     yield words(f"Before the skin: {TURNS} turns of waxed cord round both gunwales and the ridge, "
                 "close behind each stem's head, hold a smooth ring under the ridge; the gunwales "
                 "spread from there, no pull draws them aft. Reeve each nose line from the panel's "
-                "frame through the last frame's window, through the ring and back; tie both ends "
-                "off. At every letter tie a loop, as told below, beside the stick's lashing, on "
-                "the bag's side.", TEXT_PT)
+                "frame through the last frame's window, through the ring and back. At every letter "
+                "tie a loop, as told below, beside the stick's lashing, on the bag's side; until "
+                "the bag goes in, both ends of the nose line are tied to the loop round the keel "
+                "(A).", TEXT_PT)
 
 
 def _pulls(bench):

@@ -1,9 +1,7 @@
 """The coaming for the sheets: its form in its own plane with clamps, its section, its notches."""
 
-from math import ceil
-
 import numpy as np
-from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry import LineString, Polygon
 
 from sizer.drawing.marks import box, line, size_line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured
@@ -11,7 +9,6 @@ from sizer.drawing.record import Circle, Drawing, Path
 from sizer.drawing.told import Told, in_mm, in_tenths, size, told
 from sizer.shop.coaming import (
     CLAMP_HOLE_M,
-    CLAMP_WOOD_M,
     LIP_HEIGHT_M,
     LIP_M,
     RIM_HOLE_UNDER_M,
@@ -21,12 +18,11 @@ from sizer.shop.coaming import (
     WALL_M,
     under_lip_m,
 )
+from sizer.shop.coaming_drawing import clamp_hole_in_m, clamp_holes_m
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.shapes import ring_path
-from sizer.shop.sundries import CLAMP_STEP_M
 from sizer.units import MM_PER_M
 
-FINE_M = 1e-3
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
@@ -37,7 +33,7 @@ def coaming_form(rim, boat, letters_m):
     strokes = [Path("cut", rim.outline_m[:-1], closed=True)]
     strokes += [ring_path("guide", form.buffer(far).exterior) for far in (WALL_M, out)]
     ring = LineString(rim.outline_m)
-    strokes += [Circle("extension", spot, 0.5 * CLAMP_HOLE_M) for spot in _clamp_holes(ring)]
+    strokes += [Circle("extension", spot, 0.5 * CLAMP_HOLE_M) for spot in clamp_holes_m(ring)]
     half = 0.5 * rim.width_m + out
     along = np.cos(np.radians(rim.slope_deg))
     places = (boat.frame_x_m - boat.opening.front_x_m) / along
@@ -74,23 +70,6 @@ def _notches(rim, ring, faces, letters):
             face = faces.get(notch.over, -np.inf)
             at[0] = max(at[0], face + letters) if at[0] > face else min(at[0], face - letters)
             yield label(at, letter, 1.2 * letters, "middle")
-
-
-def clamp_hole_in_m():
-    """From the form's edge to the middle of a clamp's hole."""
-    return CLAMP_WOOD_M + 0.5 * CLAMP_HOLE_M
-
-
-def _clamp_holes(ring):
-    """Middles of the clamps' holes, evenly round the form's edge, square in from it."""
-    inside, count = Polygon(ring), ceil(ring.length / CLAMP_STEP_M)
-    for at in ring.length * np.arange(count) / count:
-        near, far = (np.array(ring.interpolate((at + step) % ring.length).coords[0])
-                     for step in (-FINE_M, FINE_M))
-        along = (far - near) / np.hypot(*(far - near))
-        spots = [0.5 * (near + far) + side * clamp_hole_in_m() * np.array([-along[1], along[0]])
-                 for side in (1.0, -1.0)]
-        yield next(tuple(one.tolist()) for one in spots if inside.contains(Point(one)))
 
 
 def strips_words(rim):

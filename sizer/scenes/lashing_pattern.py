@@ -6,7 +6,7 @@ from shapely.geometry import box as box_of
 from sizer.drawing.marks import box, line
 from sizer.drawing.measured import label
 from sizer.drawing.record import Circle, Drawing, Path, side_by_side
-from sizer.shop.lashing import COUNTERSINK_M, HOLE_M, STRANDS, TURNS
+from sizer.shop.lashing import COUNTERSINK_M, HOLE_M, STRANDS, TURNS, one_holed
 from sizer.shop.shapes import ring_path
 
 SHOWN_M = 0.040  # of the frame shown round a notch; our drawing
@@ -15,13 +15,15 @@ APART = 0.0022  # between two turns of cord as drawn; our drawing
 
 def lashing_drawing(bench, letters_m):
     """A chine's lashing at the widest frame: its notch at true shape with the way of the cord, then
-    the same from outside the boat."""
+    the same from outside the boat; last the first that has one hole alone, where one has."""
     frame, notch, holes = shown_notch(bench)
     views = [_face(frame, notch, holes, letters_m)]
     high = notch.size_m[0]
     reach = [float(np.hypot(*np.subtract(hole, notch.at(0.5 * (notch.low_m + notch.high_m), 0.0))))
              for hole in holes]
     views.append(_outside(frame, high, reach, letters_m))
+    for pattern, other, hole in list(one_holed(bench.frames))[:1]:
+        views.append(_face(pattern, other, [hole], letters_m))
     return side_by_side("lashing", views, 4.0 * letters_m)
 
 
@@ -58,9 +60,15 @@ def _face(frame, notch, holes, letters):
 
 
 def _loop(holes, notch):
-    """The cord on the frame's face: from hole to hole over the stick's outer face."""
+    """The cord on the frame's face: from hole to hole over the stick's outer face; round the stick
+    from one alone."""
     corners = np.asarray(notch.stock().exterior.coords)[:-1, :2]
     outward = -np.asarray(notch.inward)
+    if len(holes) == 1:
+        far = max(corners, key=lambda one: np.hypot(*(one - holes[0])))
+        away = corners + 0.001 * np.sign(corners - corners.mean(axis=0))
+        near = away[np.argsort([np.hypot(*(one - holes[0])) for one in corners])]
+        return np.array([holes[0], near[1], far + 0.001 * outward, near[2], holes[0]])
     outer = corners[np.argsort(-(corners @ outward))[:2]]
     ends = sorted(map(tuple, holes), key=lambda one: one[1])
     outer = outer[np.argsort(outer[:, 1])]

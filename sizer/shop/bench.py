@@ -170,7 +170,7 @@ def bench_of(job, shop=SHOP):
         *outfitted, *cleat_items(cleats), *reach_items(boat),
         *tie_items(tie_loops_m(made.frames, made.stems, sticks)), *tool_items(sticks, marks)))
     return Bench(
-        made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
+        made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat, thigh), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),
         fairness(boat), sticks, bought, marks, laid, thigh, hips,
         made.foot_rails, made.pedals, tied, stowed, mat, board, feet, cleats,

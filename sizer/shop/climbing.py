@@ -15,7 +15,8 @@ from shapely.geometry import LineString
 
 from sizer.shop.boards import ends_m, hull_at
 from sizer.shop.items import Item
-from sizer.shop.said import both, marked
+from sizer.shop.said import both, listed, marked
+from sizer.shop.screws import along_m
 from sizer.shop.stations import setting_up
 from sizer.shop.sundries import OUTFIT_SCREW
 
@@ -113,7 +114,9 @@ def climbing_items(board):
                "pieces", board.size_m, "softwood or plywood, in layers where none is so thick; at "
                "least so thick")
     yield Item("strongback", "cleat under that board: thickness, length, width", 2, "pieces",
-               board.cleat_size_m, "screwed on, astride the keel")
+               board.cleat_size_m, "screwed on from above along its middle, "
+               f"{listed([both(one) for one in along_m(board.long_m, CLEAT_SCREWS)])} from one "
+               "end, astride the keel")
     screws = 2 * CLEAT_SCREWS
     yield Item("outfit", f"stainless screw {OUTFIT_SCREW}", screws, "pieces", (),
                f"climbing board's cleats: {screws}")

@@ -4,6 +4,8 @@ The saw line is the inside of the wall: a form cut to it takes the strips bent r
 above, starboard so is up.
 """
 
+from math import ceil
+
 import numpy as np
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
@@ -11,18 +13,23 @@ from shapely.ops import unary_union
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
 from sizer.drawing.told import Told, in_full, in_mm, row_of, size, told
 from sizer.shop.coaming import (
+    CLAMP_HOLE_M,
+    CLAMP_WOOD_M,
     LIP_HEIGHT_M,
     LIP_M,
     RIM_HOLES,
     RIM_LASHED,
     SEWING_HOLES,
     WALL_M,
+    round_at_m,
     under_lip_m,
 )
 from sizer.shop.labels import on_wood, written
 from sizer.shop.said import both
+from sizer.shop.screws import crosses
 from sizer.shop.shapes import ring_path
 from sizer.shop.sundries import CLAMP_STEP_M
+from sizer.shop.thigh import WALL_HOLES_APART_M
 
 NAME = "coaming"
 SMALL_M = 0.004  # of words beside the form; our drawing
@@ -32,10 +39,11 @@ FRONT_SHARES, MIDDLE_SHARES = (0.14, 0.16, 0.12, 0.18, 0.2, 0.24, 0.4), (0.5, 0.
 BOW_SHARES, NAME_SHARES, SIDE_SHARES = (0.05, 0.06), (0.12, 0.15, 0.18), (0.38, 0.34, 0.3)
 CLEAR_M = 0.004  # of words from a frame's face; our drawing
 BEYOND_M = 0.012  # of guide lines past the lip; our drawing
+FINE_M = 1e-3
 
 
-def coaming_drawing(rim, boat):
-    """The Drawing of a boat's Coaming."""
+def coaming_drawing(rim, boat, thigh=None):
+    """The Drawing of a boat's Coaming, with the holes for ThighBraces."""
     form = Polygon(rim.outline_m[:-1])
     wall, lip = WALL_M, WALL_M + LIP_M
     strokes, free = on_wood(form, [
@@ -44,23 +52,56 @@ def coaming_drawing(rim, boat):
     strokes += [ring_path("guide", form.buffer(out).exterior) for out in (wall, lip)]
     faces = list(_frames(rim, boat, rim.width_m / 2.0 + lip + BEYOND_M))
     across = [LineString(one.points_m).buffer(CLEAR_M) for one in faces if isinstance(one, Path)]
-    strokes += [*_words(rim, free.difference(unary_union(across))), *faces]
-    strokes += _wall_notches(rim, form)
+    jaws = list(clamp_holes_m(LineString(rim.outline_m)))
+    across += [Point(one).buffer(CLEAR_M) for one in jaws]
+    strokes += [*_words(rim, free.difference(unary_union(across))), *faces, *crosses(jaws)]
+    strokes += _wall_notches(rim)
+    if thigh is not None:
+        strokes += _brace_holes(rim, boat, thigh)
     return Drawing(NAME, tuple(strokes), tuple(_notes(rim)))
 
 
-def _wall_notches(rim, form):
+def clamp_hole_in_m():
+    """From the form's edge to the middle of a clamp's hole."""
+    return CLAMP_WOOD_M + 0.5 * CLAMP_HOLE_M
+
+
+def clamp_holes_m(ring):
+    """Middles of the clamps' holes, evenly round the form's edge, square in from it."""
+    count = ceil(ring.length / CLAMP_STEP_M)
+    for at in ring.length * np.arange(count) / count:
+        spot, out = _edge(ring, at)
+        yield tuple((spot - clamp_hole_in_m() * out).tolist())
+
+
+def _edge(ring, at_m):
+    """A place so far round the form's edge, and one unit square out from it."""
+    near, spot, far = (np.array(ring.interpolate((at_m + step) % ring.length).coords[0])
+                       for step in (-FINE_M, 0.0, FINE_M))
+    out = np.array([far[1] - near[1], near[0] - far[0]]) / np.hypot(*(far - near))
+    return spot, -out if Polygon(ring).contains(Point(spot + FINE_M * out)) else out
+
+
+def _wall_notches(rim):
     """Where the wall is notched: across it, both ends of every notch, on both sides."""
     ring = LineString(rim.outline_m)
     for notch in rim.notches:
         for place in (notch.round_m - 0.5 * notch.wide_m, notch.round_m + 0.5 * notch.wide_m):
             for at in (place % ring.length, -place % ring.length):
-                spot, beyond = (np.array(ring.interpolate((at + step) % ring.length).coords[0])
-                                for step in (0.0, 1e-3))
-                out = np.array([beyond[1] - spot[1], spot[0] - beyond[0]]) / np.hypot(
-                    *(beyond - spot))
-                out *= -1.0 if form.contains(Point(spot + 1e-3 * out)) else 1.0
+                spot, out = _edge(ring, at)
                 yield Path("guide", np.array([spot, spot + WALL_M * out]))
+
+
+def _brace_holes(rim, boat, thigh):
+    """Where the wall is bored for ThighBraces, through it, on both sides, and what for."""
+    ring = LineString(rim.outline_m)
+    middle = round_at_m(rim, thigh.wall_middle_m - boat.opening.front_x_m)
+    for side in (1.0, -1.0):
+        for place in (-0.5 * WALL_HOLES_APART_M, 0.5 * WALL_HOLES_APART_M):
+            spot, out = _edge(ring, side * (middle + place) % ring.length)
+            yield Path("guide", np.array([spot - WALL_M * out, spot + 2.0 * WALL_M * out]))
+        spot, out = _edge(ring, side * middle % ring.length)
+        yield Text("guide", tuple((spot - 2.5 * WALL_M * out).tolist()), SMALL_M, "brace")
 
 
 def _words(rim, free):
@@ -107,11 +148,12 @@ def _notes(rim):
                "between them, clamp every {} and leave it on the form until the glue has cured. "
                f"Tightest bend: radius {{}}, {rim.ratio:.0f} times a strip's thickness: "
                f"{rim.verdict}. Form: this outline, sawn square from layers of board as high as "
-               "the wall, {}, or higher, its edge waxed.", both(CLAMP_STEP_M),
+               "the wall, {}, or higher, its edge waxed. Crosses: middles of the clamps' holes.",
+               both(CLAMP_STEP_M),
                size(rim.tightest_m, form=in_mm), size(rim.strips[0].width_m, form=in_mm))
     yield told("The wall stands {} over the deck line in front and {} behind, and {} under it "
                "between its notches. Notches in its lower edge, up to the deck line, over: {}. A "
-               "frame's notch is on both sides. Mark them in the dry fit, then saw.",
+               "frame's notch is on both sides. Mark them in the dry fit: the sheet Coaming.",
                *(size(one, form=in_mm) for one in (*rim.wall_m, rim.below_m)), row_of([
                    told("{}, middle {} round the inside from the front's centre, {} wide", one.over,
                         size(one.round_m, form=in_mm), size(one.wide_m, form=in_mm))

@@ -26,10 +26,12 @@ from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.pedals import CHEEK_M, OFF_STICK_M, PIN_PAST_M, PLAY_M
 from sizer.shop.rail_bears import pins_ahead_m, rail_bears_ratio, stout_enough_m
 from sizer.shop.said import listed
+from sizer.shop.screws import staggered_m
 from sizer.shop.seat_parts import HARD_WOOD, RAIL_HIGH_M, RAIL_THICKS_M
 
 RAIL = "footbrace rail"  # what its holes in the frames are for
 STOP_M = (0.012, 0.040, RAIL_HIGH_M)  # of a rail's stop: thickness, length, height; our drawing
+STOP_SCREWS_M = staggered_m(*STOP_M[1:], 3)  # along it, up; three: our drawing
 LASHINGS_AT = 2  # of a rail at a frame, each through a hole over it and one under it
 RAIL_LASHINGS = 4 * LASHINGS_AT
 TIES_UP_M = (0.021, 0.024, 0.027, 0.031, 0.035, 0.040)  # of their holes over and under the rail's

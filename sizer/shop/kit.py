@@ -14,6 +14,7 @@ from shapely.geometry import Point, Polygon
 from sizer.drawing.dxf import layered_dxf
 from sizer.drawing.record import Circle, Path
 from sizer.shop.layout import PLATES_GRAIN
+from sizer.shop.outfit_boards import CHEEK
 from sizer.units import MM_PER_M
 
 LAYERS = ("cut-outside", "cut-inside", "holes", "part-numbers", "tabs", "marks", "words", "sheet")
@@ -65,7 +66,14 @@ def kit_notes(layout, sheet, shop):
     yield ("Cut holes and inside lines first, inside their line; then outside lines, outside. "
            f"Leave the tabs, {TAB_M * MM_PER_M:g} mm long and about 3 mm high. Holes "
            + " and ".join(f"{one * MM_PER_M:g} mm" for one in diameters)
-           + ": drill them, they are narrower than the cutter.")
+           + f": drill them, they are narrower than the cutter.{_by_hand(sheet)}")
+
+
+def _by_hand(sheet):
+    """What is marked alone, where there is some on a Sheet."""
+    laid = any(one.piece == CHEEK for one in sheet.placements)
+    return (" What crosses mark, screws and the pedal cheeks' pins, no machine bores: it is bored "
+            "by hand as the plan set tells.") * laid
 
 
 def _plates(sheet):

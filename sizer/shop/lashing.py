@@ -115,6 +115,17 @@ def lashing_holes(wood, notches):
     return tuple(holes)
 
 
+def one_holed(patterns):
+    """(FramePattern, Notch, hole's middle to starboard) of every lashing of FramePatterns whose
+    sticks off the centre line found room for one hole alone."""
+    for pattern in patterns:
+        for group in lashed_together(pattern.section.notches):
+            found = [at for name, at in pattern.holes
+                     if at[0] > 0.0 and name in [one.stringer for one in group]]
+            if len(found) == 1 and not any(one.central for one in group):
+                yield pattern, group[0], found[0]
+
+
 def _sides(group):
     """(notch, whether its upper side) of the sides that a lashing's holes are at, to starboard; one
     on the centre line has its other side to port."""

@@ -1,47 +1,69 @@
-"""The outfit's plywood to cut at full size: pedal and strap as seen from astern, a pedal's cheek, a
-thigh brace, a hip pad's board. Each is drawn once; two are cut, port the mirror image of starboard,
-the pedal turned over.
+"""The outfit's boards to cut at full size: pedals and strap as seen from astern, a pedal's cheek, a
+rail's stop, a thigh brace, a hip pad's board, each with the places of its screws.
 
-For the sheets each piece is drawn with the name it has there: what is one line of the list of parts
-is a row.
+Each piece is drawn by one function, which patterns, files and the sheets' layout take alike. A
+pattern shows the starboard one, to be turned over for port; on the sheets lie both, each with its
+own side on it. What a machine must not bore is marked: screws, and a cheek's pins.
+
+For the sheets what is one line of the list of parts is a row.
 """
 
 import numpy as np
 
 from sizer.drawing.marks import line
 from sizer.drawing.record import LETTER_WIDTH, Circle, Drawing, Path, Text, joined, side_by_side
+from sizer.shop.foot_rails import STOP_M, STOP_SCREWS_M
 from sizer.shop.hip_pads import SCREWS
 from sizer.shop.hip_pads import THICK_M as HIP_THICK_M
 from sizer.shop.lashing import HOLE_M, HOLE_SIZE
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
-from sizer.shop.pedals import AHEAD_M, BAR, BAR_MADE, BOLT_MM, CHEEK_M, SLOT_WIDE_M, THICK_M
-from sizer.shop.said import both
+from sizer.shop.pedals import (
+    AHEAD_M,
+    BAR,
+    BAR_MADE,
+    BLOCK_M,
+    BOLT_MM,
+    CHEEK_M,
+    CHEEK_SCREWS_M,
+    SLOT_WIDE_M,
+    THICK_M,
+)
+from sizer.shop.said import both, listed
+from sizer.shop.screws import along_m, crosses
+from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.thigh import LONG_M, NICK_M
 from sizer.shop.thigh import THICK_M as BRACE_THICK_M
 from sizer.shop.trade_sizes import bit_text, sold_as
 from sizer.units import MM_PER_M
 
 BOARDS, CHEEK, HIP_BOARD, BRACE = "outfit boards", "pedal cheek", "hip pad board", "thigh brace"
+STOP, PEDAL, STRAP = "rail stop", "footbrace pedal", "pedal strap"
+SIDES = "starboard", "port"
 LETTERS_M = 0.004  # of words on them; our drawing
 UP = "UP"  # on a cut piece, nearest to its upper edge
 UNDER_M = 0.010  # from a piece's name down to which face it is seen on; our drawing
 EDGE_M = 0.006  # from an edge to words beside it; our drawing
 APART_M = 0.018  # between pieces; our drawing
 NICK_HALF_M = 0.002  # half a nick's width as drawn; our drawing
-ROW_LETTERS_M = 0.005  # of words on them; our drawing
-PEDAL, STRAP = "footbrace pedal", "pedal strap"
 PEDAL_LETTERS_M = 0.006  # of words on it; our drawing
+CROSSES = "Crosses: its screws, bored by hand"
 
 
 def outfit_boards(hips, thigh):
     """Drawings of what is cut of HipPads and ThighBraces, None where there are none, and of the
-    footbrace's cheek: what goes on one small page together is one Drawing."""
-    cheek = cheek_board()
+    footbrace's cheek and stop: what goes on one small page together is one Drawing."""
+    cheek, stop = cheek_board(), stop_board()
+    upright = cheek.turned(-90.0)
+    over = stop.moved((upright.box_m[0], upright.box_m[3] + APART_M))
+    beside = [joined(CHEEK, (upright, over))]
+    found = [cheek, stop]
     if thigh is not None:
-        brace, upright = brace_board(thigh), cheek.turned(-90.0)
-        beside = side_by_side(BRACE, (brace, upright), APART_M)
-        cheek = Drawing(f"{CHEEK} and {BRACE}", beside.strokes, (*cheek.notes, *brace.notes))
-    return (cheek,) if hips is None else (cheek, hip_board(hips))
+        found.append(brace_board(thigh))
+        beside.insert(0, found[-1])
+    page = Drawing(listed([one.name for one in found]),
+                   side_by_side(BRACE, beside, APART_M).strokes,
+                   tuple(note for one in found for note in one.notes))
+    return (page,) if hips is None else (page, hip_board(hips))
 
 
 def all_boards(hips, thigh):
@@ -53,69 +75,102 @@ def all_boards(hips, thigh):
     return joined(BOARDS, placed, tuple(note for one in placed for note in one.notes))
 
 
+def outfit_pieces(made, hips, thigh):
+    """Rows of Drawings of Pedals, HipPads and ThighBraces, as many as are cut; all are of
+    `sizer.shop.pedals.THICK_M`."""
+    cheek = cheek_board()
+    rows = [[*(pedal_piece(made, side) for side in SIDES), cheek, cheek, strap_piece(made)]]
+    if hips:
+        rows.append([hip_board(hips, side) for side in SIDES])
+    if thigh:
+        rows.append([brace_board(thigh, side) for side in SIDES])
+    return tuple(map(tuple, rows))
+
+
 def cheek_board():
-    """The Drawing of a cheek, its forward end on the left: its pins' holes, and where the pedal's
+    """The Drawing of a cheek, its forward end on the left: where its pins go, and where the pedal's
     plate stands on it."""
     _, long, high = CHEEK_M
-    holes = [(AHEAD_M + aft, 0.5 * high) for aft in PINS_AFT_M]
+    pins = [(AHEAD_M + aft, 0.5 * high) for aft in PINS_AFT_M]
     plate = [line("mark", (at, 0.0), (at, high)) for at in (AHEAD_M - THICK_M, AHEAD_M)]
-    return _board(CHEEK, _rectangle(long, high), (*plate, *_bored(holes, PIN_M)),
-                  (0.5 * (AHEAD_M + long), 0.8 * high), (0.5 * (AHEAD_M - THICK_M), 0.5 * high), (
+    return _board(CHEEK, _rectangle(long, high), (
+        *plate, *(Circle("mark", one, 0.5 * PIN_M) for one in pins), *crosses(pins),
+        *crosses(CHEEK_SCREWS_M)),
+                  (0.5 * (AHEAD_M + long), 0.8 * high), (0.5 * BLOCK_M[0], 0.5 * high), (
         f"Pedal cheek, 2 off, {sold_as(CHEEK_M[0])} plywood, alike port and starboard. "
         "Between both lines the pedal's plate stands, its after face, for the sole, on the one "
-        f"nearer the holes; these, {bit_text(PIN_M)}, are its pins': bore them through two "
-        "of the rail's, clamped to it."))
+        f"nearer the pins' circles, {bit_text(PIN_M)}: bore these through two of the rail's, "
+        f"clamped to it. {CROSSES}, from the rail's side."))
 
 
-def hip_board(hips):
+def stop_board():
+    """The Drawing of a rail's stop from its outer face, its forward end on the left."""
+    _, long, high = STOP_M
+    return Drawing(STOP, (
+        Path("cut", _rectangle(long, high), closed=True),
+        *crosses(STOP_SCREWS_M),
+        Text("text", (0.5 * long, -EDGE_M), LETTERS_M, f"{STOP}, 2 off")), (
+        f"Rail stop, 2 off, {HARD_WOOD} {both(STOP_M[0])} thick, grain along it, not of plywood. "
+        f"{CROSSES}.",))
+
+
+def hip_board(hips, side=SIDES[0]):
     """The Drawing of a hip pad's board, upright as on its spacer: where its screws go."""
     _, long, high = hips.board_m
     lean = np.cos(np.radians(hips.lean_deg))
     row = (hips.spacer_m[1] - hips.low_m) / lean
     free = max((0.0, row), (row, high), key=lambda ends: ends[1] - ends[0])
-    return _board(HIP_BOARD, _rectangle(long, high),
-                  (line("mark", (0.0, row), (long, row)),
-                   *_seen((0.5 * long, high - EDGE_M - 0.5 * LETTERS_M), f"{UP}, inner face")),
-                  (0.5 * long, 0.5 * sum(free)), (2.0 * EDGE_M, 0.5 * sum(free)), (
-        f"Hip pad board, 2 off, {sold_as(HIP_THICK_M)} plywood: starboard as seen "
-        f"from inside the boat, its upper edge up; port is its mirror image. The line is "
-        f"{hips.spacer}'s middle: its {SCREWS} screws in a row on it. Edges and corners round."))
+    return _of_side(side, _board(
+        HIP_BOARD, _rectangle(long, high),
+        (line("mark", (0.0, row), (long, row)),
+         *crosses([(at, row) for at in along_m(long, SCREWS)]),
+         *_seen((0.5 * long, high - EDGE_M - 0.5 * LETTERS_M), f"{UP}, {side}, inner face")),
+        (0.5 * long, 0.5 * sum(free)), (2.0 * EDGE_M, 0.5 * sum(free)), (
+            f"Hip pad board, 2 off, {sold_as(HIP_THICK_M)} plywood: starboard as seen "
+            f"from inside the boat, its upper edge up; port is its mirror image. The line is "
+            f"{hips.spacer}'s middle. {CROSSES}, on it. Edges and corners round.")))
 
 
-def brace_board(thigh):
-    """The Drawing of the starboard thigh brace's board from above, its gunwale's edge up: its
-    nicks, its holes and its post's foot."""
-    return _board(BRACE, nicked_m(thigh),
-                  (Path("mark", thigh.post_flat_m, closed=True), *_bored(thigh.holes_m, HOLE_M),
-                   *_seen((0.5 * LONG_M, 0.6 * thigh.wide_m - UNDER_M),
-                          "starboard, upper face")),
-                  (0.5 * LONG_M, 0.6 * thigh.wide_m), (2.0 * EDGE_M, 0.4 * thigh.wide_m), (
-        f"Thigh brace, 2 off, {sold_as(BRACE_THICK_M)} plywood: starboard from above, the "
-        "gunwale's edge up; port is its mirror image. The box at the sawn corner is its post's "
-        f"foot, on its upper face. Holes {HOLE_SIZE}; nicks {both(NICK_M)} deep. "
-        "All edges round."))
+def brace_board(thigh, side=SIDES[0]):
+    """The Drawing of a thigh brace's board from above, its gunwale's edge up: its nicks, its holes
+    and its post's foot."""
+    return _of_side(side, _board(
+        BRACE, thigh.flat_m,
+        (Path("mark", thigh.post_flat_m, closed=True), *crosses(thigh.screws_m),
+         *(Path("mark", one) for one in _nicks_m(thigh)),
+         *(Circle("drill", at, 0.5 * HOLE_M) for at in thigh.holes_m),
+         *_seen((0.5 * LONG_M, 0.6 * thigh.wide_m - UNDER_M), f"{side}, upper face")),
+        (0.5 * LONG_M, 0.6 * thigh.wide_m), (2.0 * EDGE_M, 0.4 * thigh.wide_m), (
+            f"Thigh brace, 2 off, {sold_as(BRACE_THICK_M)} plywood: starboard from above, the "
+            "gunwale's edge up; port is its mirror image. The box at the sawn corner is its post's "
+            "foot, on its upper face, the cross its screw, from below. "
+            f"Holes {HOLE_SIZE}; nicks {both(NICK_M)} deep, filed into the board alone. "
+            "All edges round.")))
 
 
 def nicked_m(thigh):
     """Round a brace's board from its fore inner corner, in by a nick at each of the wall's holes.
     """
+    return np.concatenate([thigh.flat_m[:2], *_nicks_m(thigh), thigh.flat_m[2:]])
+
+
+def _nicks_m(thigh):
+    """Each of a board's nicks, (4, 2), from its fore corner on the edge to its after one."""
     fore, aft = thigh.flat_m[1:3]
-    along = (aft - fore) / thigh.post_long_m
-    points = [thigh.flat_m[0], fore]
+    half = NICK_HALF_M * (aft - fore) / thigh.post_long_m
     for nick, hole in zip(thigh.nicks_m, thigh.holes_m[:2], strict=True):
         inward = NICK_M * (hole - nick) / np.hypot(*(hole - nick))
-        start, end = nick - NICK_HALF_M * along, nick + NICK_HALF_M * along
-        points += [start, start + inward, end + inward, end]
-    return np.array([*points, *thigh.flat_m[2:]])
+        yield np.array([nick - half, nick - half + inward, nick + half + inward, nick + half])
+
+
+def _of_side(side, drawing):
+    """A piece drawn as the starboard one, as it is on a side."""
+    return drawing if side == SIDES[0] else drawing.mirrored()
 
 
 def _seen(at, words):
     """The Text that tells which way up a cut piece is, or which of its faces is seen."""
     return (Text("text", tuple(map(float, at)), LETTERS_M, words),)
-
-
-def _bored(holes_m, across_m):
-    return [Circle("drill", tuple(map(float, at)), 0.5 * across_m) for at in holes_m]
 
 
 def _rectangle(long, high):
@@ -132,46 +187,19 @@ def _board(name, ring, strokes, words_at, bow_at, note):
         Text("text", tuple(map(float, bow_at)), letters, "BOW")), (note,))
 
 
-def outfit_pieces(made, hips, thigh):
-    """Rows of Drawings of Pedals, HipPads and ThighBraces, as many as are cut; all are of
-    `sizer.shop.pedals.THICK_M`."""
-    plate = pedal_piece(made)
-    rows = [[plate, plate, *2 * [_sawn_board(CHEEK, CHEEK_M[1:])], strap_piece(made)]]
-    if hips:
-        rows.append(2 * [_sawn_board(HIP_BOARD, hips.board_m[1:])])
-    if thigh:
-        rows.append([_brace(thigh, side) for side in (1.0, -1.0)])
-    return tuple(map(tuple, rows))
-
-
-def _sawn_board(name, size_m):
-    return _piece(name, _rectangle(*size_m))
-
-
-def _brace(thigh, side):
-    """As seen from above, starboard or port; its nicks are filed by hand."""
-    return _piece(BRACE, thigh.flat_m * (1.0, side),
-                  [Circle("drill", (at, side * out), 0.5 * HOLE_M) for at, out in thigh.holes_m])
-
-
-def _piece(name, ring, strokes=()):
-    middle = 0.5 * (ring.min(axis=0) + ring.max(axis=0))
-    return Drawing(name, (Path("cut", ring, closed=True), *strokes,
-                          Text("text", tuple(middle.tolist()), ROW_LETTERS_M, f"{name}, 2 off")))
-
-
-def pedal_piece(made):
-    """The Drawing of a plate of Pedals, its inner edge on the left."""
+def pedal_piece(made, side=SIDES[0]):
+    """The Drawing of a plate of Pedals from astern, its inner edge on the left if to starboard."""
     at = made.plate_m.min(axis=0)
     bolts = np.array(made.bolts_m) - at
     middle = 0.38 * float(np.ptp(made.plate_m[:, 0])), float(bolts[:, 1].mean())  # off the notch
-    return Drawing(PEDAL, (
+    return _of_side(side, Drawing(PEDAL, (
         Path("cut", made.plate_m - at, closed=True),
         *(Circle("drill", tuple(one), 0.5 * BOLT_MM[0] / MM_PER_M) for one in bolts.tolist()),
+        *crosses(made.screws_m - at),
         Text("text", middle, PEDAL_LETTERS_M, f"{PEDAL}, 2 off"),
-        *_seen((middle[0], middle[1] - UNDER_M), "starboard, after face"),
+        *_seen((middle[0], middle[1] - UNDER_M), f"{side}, after face"),
         *_seen((middle[0], float(np.ptp(made.plate_m[:, 1])) - EDGE_M - LETTERS_M), UP)),
-                   tuple(pedal_notes(made)))
+                                  tuple(pedal_notes(made))))
 
 
 def strap_piece(made):
@@ -202,8 +230,8 @@ def pedal_notes(made):
     yield (f"Footbrace pedal, 2 off, {sold_as(THICK_M)} plywood: starboard as seen from "
            "astern, as it stands in the boat, its upper edge level, the notch on the right, wide "
            "for the cheek and narrow for the rail behind it: saw it no wider there, or toes go "
-           "in. Port is the same turned over. Round what a foot or the skin could "
-           "touch. It is shaped to the boat for this paddler's place: hold it there in the frame "
-           f"before the skin. No round {BAR} ({BAR_MADE}) may go by it, under it, "
-           "beside it or behind the rail, and it may touch no stick: a foot that goes in there is "
-           "held.")
+           f"in. Port is the same turned over. {CROSSES}, into the block ahead. Round what a foot "
+           "or the skin could touch. It is shaped to the boat for this paddler's place: hold it "
+           f"there in the frame before the skin. No round {BAR} ({BAR_MADE}) may go by it, under "
+           "it, beside it or behind the rail, and it may touch no stick: a foot that goes in "
+           "there is held.")

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from shapely.affinity import rotate, translate
+from shapely.affinity import translate
 from shapely.geometry import Polygon, box
 
 from sizer.hull.boat import sections_at
@@ -27,6 +27,7 @@ from sizer.paddler.room import FOOT_REST_ADJUSTMENT_M
 from sizer.shop.boards import corners_of, sticks_on
 from sizer.shop.pattern_checks import PatternCheck, length_check
 from sizer.shop.said import at_most
+from sizer.shop.screws import END_M, corners_m
 from sizer.shop.seat_parts import RAIL_HIGH_M
 from sizer.shop.shapes import both_sides, largest
 from sizer.units import MM_PER_IN, MM_PER_M
@@ -34,6 +35,12 @@ from sizer.units import MM_PER_IN, MM_PER_M
 CHEEK_M = (0.012, 0.100, 0.060)  # thickness, length, height; our drawing
 BLOCK_M = (0.020, 0.040)  # in the corner ahead of plate and cheek: along the boat, across it
 THICK_M = 0.012  # of plates and strap; our drawing
+# Of screws through the plate into the block; and through the cheek, from its forward lower corner,
+# two into the block, clear of those, two into the plate's edge; our drawing
+PLATE_SCREWS_M = corners_m(BLOCK_M[1], CHEEK_M[2])
+CHEEK_SCREWS_M = (*((0.5 * BLOCK_M[0], share * CHEEK_M[2]) for share in (1.0 / 3.0, 2.0 / 3.0)),
+                  *((BLOCK_M[0] + 0.5 * THICK_M, up) for up in (END_M, CHEEK_M[2] - END_M)))
+PEDAL_SCREWS = len(PLATE_SCREWS_M) + len(CHEEK_SCREWS_M)
 AHEAD_M = THICK_M + BLOCK_M[0]  # of a pedal, of its sole; its cheek and block end there
 INNER_M = 0.010  # a plate's inner edge off the centre line: no foot goes between; our drawing
 OVER_BALL_M = 0.078  # its upper edge over the balls of the feet, or
@@ -85,6 +92,8 @@ class Pedals:
 
     plate_m: np.ndarray  # (n, 2) all round
     strap_m: np.ndarray  # (n, 2) all round
+    block_m: np.ndarray  # (4, 2) of the block ahead of the plate, all round
+    screws_m: np.ndarray  # (n, 2) middles of those through the plate into that block
     bolts_m: tuple[tuple[float, float], ...]  # middles of a side's two bolts: lower and upper
     openings: tuple[Opening, ...]  # at each of the rail's places
     set_m: float  # of them, this paddler's
@@ -161,7 +170,8 @@ def pedals(boat, rails, start_x_m):
     outs = tuple(pick(one.out_m for one in stands) for pick in (min, max))
     bolts = ((BOLT_M, _low_m(plate, half, rails) + BOLT_UP_M[0]),
              (half - SLOT_LEFT_M - outs[1] - _ROUND_M, strap.bounds[3] - BOLT_UP_M[1]))
-    return Pedals(*(np.asarray(one.exterior.coords)[:-1] for one in (plate, strap)), bolts,
+    return Pedals(*(np.asarray(one.exterior.coords)[:-1] for one in (plate, strap)),
+                  *_block_m(rails), bolts,
                   tuple(_opening(one, plate, strap, rails) for one in stands), rails.set_m, outs)
 
 
@@ -179,13 +189,12 @@ def pedal_checks(made):
 
 def _stand(boat, rails, sole, corners, deck_z):
     """The _Stand of a place, with the skin's corners at a plate's faces, forward and after."""
-    lean, half = rails.lean_deg(sole), rails.half_m(sole)
     skins = [Polygon([*hull, *(hull[::-1] * (-1.0, 1.0))]) for hull in corners]
-    turn = np.radians(lean)
+    turn = np.radians(rails.lean_deg(sole))
 
     def leaning(near, far, high):
-        flat = rotate(box(-far, -0.5 * high, -near, 0.5 * high), -lean, origin=(0.0, 0.0))
-        return translate(flat, half, rails.z_m)
+        corners = [(near, 0.0), (far, 0.0), (far, high), (near, high)]
+        return Polygon(_leant_m(rails, sole, corners, high))
 
     rail, both = rails.thick_m, rails.thick_m + CHEEK_M[0]
     return _Stand(
@@ -194,8 +203,25 @@ def _stand(boat, rails, sole, corners, deck_z):
         leaning(rail, both, CHEEK_M[2]).union(leaning(0.0, rail, RAIL_HIGH_M)),
         leaning(rail, both, CHEEK_M[2] + 2.0 * PLAY_M).union(
             leaning(-FAR_M, rail + PLAY_M, RAIL_HIGH_M + 2.0 * PLAY_M)),
-        half - (both + BLOCK_M[1]) * np.cos(turn) - 0.5 * CHEEK_M[2] * np.sin(turn),
-        half - rails.half_m(rails.set_m), deck_z)
+        rails.half_m(sole) - (both + BLOCK_M[1]) * np.cos(turn) - 0.5 * CHEEK_M[2] * np.sin(turn),
+        rails.half_m(sole) - rails.half_m(rails.set_m), deck_z)
+
+
+def _leant_m(rails, sole, spots, high):
+    """Half-breadths and heights of spots inward of a rail's outer face and up from the lower edge
+    of what is so high there, midway on the rail and leaning as it does."""
+    lean = np.radians(rails.lean_deg(sole))
+    inward, up = np.array([[-np.cos(lean), np.sin(lean)], [np.sin(lean), np.cos(lean)]])
+    spots = np.asarray(spots) - (0.0, 0.5 * high)
+    return (rails.half_m(sole), rails.z_m) + spots[:, :1] * inward + spots[:, 1:] * up
+
+
+def _block_m(rails):
+    """The block's corners for this paddler, and the screws through the plate into it."""
+    near, wide, high = rails.thick_m + CHEEK_M[0], BLOCK_M[1], CHEEK_M[2]
+    corners = (0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)
+    for spots in (corners, PLATE_SCREWS_M):
+        yield _leant_m(rails, rails.set_m, np.add(spots, (near, 0.0)), high)
 
 
 def _decks_z_m(skins):

@@ -24,7 +24,15 @@ THREAD_SHARE = 2.5  # of thread over seam, each time along it, doubled under; ou
 THREAD_SPARE_SHARE = 0.20  # our judgement
 EASED_M = 0.010  # of a cloth's edge that is drawn in without a fold, an end and side; our judgement
 LAP_M = 0.030  # of cloth that is left beyond a seam's line, to fold and lap; our judgement
+FOLD_M = 0.020  # of that, folded in under: the rest lies past the stitches; our judgement
+# Of the seam's line under a gunwale's upper outer corner: both folds then lie on its outer face,
+# the least of which is 34 mm high; our judgement
+SEAM_UNDER_M = 0.015
+# Of the tacks until it is sewn: the hull's in the gunwale's upper face, in from its outer corner,
+# the deck's in its outer face, under that corner: neither where stitches go; our judgement
+HULL_TACK_M, DECK_TACK_M = 0.008, 0.025
 STEM_LAP_M = 0.015  # the same beside a stem's seam; our judgement
+STEM_SEAM_M = 0.003  # of a stem's seam past its edge; our judgement
 COATS = 3  # common practice, no source
 # Of a sort as bought what stays on the cloth, by weight, and kg a litre of it in the tin; common
 # practice, no source: each tin tells its own.
@@ -161,9 +169,19 @@ class Seams:
         if self.lengths == 1:
             return ("One seam along the deck's centre line, from each stem to the coaming: the two "
                     "edges lapped over the ridge.")
-        return ("Two seams, one along the outside of each gunwale under its upper corner, the deck "
-                "lapped over the hull so that water runs off it.")
+        return (f"Two seams, one along the outside of each gunwale, {both(SEAM_UNDER_M)} under its "
+                "upper corner, the deck lapped over the hull so that water runs off it.")
 
+    @property
+    def folded(self):
+        """Where tacks go and how the edges are folded, in words."""
+        tacked = (f"the hull's in each gunwale's upper face, {both(HULL_TACK_M)} in, the deck's "
+                  f"in its outer face, {both(DECK_TACK_M)} under the corner, half-way between the "
+                  "hull's" if self.lengths > 1 else
+                  "one edge's in the ridge, then the other's between them")
+        return (f"Tacks, {tacked}. As the needle comes draw both, fold {both(FOLD_M)} of each edge "
+                f"in under itself: {both(LAP_M - FOLD_M)} of each lies past the stitches, which go "
+                "through all four layers.")
 
     @property
     def down_stems(self):
@@ -176,9 +194,9 @@ class Seams:
         return ("Round the stems the cloth's edges are longer than the boat, each side by "
                 f"{lost}: no pull takes that out. The cloth drawn lengthwise and tacked, slit its "
                 f"middle from its end, {slit} down from the stem's top along the stem's edge; draw "
-                "each half flat along its own side past the stem, pin both together close to the "
-                f"stem's edge, sew there, trim to {both(STEM_LAP_M)}, fold that to one side and "
-                "sew it down flat.")
+                "each half flat along its own side past the stem, pin both together "
+                f"{both(STEM_SEAM_M)} off the stem's edge, sew there, trim to {both(STEM_LAP_M)}, "
+                "fold that to one side and sew it down flat.")
 
     @property
     def trimmed(self):

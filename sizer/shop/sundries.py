@@ -12,11 +12,11 @@ from sizer.hydro.flooded import PUMP_LPM
 from sizer.shop import hip_pads
 from sizer.shop.bag_ties import CAP_M, HOSE_M, RING_LASHINGS, RING_MM, over_rails
 from sizer.shop.coaming import LIP_HEIGHT_M
-from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
+from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M, STOP_SCREWS_M
 from sizer.shop.heel_mat import CORNERS
 from sizer.shop.items import OUTFIT_SCREW_MM, SAW_M, Item, more_text, rough_text, waxed_cord
 from sizer.shop.outfit import PIN_M, PINS_AFT_M, TIE_CORD_MM
-from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M
+from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M, PEDAL_SCREWS
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -32,7 +32,7 @@ from sizer.shop.said import both, both_far, both_sides
 from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
 from sizer.shop.stick_loops import loops_cord
-from sizer.shop.thigh import LASHINGS, LONG_M, PAD_WORDS, POST_SCREWS
+from sizer.shop.thigh import LASHINGS, LONG_M, PAD_WORDS
 from sizer.shop.thigh import THICK_M as BRACE_M
 from sizer.shop.trade_sizes import bit_text, bolt_text, cord_text, inside_text, screw_text
 from sizer.units import both_volume
@@ -64,8 +64,6 @@ LATHS, LATH_M = 2, (0.030, 0.010, 1.2)  # how many; width, thickness, length; ou
 FORM_M = 0.018  # thickness of a layer of the coaming's form; our drawing
 FORM_OVER_M = 0.020  # of its board over the form's length and width; our judgement
 SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
-PEDAL_SCREWS = 8  # of one: four through the plate, four through the cheek; our drawing
-STOP_SCREWS = 3  # of one; our drawing
 SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
 OUTFIT_SCREW = screw_text((OUTFIT_SCREW_MM, SCREW_MM))
 # What screws hold a riser and a post by, two a joint: (joints, more where one hangs, size, of a
@@ -222,8 +220,8 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
                "pieces", STOP_M, "one a rail, against the after frame; both from "
                f"{_both_long(STOP_M[1])} more of the rails' stock", _pair_m(STOP_M[1]))
-    screws = 2 * (PEDAL_SCREWS + STOP_SCREWS + (hip_pads.SCREWS if hips else 0)
-                  + (POST_SCREWS if thigh else 0))
+    screws = 2 * (PEDAL_SCREWS + len(STOP_SCREWS_M) + (hip_pads.SCREWS if hips else 0)
+                  + (len(thigh.screws_m) if thigh else 0))
     more = "".join([", boards of hip pads" if hips else "", ", posts" if thigh else ""])
     yield Item("outfit", f"stainless screw {OUTFIT_SCREW}", ceil(screws * (1.0 + SPARE_SHARE)),
                "pieces", (), f"pedals, stops{more}: {screws}, "

@@ -45,7 +45,6 @@ MOST_SLOT_M = 0.025  # most left open ahead of a post: no hand goes in; our judg
 STOP_WIDE_M = 0.020  # of the foam that stops it, across the boat; our drawing
 LEAST_BORNE_M = 0.005  # least of the wall's thickness that stands on a post; our judgement
 BESIDE_POST_M = 0.005  # from a post to the holes of the wall's lashing; our drawing
-POST_SCREWS = 2  # of a post, up through the board; our drawing
 WALL_HOLES_APART_M = 0.020  # of the two that the wall's lashing goes through; our drawing
 NICK_M = 0.005  # into the inner edge at each of them, for the cord; our drawing
 OVER_THIGH_M = 0.015  # from the thigh to the pad: nothing presses; our judgement
@@ -102,6 +101,11 @@ class ThighBraces:
         """Corners of the post's foot on the same board, (4, 2)."""
         fore, aft = self.flat_m[1:3]
         return np.array([fore, aft, aft + POST_WIDE_M * self._off, fore + POST_WIDE_M * self._off])
+
+    @property
+    def screws_m(self):
+        """Of the post's screw on that board, up into it: between the nicks, clear of its ends."""
+        return self.post_flat_m.mean(axis=0, keepdims=True)
 
     @property
     def post_long_m(self):

@@ -1,13 +1,15 @@
 """The coaming's form for the bench: holes that leave wood, and which end its strips are cut for."""
 
+import re
 from itertools import combinations
 from math import ceil, dist
 
 import pytest
-from shapely.geometry import Point, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
 from sizer.drawing.record import Circle
 from sizer.scenes.coaming_views import coaming_form, strips_words
+from sizer.shop.thigh import wall_holes_words
 from tests.conftest import BASE_NAMES
 
 
@@ -28,6 +30,29 @@ def test_every_clamp_finds_a_hole_with_20_mm_of_wood_to_bear_on(job, bench):
         assert form.contains(hole)
         assert form.exterior.distance(hole) == pytest.approx(0.020, abs=0.001)
     assert min(dist(one.centre_m, other.centre_m) for one, other in combinations(holes, 2)) > 0.045
+    marks = [one.points_m for one in bench.coaming.strokes if getattr(one, "pen", "") == "mark"
+             and len(getattr(one, "points_m", ())) == 2
+             and abs(dist(*one.points_m) - 0.005) < 1e-9]
+    for one in holes:
+        crossed = [mark for mark in marks if dist(mark.mean(axis=0), one.centre_m) < 1e-6]
+        assert len(crossed) == 2, "a cross on the true-size pattern"
+
+
+def test_the_thigh_braces_holes_are_drawn_where_the_sheet_tells_them(bench, job):
+    """By a tape round the wall's inside on the pattern, from the front's centre line."""
+    if bench.thigh is None:
+        pytest.skip("no braces in this boat")
+    rim = bench.materials.coaming
+    said = wall_holes_words(bench.thigh, rim, job.fitted.assessed.boat.opening)
+    middle = float(re.search(r"midway between them (\d+) mm", said)[1]) / 1000.0
+    half = LineString(rim.outline_m[:len(rim.outline_m) // 2 + 1])
+    ticks = [one.points_m for one in bench.coaming.strokes if getattr(one, "pen", "") == "guide"
+             and len(getattr(one, "points_m", ())) == 2
+             and abs(LineString(one.points_m).length - 0.027) < 1e-6]
+    around = sorted(half.project(Point(one[0] + (one[1] - one[0]) / 3.0)) for one in ticks
+                    if one[0][1] > 0.0)
+    assert around == pytest.approx([middle - 0.010, middle + 0.010], abs=0.001)
+    assert len(ticks) == 4
 
 
 def test_the_strips_are_planed_at_the_end_that_is_lower_than_they_are_wide(bench):
