@@ -21,10 +21,10 @@ from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import BAR, BAR_MADE
 from sizer.shop.planing import GAUGED, planed_notches, where_words
 from sizer.shop.said import at_least, at_most, both, both_far, listed, marked
-from sizer.shop.stem_posts import arms_words
+from sizer.shop.stem_posts import arms_off_words, arms_on_words
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
-from sizer.shop.sundries import BEAM_M
+from sizer.shop.sundries import BEAM_M, two_boards_words
 from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, PAD_WORDS, wall_holes_words
 from sizer.shop.twists import HOT_DANGER, any_hot, twisted_words
 from sizer.shop.work import GLUE_WAIT_H, VARNISH_WAIT_H
@@ -108,7 +108,8 @@ def _set_up(job, bench):
         "last_mark": f"{up.stations[-1].name} {marked(up.stations[-1].strongback_m)}",
         "bow_over": marked(up.strongback_start_x_m),
         "bow_floor": marked(bow.inner_floor_m), "stern_floor": marked(stern.inner_floor_m),
-        "post_arms": "".join(arms_words(one) for one in marks.posts),
+        "arms_off": arms_off_words(marks.posts), "arms_on": arms_on_words(marks.posts),
+        "two_boards": two_boards_words(),
         "heads": "; ".join(
             f"{one.end} {marked(tip + base)} and {marked(inner + base)}"
             for one in bench.stems for (_, tip), (_, inner) in [one.head_m]),
