@@ -69,9 +69,9 @@ MEND = (
     "sheet and have it worked out before you cover it; weights and freeboards may differ.")
 WAY = (
     "{frame} from ahead, 1 : {one_to}. Clamp a straight lath on edge across the beam, under the "
-    "frame, its face on the frame's mark, and carry the beam's centre line onto it. A square stands "
-    "on the lath, its blade in the plane of that face, one edge at the point: under a stick whose "
-    "face looks down its end touches there, beside a gunwale it goes up to the corner. Out: along "
+    "frame, its face on the frame's mark, and carry the beam's centre line onto it. A square "
+    "stands on the lath, its blade in the plane of that face, one edge at the point: under a stick "
+    "whose face looks down its end touches there, beside a gunwale it goes up to the corner. Out: along "
     "the lath from the centre line to that edge. Up: along the blade, and the lath's {lath} added. "
     "Across: from edge to edge of two squares, or both outs together. A diagonal runs through the "
     "sticks themselves, where no straight tape goes: only by a trammel that reaches round them, "
@@ -181,8 +181,7 @@ def _sat(job, said, unit):
             ("hips, undressed, to the bare wood starb.", beside, ""),
             ("hips, the same to port", beside, ""),
             ("soles, on the tape", said(sole), ""),
-            ("in and out through the coaming ten times, the last ones quickly",
-             "no hand on the legs", ""),
+            ("ten times in and out, the last quickly", "no hand on the legs", ""),
             ("where legs, feet or hips hung up", "nowhere", "")]
     return _abreast(("measure", "asked", "measured"), rows, 2, (5.4, 5, 2.4))
 
