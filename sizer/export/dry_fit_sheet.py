@@ -71,9 +71,9 @@ WAY = (
     "{frame} from ahead, 1 : {one_to}. Clamp a straight lath on edge across the beam, under the "
     "frame, its face on the frame's mark, and carry the beam's centre line onto it. A square "
     "stands on the lath, its blade in the plane of that face, one edge at the point: under a stick "
-    "whose face looks down its end touches there, beside a gunwale it goes up to the corner. Out: along "
-    "the lath from the centre line to that edge. Up: along the blade, and the lath's {lath} added. "
-    "Across: from edge to edge of two squares, or both outs together. A diagonal runs through the "
+    "whose face looks down its end touches there, beside a gunwale it goes up to the corner. "
+    "Out: along the lath from the centre line to that edge. Up: along the blade, and the lath's "
+    "{lath} added. Across: from edge to edge of two squares, or both outs together. A diagonal runs through the "
     "sticks themselves, where no straight tape goes: only by a trammel that reaches round them, "
     "else leave it blank; out and up at both its ends tell the same.")
 SAT = ("Sitting in it as the order of work tells, dressed and shod as afloat but for the hips, the "
