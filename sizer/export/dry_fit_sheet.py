@@ -24,7 +24,7 @@ from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.paddler.room import HIP_SIDE_M
 from sizer.scenes.dry_fit_way import way_drawing
-from sizer.shop.filing import EASED, WHEN_OFF
+from sizer.shop.filing import WHEN_OFF
 from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.said import at_most
 from sizer.shop.sundries import LATH_M
@@ -60,7 +60,7 @@ MEND = (
     "1. All sticks of one frame off alike: the frame stands wrong. Mark, face that looks to it, "
     "height, plumb, centre line: set the frame right, no notch.",
     "2. One stick off: is it down on its notch's floor, straight there and its tie snug, nothing "
-    f"under it, the notch sawn to its line? And {EASED}.",
+    "under it, the notch sawn to its line?",
     "3. It is, and sighted along the stick bumps there. Too far out of the boat: file the notch's "
     "floor deeper by what it is off, never into a lashing hole. Too far in: glue a slip of wood so "
     "thick on the floor. Too high or low along the skin: the same on the notch's wall that it "
@@ -70,15 +70,14 @@ MEND = (
 WAY = (
     "{frame} from ahead, 1 : {one_to}. Clamp a straight lath on edge across the beam, under the "
     "frame, its face on the frame's mark, and carry the beam's centre line onto it. A square "
-    "stands on the lath, its blade in the plane of that face, one edge at the point: under a stick "
-    "whose face looks down its end touches there, beside a gunwale it goes up to the corner. "
-    "Out: along the lath from the centre line to that edge. Up: along the blade, and the lath's "
-    "{lath} added. Across: from edge to edge of two squares, or both outs together. A diagonal runs through the "
-    "sticks themselves, where no straight tape goes: only by a trammel that reaches round them, "
-    "else leave it blank; out and up at both its ends tell the same.")
-SAT = ("Sitting in it as the order of work tells, dressed and shod as afloat but for the hips, the "
-       "coaming laid on. "
-       "Keep these: rails, boards and pads are made by them, weeks later.")
+    "stands on the lath, its blade in the plane of that face, one edge at the point: under a "
+    "stick whose face looks down its end touches there, beside a gunwale it goes up to the "
+    "corner. Out: along the lath from the centre line to that edge. Up: along the blade, and the "
+    "lath's {lath} added. Across: from edge to edge of two squares, or both outs together. A "
+    "diagonal runs through the sticks themselves, where no straight tape goes: only by a trammel "
+    "that reaches round them, else leave it blank; out and up at both its ends tell the same.")
+SAT = ("Sitting in it as the order of work tells, the coaming laid on, dressed and shod as afloat "
+       "but for the hips. Keep these: rails, boards and pads are made by them.")
 WHO = "Measured by ____________________ on ____________ , tape good to ± ______ "
 
 

@@ -32,8 +32,8 @@ from sizer.shop.risers import (
 )
 from sizer.shop.said import both, both_sides, listed
 from sizer.shop.skin_relief import skin_under_water
-from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M, arms_words
-from sizer.shop.stem_stays import stay_words
+from sizer.shop.stem_posts import FOOT_LONG_M, LOOSE, STOCK_M, arms_words
+from sizer.shop.stem_stays import STAYED, stay_words
 from sizer.shop.sundries import SOLD_BEAM_M
 from sizer.shop.trade_sizes import screw_text
 from sizer.units import MM_PER_M
@@ -164,6 +164,7 @@ def _risers(on, bench):
                 "cross foot under the beam's end, the stern's alike.")
     for unit, written in (("mm", mm_of), ("in", in_of)):
         yield whole(_risers_table(marks.risers, unit, written, on.inner_mm))
+    yield words(" ".join((STAYED, LOOSE)[:1 + any(one.tips for one in marks.posts)]), WORDS_PT)
     bare = {one.name: [high + base for _, high in one.head_m] for one in bench.stems}
     for post, stay in zip(marks.posts, bench.stays, strict=True):
         face, foot = ("outer" if post.foot_outside else "inner"), map(marked, post.foot_tape_m)

@@ -72,15 +72,17 @@ def stem_posts(boat, up, stems):
     return tuple(_post(boat, up, stem) for stem in stems)
 
 
+LOOSE = (
+    "Loose arms: saw both off along the slot's floor, and screw each, where it was, to a piece "
+    f"{both(ARM_BOARD_M)} long of the risers' board against the post's side, two screws "
+    f"{screw_text(ARM_SCREW_MM)} into the arm, two {screw_text(LEDGE_SCREW_MM)} into the post.")
+
+
 def arms_words(post):
-    """How a StemPost's loose arms are made; "" where they are not loose."""
+    """Why a StemPost's arms are loose; "" where they are not."""
     if not post.tips:
         return ""
-    return (f"The {listed(list(post.tips))}'s long tip comes to lie in the arms' way, so they are "
-            "loose: saw both off along the slot's floor, and screw each, where it was, to a piece "
-            f"{both(ARM_BOARD_M)} long of the risers' board against the post's side, two screws "
-            f"{screw_text(ARM_SCREW_MM)} into the arm, two {screw_text(LEDGE_SCREW_MM)} into the "
-            "post. ")
+    return f"The {listed(list(post.tips))}'s long tip comes in its arms' way: they are loose. "
 
 
 def arms_off_words(posts):
@@ -107,12 +109,15 @@ def _tips(posts):
     return listed(list(dict.fromkeys(name for one in posts for name in one.tips)))
 
 
+def loose_arms(posts):
+    """How many arms of StemPosts are loose."""
+    return 2 * sum(1 for post in posts if post.tips)
+
+
 def arm_items(posts):
     """Items of the loose arms of StemPosts."""
-    loose = 2 * sum(1 for post in posts if post.tips)
+    loose = loose_arms(posts)
     if loose:
-        yield Item("strongback", "board of a stem post's loose arm: length, width, thickness",
-                   loose, "pieces", (ARM_BOARD_M, STOCK_M, THICK_M), "of the risers' board")
         screws = ARM_SCREWS * loose
         for size, where in ((ARM_SCREW_MM, "into them"), (LEDGE_SCREW_MM, "to the posts")):
             yield Item("strongback", f"screw {screw_text(size)}", screws, "pieces", (),

@@ -129,16 +129,19 @@ def _edges_m(beside, stem, reach, base):
                                    beside.line_m[:, 1] + edge + base])
 
 
+STAYED = (
+    f"Two laths {both_sides(*LATH_M)} stay each stem's head, a V athwart: on either face of the stem "
+    f"a block {both_sides(BLOCK_M, BLOCK_M, THICK_M)} of the risers' board, two screws "
+    f"{screw_text(LEDGE_SCREW_MM)}, none opposite another; a lath from the block's side that looks "
+    "to the boat's middle, bevelled as it leans, down and out to the end of the cross foot under the "
+    f"beam's end, on its face to the boat's end; a screw {screw_text(LEDGE_SCREW_MM)} at each end.")
+
+
 def stay_words(stay):
-    """Where the laths of a StemStay are screwed, as sentences."""
-    high = marked(stay.high_m)
-    return (f"Two laths {both_sides(*LATH_M)}, {both(stay.long_m)} long, stay the stem's head, a V "
-            f"athwart: on either face a block {both_sides(BLOCK_M, BLOCK_M, THICK_M)} of the "
-            f"risers' board, its middle at {marked(stay.tape_m)} on the tape, {high} high (from "
-            f"the boat's end {marked(stay.inboard_m)}), two screws {screw_text(LEDGE_SCREW_MM)}, "
-            "none opposite another; a lath from the block's side that looks to the boat's middle, "
-            "bevelled as the lath leans, down and out to the end of the cross foot, its face at "
-            f"{marked(stay.foot_tape_m)}, a screw at each end. ")
+    """Where the laths of a StemStay are screwed, as a sentence."""
+    return (f"Its blocks' middle is at {marked(stay.tape_m)} on the tape, {marked(stay.high_m)} "
+            f"high, {marked(stay.inboard_m)} from the boat's end; the cross foot's face at "
+            f"{marked(stay.foot_tape_m)}, the laths {both(stay.long_m)} long. ")
 
 
 def stay_items(stays):
@@ -146,8 +149,6 @@ def stay_items(stays):
     yield Item("strongback", "lath to stay a stem: width, thickness, length", 2 * len(stays),
                "pieces", (*LATH_M, max(round(one.long_m, 3) for one in stays)),
                "straight, to borrow; a pair a stem")
-    yield Item("strongback", "block on a stem's face for it: length, width, thickness",
-               2 * len(stays), "pieces", (BLOCK_M, BLOCK_M, THICK_M), "of the risers' board")
     screws = STAY_SCREWS * len(stays)
     yield Item("strongback", f"screw {screw_text(LEDGE_SCREW_MM)}", screws, "pieces", (),
                f"stems' laths and their blocks: {screws}")

@@ -30,7 +30,8 @@ from sizer.shop.risers import (
 )
 from sizer.shop.said import both, both_far, both_sides
 from sizer.shop.seat_parts import HARD_WOOD
-from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
+from sizer.shop.stem_posts import ARM_BOARD_M, FOOT_LONG_M, STOCK_M, loose_arms
+from sizer.shop.stem_stays import BLOCK_M
 from sizer.shop.stick_loops import loops_cord
 from sizer.shop.thigh import LASHINGS, LONG_M, PAD_WORDS, POST_SCREWS
 from sizer.shop.thigh import THICK_M as BRACE_M
@@ -177,10 +178,13 @@ def bench_items(marks):
         if riser.leg_m is not None:
             leg = "legs", LEG_M
             boards[leg] = boards.get(leg, 0.0) + 2.0 * riser.height_m
+    widest = max(boards, key=lambda one: one[1])
+    boards[widest] += 2 * len(marks.posts) * BLOCK_M + ARM_BOARD_M * loose_arms(marks.posts)
     for (what, wide), long in boards.items():
         yield Item("strongback", f"planed softwood for risers, {what}: width, thickness",
                    long * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
-                   f"{more_text(SPARE_SHARE)}; {both(SOLD_THICK_M)} serves: Setting up")
+                   f"{"stems' blocks too, " * ((what, wide) == widest)}{more_text(SPARE_SHARE)}; "
+                   f"{both(SOLD_THICK_M)} serves: Setting up")
     feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)
     posts = sum(one.long_m + FOOT_LONG_M for one in marks.posts)
     yield Item("strongback", "square stock for feet and posts: width, depth",
