@@ -160,11 +160,10 @@ def _risers(on, bench):
                              key=lambda one: (one[0], -one[1]))
     yield picture
     yield words(f"Scale 1 : {one_to}, {on.read(UNIT)}, each seen on the frame's reference face; "
-                "heights over the strongback. Last, from ahead, the laths from the bow stem to the "
-                "cross foot under the beam's end, the stern's alike.")
+                "heights over the strongback. Last the bow stem's laths, from ahead.")
+    yield words(" ".join((STAYED, LOOSE)[:1 + any(one.tips for one in marks.posts)]), WORDS_PT)
     for unit, written in (("mm", mm_of), ("in", in_of)):
         yield whole(_risers_table(marks.risers, unit, written, on.inner_mm))
-    yield words(" ".join((STAYED, LOOSE)[:1 + any(one.tips for one in marks.posts)]), WORDS_PT)
     bare = {one.name: [high + base for _, high in one.head_m] for one in bench.stems}
     for post, stay in zip(marks.posts, bench.stays, strict=True):
         face, foot = ("outer" if post.foot_outside else "inner"), map(marked, post.foot_tape_m)

@@ -15,7 +15,7 @@ import numpy as np
 from shapely.geometry import box
 
 from sizer.shop.items import Item
-from sizer.shop.risers import LEDGE_SCREW_MM, THICK_M, behind_m
+from sizer.shop.risers import LEDGE_SCREW_MM, behind_m
 from sizer.shop.said import both, listed
 from sizer.shop.trade_sizes import screw_text
 

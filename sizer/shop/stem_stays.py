@@ -130,11 +130,11 @@ def _edges_m(beside, stem, reach, base):
 
 
 STAYED = (
-    f"Two laths {both_sides(*LATH_M)} stay each stem's head, a V athwart: on either face of the stem "
-    f"a block {both_sides(BLOCK_M, BLOCK_M, THICK_M)} of the risers' board, two screws "
+    f"Two laths {both_sides(*LATH_M)} stay each stem's head, a V athwart: on either face of the "
+    f"stem a block {both_sides(BLOCK_M, BLOCK_M, THICK_M)} of the risers' board, two screws "
     f"{screw_text(LEDGE_SCREW_MM)}, none opposite another; a lath from the block's side that looks "
-    "to the boat's middle, bevelled as it leans, down and out to the end of the cross foot under the "
-    f"beam's end, on its face to the boat's end; a screw {screw_text(LEDGE_SCREW_MM)} at each end.")
+    "to the boat's middle, bevelled as it leans, down and out to the end of the cross foot under "
+    f"the beam's end, on its outer face; a screw {screw_text(LEDGE_SCREW_MM)} at each end.")
 
 
 def stay_words(stay):

@@ -31,7 +31,7 @@ from sizer.shop.risers import (
 from sizer.shop.said import both, both_far, both_sides
 from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.stem_posts import ARM_BOARD_M, FOOT_LONG_M, STOCK_M, loose_arms
-from sizer.shop.stem_stays import BLOCK_M
+from sizer.shop.stem_stays import BLOCK_M as STAY_BLOCK_M
 from sizer.shop.stick_loops import loops_cord
 from sizer.shop.thigh import LASHINGS, LONG_M, PAD_WORDS, POST_SCREWS
 from sizer.shop.thigh import THICK_M as BRACE_M
@@ -62,6 +62,7 @@ CLAMP_STEP_M = 0.080  # round the coaming, as its drawing tells
 CLAMP_OPENS_M = 0.060  # least; common practice, no source
 CLAMP = f"clamp, {both(CLAMP_OPENS_M)} opening"
 RISER_CLAMPS = 2  # of a riser: one a cheek or hanger; our drawing
+STEMS_TOO = "stems' blocks and loose arms too, "  # beside a board of which they are sawn
 STRING_SPARE_M = 1.0  # our judgement
 LATHS, LATH_M = 2, (0.030, 0.010, 1.2)  # how many; width, thickness, length; our judgement
 FORM_M = 0.018  # thickness of a layer of the coaming's form; our drawing
@@ -179,11 +180,11 @@ def bench_items(marks):
             leg = "legs", LEG_M
             boards[leg] = boards.get(leg, 0.0) + 2.0 * riser.height_m
     widest = max(boards, key=lambda one: one[1])
-    boards[widest] += 2 * len(marks.posts) * BLOCK_M + ARM_BOARD_M * loose_arms(marks.posts)
+    boards[widest] += 2 * len(marks.posts) * STAY_BLOCK_M + ARM_BOARD_M * loose_arms(marks.posts)
     for (what, wide), long in boards.items():
         yield Item("strongback", f"planed softwood for risers, {what}: width, thickness",
                    long * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
-                   f"{"stems' blocks too, " * ((what, wide) == widest)}{more_text(SPARE_SHARE)}; "
+                   f"{STEMS_TOO * ((what, wide) == widest)}{more_text(SPARE_SHARE)}; "
                    f"{both(SOLD_THICK_M)} serves: Setting up")
     feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)
     posts = sum(one.long_m + FOOT_LONG_M for one in marks.posts)
