@@ -41,9 +41,10 @@ from sizer.units import (
 INNER_MM = min(long for _, long in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper, lying
 PAD_PT = 4.0  # a hand writes there
 FRAME_MM = 75.0  # of a page: the heads, and the sticks of one frame that no page parts
+DIAGONALS_MM = 45.0  # of a page: the head, and some lines under it
 FIRST = 20  # measures that stand on the first page, as telling most
 TAPE_M = 0.002  # one standard deviation of a reading, where nothing else is said
-WAY_MM = (INNER_MM, 56.0)  # of the picture of how it is measured; our drawing
+WAY_MM = (INNER_MM, 46.0)  # of the picture of how it is measured; our drawing
 THERE = "page 1"  # in the blank of what is asked there
 HOW = (
     "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. Write "
@@ -76,8 +77,8 @@ WAY = (
     "lath's {lath} added. Across: from edge to edge of two squares, or both outs together. A "
     "diagonal runs through the sticks themselves, where no straight tape goes: only by a trammel "
     "that reaches round them, else leave it blank; out and up at both its ends tell the same.")
-SAT = ("Sitting in it as the order of work tells, the coaming laid on, dressed and shod as afloat "
-       "but for the hips. Keep these: rails, boards and pads are made by them.")
+SAT = ("Sitting in it as the order of work tells, coaming laid on, dressed and shod as afloat but "
+       "for the hips. Rails, boards and pads are made by these.")
 WHO = "Measured by ____________________ on ____________ , tape good to ± ______ "
 
 
@@ -99,7 +100,7 @@ def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
         whole(*heading(f"Along the strongback, {unit}"), _along(asked, job, said)),
         *heading(f"Frame by frame, bow to stern, {unit}", FRAME_MM),
         *_frames(asked, first, behind, said), _way(job, paper, unit),
-        *heading(f"Diagonals, {unit}", FRAME_MM),
+        *heading(f"Diagonals, {unit}", DIAGONALS_MM),
         _diagonals(asked, first, behind, said)))
 
 

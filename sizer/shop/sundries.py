@@ -169,7 +169,8 @@ def bench_items(marks):
     yield Item("strongback", "lath, straight: width, thickness, length", LATHS, "pieces", LATH_M,
                "one at the footbrace's mark, one to sight and lay over sticks")
     yield Item("strongback", "beam, straight: width, depth, length", 1, "pieces",
-               (*BEAM_M, marks.strongback_m), f"to borrow; or {two_boards_words()}; 4 x 4, "
+               (*BEAM_M, marks.strongback_m),
+               "to borrow; or two boards on edge: Order of work; 4 x 4, "
                f"{both_sides(*SOLD_BEAM_M)}, serves: heights are over its top")
     boards = {}
     for riser in marks.risers:

@@ -254,7 +254,7 @@ def test_the_dry_fit_sheet_has_a_line_for_each_measure_of_the_body(job):
     assert sat.count("hips,") == 2
     assert "thighs to what is over them" in sat
     assert "ten times in and out, the last quickly no hand on the legs" in sat
-    assert "the coaming laid on" in sat
+    assert "coaming laid on" in sat
     soles = next(x for name, x, _ in places(job.patterns.seat, job.fitted.assessed.boat)
                  if name == "footbrace, this paddler")
     assert f"{1000 * (soles - job.setting_up.strongback_start_x_m):.1f}" in sat
