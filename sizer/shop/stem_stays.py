@@ -139,8 +139,8 @@ STAYED = (
 
 def stay_words(stay):
     """Where the laths of a StemStay are screwed, as a sentence."""
-    return (f"Its blocks' middle is at {marked(stay.tape_m)} on the tape, {marked(stay.high_m)} "
-            f"high, {marked(stay.inboard_m)} from the boat's end; the cross foot's face at "
+    return (f"The stem's blocks: middle at {marked(stay.tape_m)} on the tape, "
+            f"{marked(stay.high_m)} high, {marked(stay.inboard_m)} from the boat's end; the cross foot's face at "
             f"{marked(stay.foot_tape_m)}, the laths {both(stay.long_m)} long. ")
 
 

@@ -701,3 +701,38 @@ def test_the_boats_outfit_is_told_act_by_act_in_the_order_of_its_work(base, midd
     assert [row[1].getPlainText() for row in acts._cellvalues] == [
         f"{number}.{row}" for row in range(1, len(step.acts) + 1)]
     assert all(hasattr(row[0], "drawing") for row in acts._cellvalues)
+
+
+@pytest.mark.parametrize("base", ["day-boat", "teaching-boat"])
+def test_the_coating_that_goes_on_is_what_the_weight_reckons_not_what_is_bought(base, middle_job,
+                                                                               middle_bench):
+    """Skin is cloth and coating, so many kg a square metre each; 15 % more is bought."""
+    job, bench = middle_job(base), middle_bench(base)
+    skin = job.fitted.assessed.boat.design.skin
+    on = next(one.mass_kg for one in bench.materials.weights if one.name == "skin") * (
+        skin.coating_kgpm2 / (skin.coating_kgpm2 + skin.fabric_kgpm2))
+    coat = next(one.do for one in filled(told_figures(job, bench)) if one.key == "coat")
+    assert f"Coating, {on:.2f} kg" in coat
+    assert f"{1.15 * on:.2f} kg" not in coat
+
+
+def test_a_notch_is_filed_by_one_rule_in_steps_and_sheet(middle_job, middle_bench):
+    told = {one.key: one for one in filled(told_figures(
+        middle_job("teaching-boat"), middle_bench("teaching-boat")))}
+    assert "where it rubs, never its floor and never the stick" in told["chines"].check
+    assert "No notch's floor is filed" in told["dry-fit"].do
+    assert "“When it is off”" in told["dry-fit"].do
+    assert "“When it is off”, in its order" in told["dry-fit"].check
+
+
+def test_the_way_out_is_tried_through_the_coaming_before_anything_is_glued(middle_job,
+                                                                          middle_bench):
+    """At the marks of its rim, as the setting-up sheet lists them."""
+    job, bench = middle_job("teaching-boat"), middle_bench("teaching-boat")
+    told = {one.key: one for one in filled(told_figures(job, bench))}
+    front, back = (one.strongback_m for one in bench.marks.marks if one.name.startswith("coaming"))
+    assert f"tape {1000 * front:.1f} mm" in told["sit"].do
+    assert f"{1000 * back:.1f} mm" in told["sit"].do
+    assert "In and out through it ten times" in told["sit"].do
+    assert "Lay the coaming where it lay" in told["trim"].do
+    assert "Plane the bevels under the seat plates' edges" in told["sit"].do
