@@ -140,8 +140,9 @@ STAYED = (
 def stay_words(stay):
     """Where the laths of a StemStay are screwed, as a sentence."""
     return (f"The stem's blocks: middle at {marked(stay.tape_m)} on the tape, "
-            f"{marked(stay.high_m)} high, {marked(stay.inboard_m)} from the boat's end; the cross foot's face at "
-            f"{marked(stay.foot_tape_m)}, the laths {both(stay.long_m)} long. ")
+            f"{marked(stay.high_m)} high, {marked(stay.inboard_m)} from the boat's end; the "
+            f"cross foot's face at {marked(stay.foot_tape_m)}, the laths {both(stay.long_m)} "
+            "long. ")
 
 
 def stay_items(stays):

@@ -62,7 +62,6 @@ CLAMP_STEP_M = 0.080  # round the coaming, as its drawing tells
 CLAMP_OPENS_M = 0.060  # least; common practice, no source
 CLAMP = f"clamp, {both(CLAMP_OPENS_M)} opening"
 RISER_CLAMPS = 2  # of a riser: one a cheek or hanger; our drawing
-STEMS_TOO = "stems' blocks and loose arms too, "  # beside a board of which they are sawn
 STRING_SPARE_M = 1.0  # our judgement
 LATHS, LATH_M = 2, (0.030, 0.010, 1.2)  # how many; width, thickness, length; our judgement
 FORM_M = 0.018  # thickness of a layer of the coaming's form; our drawing
@@ -181,11 +180,13 @@ def bench_items(marks):
             leg = "legs", LEG_M
             boards[leg] = boards.get(leg, 0.0) + 2.0 * riser.height_m
     widest = max(boards, key=lambda one: one[1])
-    boards[widest] += 2 * len(marks.posts) * STAY_BLOCK_M + ARM_BOARD_M * loose_arms(marks.posts)
+    loose = loose_arms(marks.posts)
+    boards[widest] += 2 * len(marks.posts) * STAY_BLOCK_M + loose * ARM_BOARD_M
+    stems = f"stems' blocks{' and loose arms' * bool(loose)} too, "
     for (what, wide), long in boards.items():
         yield Item("strongback", f"planed softwood for risers, {what}: width, thickness",
                    long * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
-                   f"{STEMS_TOO * ((what, wide) == widest)}{more_text(SPARE_SHARE)}; "
+                   f"{stems * ((what, wide) == widest)}{more_text(SPARE_SHARE)}; "
                    f"{both(SOLD_THICK_M)} serves: Setting up")
     feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)
     posts = sum(one.long_m + FOOT_LONG_M for one in marks.posts)
