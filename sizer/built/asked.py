@@ -107,6 +107,12 @@ def measured_of(asked, values_m, baseline_m):
         tuple((one.frame, value) for one, value in read if one.what == MARK))
 
 
+def straight(asked):
+    """Those of some Asked that a square and a straight tape reach: a diagonal runs through the
+    sticks at both its ends."""
+    return [one for one in asked if one.what != DIAGONAL]
+
+
 def _side(points, frame, side, base):
     """What is asked on one side of a frame; the centre line and the breadths with starboard."""
     for index, (here, name, stringer) in enumerate(points.keys):

@@ -9,6 +9,7 @@ from sizer.built.asked import (
     MARK,
     SHORT,
     asked_of,
+    straight,
 )
 from sizer.built.behind_risers import BEHIND, INSTEAD, OTHER_FACE, behind_risers, more_words
 from sizer.built.points import points_of
@@ -17,13 +18,16 @@ from sizer.built.smooth import before
 from sizer.built.telling import most_telling, slopes_of, spreads_after
 from sizer.design.records import MOULDED_POINT
 from sizer.export.feet import MADE_BY, alone, ground
-from sizer.export.pages import MARGIN_MM, heading, table, whole, words
+from sizer.export.pages import MARGIN_MM, SCALES, heading, table, whole, words
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.paddler.room import HIP_SIDE_M
+from sizer.scenes.dry_fit_way import way_drawing
+from sizer.shop.filing import WHEN_OFF
 from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.said import at_most
+from sizer.shop.sundries import LATH_M
 from sizer.shop.work_figures import NEAR_M, SIDES_ALIKE_M
 from sizer.units import (
     MARK_PARTS,
@@ -37,18 +41,20 @@ from sizer.units import (
 INNER_MM = min(long for _, long in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper, lying
 PAD_PT = 4.0  # a hand writes there
 FRAME_MM = 75.0  # of a page: the heads, and the sticks of one frame that no page parts
+DIAGONALS_MM = 45.0  # of a page: the head, and some lines under it
 FIRST = 20  # measures that stand on the first page, as telling most
 TAPE_M = 0.002  # one standard deviation of a reading, where nothing else is said
+WAY_MM = (INNER_MM, 46.0)  # of the picture of how it is measured; our drawing
 THERE = "page 1"  # in the blank of what is asked there
 HOW = (
     "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. Write "
     "down what was measured and go by “When it is off”; send the sheet, with the line at its "
     "head, to whoever made these papers, before you cover the boat. With the wizard: type it in "
     "its page “Dry fit”, or in a table for the command dry-fit. Heights (up) are over the "
-    "strongback's top, half-breadths (out) from its centre line by a plumb, breadths across by one "
-    f"tape from stick to stick; of each stick at one point: {MOULDED_POINT}, on the frame's face "
-    "that the mark is for. Nothing is planed yet. What is more than {far} off may be a slip of "
-    "the tape: read it a second time.")
+    "strongback's top, half-breadths (out) from its centre line, as the picture behind the tables "
+    "tells; breadths across between two such places on the lath, by one tape; of each stick at "
+    f"one point: {MOULDED_POINT}, on the frame's face that the mark is for. Nothing is planed yet. "
+    "What is more than {far} off may be a slip of the tape: read it a second time.")
 MEND = (
     "Port and starboard differ by more than {alike}, or a figure is more than {near} off? In this "
     "order, and measure again after each (our judgement):",
@@ -62,8 +68,17 @@ MEND = (
     "rests on. Each side by its own figure; what is filed cannot be filed back.",
     "4. It is fair and both sides are alike: leave it. It is a slightly other boat: send this "
     "sheet and have it worked out before you cover it; weights and freeboards may differ.")
-SAT = ("Sitting in it as the order of work tells, dressed and shod as afloat but for the hips. "
-       "Keep these: rails, boards and pads are made by them, weeks later.")
+WAY = (
+    "{frame} from ahead, 1 : {one_to}. Clamp a straight lath on edge across the beam, under the "
+    "frame, its face on the frame's mark, and carry the beam's centre line onto it. A square "
+    "stands on the lath, its blade in the plane of that face, one edge at the point: under a "
+    "stick whose face looks down its end touches there, beside a gunwale it goes up to the "
+    "corner. Out: along the lath from the centre line to that edge. Up: along the blade, and the "
+    "lath's {lath} added. Across: from edge to edge of two squares, or both outs together. A "
+    "diagonal runs through the sticks themselves, where no straight tape goes: only by a trammel "
+    "that reaches round them, else leave it blank; out and up at both its ends tell the same.")
+SAT = ("Sitting in it as the order of work tells, coaming laid on, dressed and shod as afloat but "
+       "for the hips. Rails, boards and pads are made by these.")
 WHO = "Measured by ____________________ on ____________ , tape good to ± ______ "
 
 
@@ -80,12 +95,12 @@ def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
                       MADE_BY)),
         *heading(f"What tells most, once round the boat, {unit}"),
         _first_table(first, behind, said), *map(words, _behind(behind, said)),
-        whole(*heading("When it is off"), *map(words, _mend(unit))),
+        whole(*heading(WHEN_OFF.strip("“”")), *map(words, _mend(unit))),
         whole(*heading(f"The paddler in the dry frame, {unit}"), words(SAT), _sat(job, said, unit)),
         whole(*heading(f"Along the strongback, {unit}"), _along(asked, job, said)),
         *heading(f"Frame by frame, bow to stern, {unit}", FRAME_MM),
-        *_frames(asked, first, behind, said),
-        *heading(f"Diagonals, {unit}", FRAME_MM),
+        *_frames(asked, first, behind, said), _way(job, paper, unit),
+        *heading(f"Diagonals, {unit}", DIAGONALS_MM),
         _diagonals(asked, first, behind, said)))
 
 
@@ -105,6 +120,7 @@ def _mend(unit):
 def _first(job, points, asked, unit):
     """The measures that tell most, and what they and all of them tell."""
     slopes = slopes_of(job.fitted.assessed, job.drawn_for)
+    asked = straight(asked)
     first = most_telling(points, slopes, before(points), asked, TAPE_M, FIRST)
     known = [f"displacement to ± {100.0 * share:.1f} % and GM to ± {_little(gm, unit)}"
              for share, gm in (spreads_after(points, slopes, before(points), some, TAPE_M)
@@ -113,6 +129,16 @@ def _first(job, points, asked, unit):
         f"A few measures do. The {len(first)} on this page tell most of how the boat floats: by a "
         f"tape good to {_little(TAPE_M, unit)} {known[0]} (two times of three it is closer); all "
         f"on these sheets {known[1]}. A steel rule and a square tell more than a tape.")
+
+
+def _way(job, paper, unit):
+    """How out, up and across are measured, drawn on the widest frame."""
+    station, pattern = max(zip(job.setting_up.stations, job.patterns.frames, strict=True),
+                           key=lambda one: max(y for y, _ in one[0].points_m.values()))
+    one_to, picture = ground(job, paper, lying=True).scaled(
+        lambda letters: way_drawing(station, pattern, letters), WAY_MM, scales=SCALES)
+    return whole(picture, words(WAY.format(frame=station.name, one_to=one_to,
+                                           lath=_little(LATH_M[0], unit))))
 
 
 def _behind(behind, said):
@@ -155,7 +181,7 @@ def _sat(job, said, unit):
             ("hips, undressed, to the bare wood starb.", beside, ""),
             ("hips, the same to port", beside, ""),
             ("soles, on the tape", said(sole), ""),
-            ("in and out ten times, the last ones quickly", "no hand on the legs", ""),
+            ("ten times in and out, the last quickly", "no hand on the legs", ""),
             ("where legs, feet or hips hung up", "nowhere", "")]
     return _abreast(("measure", "asked", "measured"), rows, 2, (5.4, 5, 2.4))
 

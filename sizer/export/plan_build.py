@@ -12,6 +12,7 @@ from sizer.scenes.seam_views import seam_drawing
 from sizer.scenes.skin_views import LARGER, skin_drawing
 from sizer.shop.coaming import CLAMP_HOLE_M, CLAMP_WOOD_M, SEWING_HOLE_M
 from sizer.shop.coaming_drawing import clamp_hole_in_m
+from sizer.shop.materials import coating_on_kg
 from sizer.shop.said import both, both_far, marked
 from sizer.shop.skin import STITCHES, wet_words
 from sizer.shop.sundries import CLAMP_STEP_M
@@ -82,7 +83,9 @@ def skin_sheet(on, bench):
             ("thread", both_far(sewn.thread_m)),
             ("skin without the opening", f"{cloth.area_m2:.2f} m2 ({cloth.area_m2 * 10.7639:.1f} "
                                          "sq ft)"),
-            ("coating as it dries", f"{both_mass(coat.quantity, 2)}; {wet_words(coat.quantity)}")]
+            ("coating on the boat, dry", both_mass(coating_on_kg(on.boat, cloth), 2)),
+            ("coating to buy, as it dries", f"{both_mass(coat.quantity, 2)}; "
+                                            f"{wet_words(coat.quantity)}")]
     one_to, picture = on.pictured(skin_drawing, on.boat, sewn, share=0.24)
     near, close = on.pictured(seam_drawing, on.boat, bench.materials, share=0.25,
                               scales=SECTION_SCALES)

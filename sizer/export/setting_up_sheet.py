@@ -14,7 +14,7 @@ from sizer.export.pages import (
     words,
 )
 from sizer.export.tiles import USUAL_PAPER
-from sizer.scenes.risers import IN_A_ROW, hung_side, riser_side, risers_drawing
+from sizer.scenes.risers import IN_A_ROW, hung_side, riser_side, risers_and_stay_drawing
 from sizer.scenes.stem_post import posts_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import set_up_words
@@ -32,7 +32,8 @@ from sizer.shop.risers import (
 )
 from sizer.shop.said import both, both_sides, listed
 from sizer.shop.skin_relief import skin_under_water
-from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M, arms_words
+from sizer.shop.stem_posts import FOOT_LONG_M, LOOSE, STOCK_M, arms_words
+from sizer.shop.stem_stays import STAYED, stay_words
 from sizer.shop.sundries import SOLD_BEAM_M
 from sizer.shop.trade_sizes import screw_text
 from sizer.units import MM_PER_M
@@ -126,8 +127,8 @@ def _picture(on, bench):
                 f"other. Set up {set_up_words(marks.risers)}.", WORDS_PT)
     yield picture
     yield words(f"Scale 1 : {one_to}, {on.read(WHOLE)}. From above: tape marks (minus: ahead of "
-                "the datum); thin: the feet of risers and posts. From the side: gunwale and keel "
-                "over the strongback.", WORDS_PT)
+                "the datum); thin: all feet; heavy: the stems' laths. From the side: gunwale and "
+                "keel over the strongback.", WORDS_PT)
 
 
 def _frames(job, inner):
@@ -153,17 +154,18 @@ def _risers(on, bench):
     yield from _from_the_side(on, bench)
     one_to, _, picture = min(((scale, row, picture) for row in IN_A_ROW[on.unit]
                               for scale, picture in [on.pictured(
-                                  risers_drawing, bench, base, on.unit, row,
+                                  risers_and_stay_drawing, bench, base, on.unit, row,
                                   less_mm=RISER_WORDS_MM, letters_mm=FIGURES_MM[on.unit],
                                   scales=SCALES)]),
                              key=lambda one: (one[0], -one[1]))
     yield picture
     yield words(f"Scale 1 : {one_to}, {on.read(UNIT)}, each seen on the frame's reference face; "
-                "heights over the strongback.")
+                "heights over the strongback. Last the bow stem's laths, from ahead.")
+    yield words(" ".join((STAYED, LOOSE)[:1 + any(one.tips for one in marks.posts)]), WORDS_PT)
     for unit, written in (("mm", mm_of), ("in", in_of)):
         yield whole(_risers_table(marks.risers, unit, written, on.inner_mm))
     bare = {one.name: [high + base for _, high in one.head_m] for one in bench.stems}
-    for post in marks.posts:
+    for post, stay in zip(marks.posts, bench.stays, strict=True):
         face, foot = ("outer" if post.foot_outside else "inner"), map(marked, post.foot_tape_m)
         yield words(
             f"{post.stem}: post {both_sides(STOCK_M, STOCK_M)}, {marked(post.long_m)} long to its "
@@ -173,8 +175,8 @@ def _risers(on, bench):
             f"the other, its arms sawn level, {marked(post.arms_m)} over the higher. The bare "
             f"plywood's tip, its point farthest out, stands {marked(bare[post.stem][0])} high, the "
             f"inner corner of its head {marked(bare[post.stem][1])}; the ridge on it is "
-            f"{marked(post.head_m)} high at the boat's end. Stay the stem's head with a lath "
-            f"to the strongback. {arms_words(post)}Against the post's "
+            f"{marked(post.head_m)} high at the boat's end. {stay_words(stay)}"
+            f"{arms_words(post)}Against the post's "
             f"{face} face, from {' to '.join(foot)} on the tape, lies a foot of its stock, "
             f"{both(FOOT_LONG_M)} across the beam: two screws "
             f"{screw_text(FOOT_SCREW_MM)} through the post into it, two down, one each side.",
@@ -201,7 +203,14 @@ def _from_the_side(on, bench):
                                 (on.inner_mm - 1.0, POSTS_MM), LETTERS_MM, SIDE_SCALES)
     yield whole(picture, words(
         f"The stems' posts, 1 : {one_to}, {on.read(WHOLE)}: from the side, the bow on the left, "
-        "dashed the slot's floor, and from the boat's middle; heights over the strongback."))
+        "dashed the slot's floor, and from the boat's middle; "
+        f"{_loose_words(bench.marks.posts)}heights over the strongback."))
+
+
+def _loose_words(posts):
+    """What the picture of the posts shows beside loose arms."""
+    return ("thin beside it, the boards of its loose arms, which are sawn off along the floor; "
+            if any(one.tips for one in posts) else "")
 
 
 def _risers_table(risers, unit, written, width):

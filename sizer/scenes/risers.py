@@ -8,6 +8,7 @@ from shapely.affinity import scale
 from sizer.drawing.marks import box, line
 from sizer.drawing.record import Drawing, Path, Text, in_rows
 from sizer.drawing.told import READERS, in_mm, size, told
+from sizer.scenes.stem_post import stay_drawing
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -27,9 +28,19 @@ SCREWS_UP_M = (0.013, 0.032)  # of a joint, over the lower edge of foot or bar; 
 def risers_drawing(bench, baseline_m, unit, in_a_row, letters_m):
     """The Drawing of a Bench's risers, so many in a row from the bow, with room for their words
     as a reader reads them; the baseline stands so high over the strongback's top."""
-    views = [_view(riser, pattern, baseline_m, unit, letters_m).read(unit)
-             for riser, pattern in zip(bench.marks.risers, bench.frames, strict=True)]
+    views = _views(bench, baseline_m, unit, letters_m)
     return in_rows("risers", views, in_a_row, 2.0 * letters_m, letters_m)
+
+
+def risers_and_stay_drawing(bench, baseline_m, unit, in_a_row, letters_m):
+    """The same, and last the laths that stay the bow stem."""
+    views = [*_views(bench, baseline_m, unit, letters_m), stay_drawing(bench, letters_m).read(unit)]
+    return in_rows("risers", views, in_a_row, 2.0 * letters_m, letters_m)
+
+
+def _views(bench, baseline_m, unit, letters_m):
+    return [_view(riser, pattern, baseline_m, unit, letters_m).read(unit)
+             for riser, pattern in zip(bench.marks.risers, bench.frames, strict=True)]
 
 
 def _view(riser, pattern, baseline, unit, letters):

@@ -12,6 +12,7 @@ from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text,
 from sizer.drawing.told import in_mm
 from sizer.scenes.hull_views import rings
 from sizer.shop.bench_marks import RIM_MARKS
+from sizer.shop.cross_feet import SECTION_M
 from sizer.shop.risers import FOOT_M, LEG_M
 from sizer.shop.seat import SIT_MARK
 from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
@@ -45,7 +46,7 @@ def _from_above(job, bench, letters, text):
     boat, up = job.fitted.assessed.boat, job.setting_up
     lines, half = top_lines(boat, shift_m=-up.strongback_start_x_m), BEAM_M[0] / 2.0
     widest = max(float(lines.sheer[:, 1].max()), *(
-        0.5 * one.foot_m for one in bench.marks.risers))
+        0.5 * one.foot_m for one in bench.marks.risers), 0.5 * bench.cross_feet.long_m)
     strokes = [*(Path("guide", one) for one in (lines.sheer, lines.sheer * MIRROR)),
                Path("guide", lines.deck[[0, -1]]),
                box("cut", 0.0, -half, up.strongback_length_m, half),
@@ -56,6 +57,12 @@ def _from_above(job, bench, letters, text):
     for post in bench.marks.posts:
         strokes += [_lying("mark", post.tape_m, STOCK_M), _lying("extension", post.foot_tape_m,
                                                                  FOOT_LONG_M)]
+    for tape in bench.cross_feet.tapes_m:
+        strokes.append(_lying("extension", (tape - 0.5 * SECTION_M[0], tape + 0.5 * SECTION_M[0]),
+                              bench.cross_feet.long_m))
+    for one in bench.stays:
+        ends = one.ends_m[:, :2]
+        strokes += [Path("here", ends), Path("here", ends * MIRROR)]
     strokes += _marks(bench.marks, (-widest - 0.5 * letters, half), letters, text)
     strokes += _rings(bench, "plan", (-up.strongback_start_x_m, 0.0), letters)
     return Drawing("from above", tuple(strokes))
@@ -120,7 +127,7 @@ def _from_the_side(job, bench, letters, text):
     strokes.append(box("cut", 0.0, -BEAM_M[1], up.strongback_length_m, 0.0))
     top = max(float(boat.sections.z_m.max()) + base,
               *(riser.height_m for riser in bench.marks.risers)) + letters
-    row = -BEAM_M[1] - 1.3 * letters
+    row = -BEAM_M[1] - SECTION_M[1] - 1.3 * letters
     places = _word_places(up, letters, text)
     for station, place, riser in zip(up.stations, places, bench.marks.risers, strict=True):
         mark = station.strongback_m
@@ -135,6 +142,10 @@ def _from_the_side(job, bench, letters, text):
     for post in bench.marks.posts:
         strokes += [_upright("mark", post.tape_m, 0.0, post.inner_floor_m),
                     _upright("extension", post.foot_tape_m, 0.0, STOCK_M)]
+    for tape in bench.cross_feet.tapes_m:
+        strokes.append(_upright("extension", (tape - 0.5 * SECTION_M[0], tape + 0.5 * SECTION_M[0]),
+                                -BEAM_M[1] - SECTION_M[1], -BEAM_M[1]))
+    strokes += [Path("here", one.ends_m[:, ::2]) for one in bench.stays]
     strokes += _rings(bench, "profile", (-start, base), letters)
     return Drawing("from the side", tuple(strokes))
 

@@ -10,7 +10,7 @@ from sizer.shop.bench_marks import BenchMarks, bench_marks
 from sizer.shop.blocks import block_items
 from sizer.shop.climbing import ClimbingBoard, climbing_board, climbing_items
 from sizer.shop.coaming_drawing import coaming_drawing
-from sizer.shop.cross_feet import CrossFeet, cross_feet, cross_feet_items
+from sizer.shop.cross_feet import CrossFeet, cross_feet, cross_feet_items, foot_end_m
 from sizer.shop.foot_push import PushCleats, cleat_items, push_cleats
 from sizer.shop.foot_rails import FootRails
 from sizer.shop.frame_drawing import frame_drawing
@@ -40,6 +40,8 @@ from sizer.shop.settings import SHOP, Shop, shop_words
 from sizer.shop.skin import skin
 from sizer.shop.spacers import Spacer, spacer_boards, spacer_pieces, spacers
 from sizer.shop.stem_drawing import stem_drawing
+from sizer.shop.stem_posts import arm_items
+from sizer.shop.stem_stays import StemStay, stay_items, stem_stays
 from sizer.shop.stems import StemPattern
 from sizer.shop.stringers import Stick, stringer_list
 from sizer.shop.sundries import BEAM_M, SOLD_BEAM_M, bench_items, outfit_items
@@ -73,6 +75,7 @@ class Bench:
     gear_ties: tuple[GearTie, ...]  # of each pack of the job's gear
     heel_mat: HeelMat
     climbing: ClimbingBoard
+    stays: tuple[StemStay, ...]  # of the stems, bow first
     cross_feet: CrossFeet
     cleats: PushCleats
     shop: Shop
@@ -159,21 +162,23 @@ def bench_of(job, shop=SHOP):
     stowed = gear_ties(boat, assessed.loading.gear)
     mat = heel_mat(boat, made.seat.footbrace, up.stations)
     board = climbing_board(boat, made.frames, marks.risers)
+    stays = stem_stays(marks, made.stems, up.baseline_height_m, foot_end_m(boat, BEAM_M[1]))
     feet = cross_feet(boat, assessed.person.body.weight_kg, min(BEAM_M[0], SOLD_BEAM_M[0]),
-                      made.seat.sit_x_m - up.strongback_start_x_m)
+                      made.seat.sit_x_m - up.strongback_start_x_m, stays)
     cleats = push_cleats(assessed, made.foot_rails, marks.risers)
     outfitted = outfit_items(thigh, tied, made.foot_rails, made.pedals, hips,
                              skin(boat, shop.cloth_widths_m).spare_m, stowed, mat)
     bought = materials(boat, sticks, shop, laid, made.stems, between, (
         *made.seat.items, *bench_items(marks), *block_items(boat, marks), *climbing_items(board),
-        *cross_feet_items(feet),
+        *cross_feet_items(feet), *arm_items(marks.posts), *stay_items(stays),
         *outfitted, *cleat_items(cleats), *reach_items(boat),
         *tie_items(tie_loops_m(made.frames, made.stems, sticks)), *tool_items(sticks, marks)))
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat, thigh), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),
         fairness(boat), sticks, bought, marks, laid, thigh, hips,
-        made.foot_rails, made.pedals, tied, stowed, mat, board, feet, cleats,
+        made.foot_rails, made.pedals, tied, stowed, mat, board, stays, feet,
+        cleats,
         shop)
 
 

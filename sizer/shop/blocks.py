@@ -89,9 +89,7 @@ def block_items(boat, marks):
     prop = seat_prop(boat)
     yield wedges(4 if prop else 2, f"blocks under the keel, {both(WEDGES_M)} the two of a pair")
     if prop:
-        yield Item("strongback", "block under the keel, seated: height", 1, "pieces",
-                   (round(prop.block_m, 3),),
-                   f"to borrow; two wedges on it, {both(WEDGES_M)}")
+        yield block_item("seated", prop.high_m)
     if all(one.kind == "hung" for one in marks.risers):
         yield Item("strongback", "block under the keel, to lift off", TO_LIFT_OFF,
                    "pieces", (), "to borrow; as high as the keel is there")
@@ -103,6 +101,24 @@ def wedges(count, where):
                 f"{where}: {count}")
 
 
+def block_m(high_m):
+    """Height of a block under a keel whose outer face is so high: two wedges go in over it."""
+    return high_m - WEDGES_M
+
+
+def block_item(which, high_m):
+    """The Item of a block under the keel, wedged, whose outer face is so high there."""
+    return Item("strongback", f"block under the keel, {which}: height", 1, "pieces",
+                (round(block_m(high_m), 3),), f"to borrow; two wedges on it, {both(WEDGES_M)}")
+
+
+def block_words(high_m):
+    """How it is set there, as the rest of a sentence that has told the place."""
+    return (f"where its outer face is {marked(high_m)} over the strongback, a block "
+            f"{marked(block_m(high_m))} high, two wedges on it, driven from either side until "
+            "they just bear")
+
+
 @dataclass(frozen=True)
 class SeatProp:
     """A block wedged between strongback and keel, under the sitting bones."""
@@ -111,11 +127,6 @@ class SeatProp:
     aft_frame: str
     tape_m: float  # on the strongback, to its middle
     high_m: float  # of the keel's outer face over the strongback
-
-    @property
-    def block_m(self):
-        """Height of the block, which leaves room for the wedges."""
-        return self.high_m - WEDGES_M
 
 
 def seat_prop(boat):
@@ -135,6 +146,4 @@ def prop_words(boat):
     prop = seat_prop(boat)
     return "" if prop is None else (
         f"Under the keel between {prop.fore_frame} and {prop.aft_frame}, at tape "
-        f"{marked(prop.tape_m)}, where its outer face is {marked(prop.high_m)} over the "
-        f"strongback, a block {marked(prop.block_m)} high, two wedges on it, driven from either "
-        "side until they just bear: no water holds the keel up here. ")
+        f"{marked(prop.tape_m)}, {block_words(prop.high_m)}: no water holds the keel up here. ")

@@ -13,6 +13,7 @@ from itertools import pairwise
 import numpy as np
 from shapely.geometry import LineString
 
+from sizer.shop.blocks import block_item, block_words
 from sizer.shop.boards import ends_m, hull_at
 from sizer.shop.items import Item
 from sizer.shop.said import both, listed, marked
@@ -43,7 +44,7 @@ class ClimbingBoard:
     thick_m: float
     keel_m: float  # between its cleats
     cleat_m: float  # that they reach down
-    block_m: float  # of the keel's outer face over the strongback, below its middle
+    high_m: float  # of the keel's outer face over the strongback, below its middle
 
     @property
     def size_m(self):
@@ -76,10 +77,12 @@ def climbing_board(boat, frames, risers):
     ends = (max([bay[0] - start, *(tape[1] for tape, _ in near[0])]),
             min([bay[1] - start, *(tape[0] for tape, _ in near[1])]))
     top = max([floors, *(high for some in near for _, high in some)]) + OVER_FLOORS_M
+    middle = 0.5 * sum(ends)
+    high = float(hull_at(boat, [middle + start])[0][0, 1]) + base
     return ClimbingBoard(
-        fore.name, aft.name, 0.5 * sum(ends),
+        fore.name, aft.name, middle,
         _stepped(ends[1] - ends[0] - 2.0 * OFF_FRAMES_M, LONG_STEP_M, np.floor),
-        _stepped(top - low - keel.depth_m, THICK_STEP_M, np.ceil), apart, cleat, low)
+        _stepped(top - high - keel.depth_m, THICK_STEP_M, np.ceil), apart, cleat, high)
 
 
 def _bay(boat, frames):
@@ -120,8 +123,7 @@ def climbing_items(board):
     screws = 2 * CLEAT_SCREWS
     yield Item("outfit", f"stainless screw {OUTFIT_SCREW}", screws, "pieces", (),
                f"climbing board's cleats: {screws}")
-    yield Item("strongback", "block under the keel, below that board: height", 1, "pieces",
-               (round(board.block_m, 3),), "to borrow; lower by two wedges")
+    yield block_item("below that board", board.high_m)
 
 
 def climbing_words(board):
@@ -131,8 +133,8 @@ def climbing_words(board):
             f"{marked(board.tape_m)}, with two cleats under it, {both(board.keel_m)} apart, "
             f"{both(board.cleat_m)} deep, astride the keel: its ends are clear of plywood and "
             "riser, its top over the floors and cheeks at both frames, so that a longer shoe bears "
-            "on neither. Under the keel there wedge a block on the strongback, "
-            f"{both(board.block_m)} high, until it just bears: the keel hangs in zip ties.")
+            f"on neither. Under the keel below that board's middle, {block_words(board.high_m)}: "
+            "the keel hangs in zip ties.")
 
 
 def _sizes(size_m):

@@ -8,12 +8,13 @@ no weight is meant to go there, and helpers hold the frame all the same.
 """
 
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil
 
 from sizer.shop.blocks import wedges
 from sizer.shop.items import Item
 from sizer.shop.risers import FOOT_SCREW_MM
-from sizer.shop.said import both, both_sides, marked
+from sizer.shop.said import both, both_sides, listed, marked
 from sizer.shop.trade_sizes import screw_text
 from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2
 
@@ -31,22 +32,42 @@ HOLDS_PA = 4.0e6
 
 @dataclass(frozen=True)
 class CrossFeet:
-    """How many feet, how long, and the mark on the tape of the one by the seat."""
+    """How long the feet are, and the marks on the tape of their middles."""
 
-    count: int
     long_m: float
-    seat_tape_m: float
+    tapes_m: tuple[float, ...]  # from the bow
+    seat_tape_m: float  # of the one by the seat
+
+    @property
+    def count(self):
+        """How many there are."""
+        return len(self.tapes_m)
 
 
-def cross_feet(boat, weight_kg, beam_wide_m, seat_tape_m):
-    """The CrossFeet of a boat whose paddler weighs so much, under a beam so wide."""
+def foot_long_m(boat):
+    """How long a foot is: past both gunwales."""
+    return ceil(round((boat.beam_m + 2.0 * PAST_M) / LONG_STEP_M, 6)) * LONG_STEP_M
+
+
+def foot_end_m(boat, beam_high_m):
+    """(half-breadth of a foot's end, height of its middle over the strongback's top)."""
+    return 0.5 * foot_long_m(boat), -beam_high_m - 0.5 * SECTION_M[1]
+
+
+def cross_feet(boat, weight_kg, beam_wide_m, seat_tape_m, stays):
+    """The CrossFeet of a boat whose paddler weighs so much, under a beam so wide: those under its
+    ends where the stems' StemStays come down to them."""
     half = 0.5 * boat.beam_m
     turning = weight_kg * STANDARD_GRAVITY_MPS2 * max(half - 0.5 * beam_wide_m, 0.0)
     thick, long = (one / MM_PER_M for one in FOOT_SCREW_MM)
     one_foot = SCREWS_AN_EDGE * HOLDS_PA * thick * (long - SECTION_M[1]) * (
         beam_wide_m - 2.0 * FROM_EDGE_M)
-    return CrossFeet(max(LEAST, ceil(turning / one_foot)),
-                     ceil(round(2.0 * (half + PAST_M) / LONG_STEP_M, 6)) * LONG_STEP_M, seat_tape_m)
+    bow, stern = (one.foot_tape_m for one in stays)
+    tapes = sorted([bow + 0.5 * SECTION_M[0], seat_tape_m, stern - 0.5 * SECTION_M[0]])
+    while len(tapes) < max(LEAST, ceil(turning / one_foot)):
+        fore, aft = max(pairwise(tapes), key=lambda gap: gap[1] - gap[0])
+        tapes = sorted([*tapes, 0.5 * (fore + aft)])
+    return CrossFeet(foot_long_m(boat), tuple(float(one) for one in tapes), float(seat_tape_m))
 
 
 def cross_feet_items(feet):
@@ -64,9 +85,14 @@ def cross_feet_words(feet):
     """How they are made and screwed on, in sentences."""
     return (f"Before anything stands on it, turn it over and screw {feet.count} cross feet under "
             f"it, {both_sides(*SECTION_M)}, lying flat, each {both(feet.long_m)} long, as far out "
-            "to either side, square to it: one under the seat, at tape "
-            f"{marked(feet.seat_tape_m)}, one near each end, the others between, clear of the "
-            f"trestles; {2 * SCREWS_AN_EDGE} screws {screw_text(FOOT_SCREW_MM)} in each, from "
+            f"to either side, square to it, their middles at tape {_places(feet)}, the trestles "
+            f"clear of them; {2 * SCREWS_AN_EDGE} screws {screw_text(FOOT_SCREW_MM)} in each, from "
             f"below, {SCREWS_AN_EDGE} near either edge of the beam, {both(FROM_EDGE_M)} from it. "
             "They reach out past both gunwales: on the floor, with the paddler climbing in, the "
             "beam alone would turn over. [j]")
+
+
+def _places(feet):
+    """Their marks, the seat's named."""
+    return listed([marked(one) + " (under the seat)" * (one == feet.seat_tape_m)
+                   for one in feet.tapes_m])

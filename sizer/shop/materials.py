@@ -176,15 +176,21 @@ def _ripped_m(strip):
     return (strip.count + STRIP_SPARE) * (strip.thickness_m + KERF_M)
 
 
+def coating_on_kg(boat, cloth):
+    """Of coating on a boat's Skin when it is dry, as its weight is reckoned."""
+    return cloth.area_m2 * boat.design.skin.coating_kgpm2
+
+
 def _covering(boat, cloth):
     design = boat.design
     yield Item("skin", f"cloth, {both_cloth(design.skin.fabric_kgpm2)}: width",
                cloth.cloth_m, "m", (cloth.cloth_width_m,),
                f"{both(PULL_M)} over the girth, {both(ENDS_M)} beyond each end{_wider(cloth)}")
-    coating = cloth.area_m2 * design.skin.coating_kgpm2 * (1.0 + COATING_SPARE_SHARE)
+    coating = coating_on_kg(boat, cloth) * (1.0 + COATING_SPARE_SHARE)
     kg, litres = most_wet(coating)
     yield Item("skin", "coating, as it dries", coating, "kg", (),
-               f"{more_text(COATING_SPARE_SHARE)}; wet to {kg:.2f} kg, {both_volume(litres)}: Skin")
+               f"{more_text(COATING_SPARE_SHARE)} than stays on the boat; wet to {kg:.2f} kg, "
+               f"{both_volume(litres)}: Skin")
 
 
 def _wider(cloth):

@@ -49,7 +49,8 @@ def at_least(value_m):
 def both_range(low_mm, high_mm):
     """A size from and to: 8 to 10 mm (5/16" to 13/32")."""
     low, high = map(tape_text, (low_mm, high_mm))
-    return f"{low_mm:g} to {high_mm:g} mm ({low} to {high})"
+    inches = low if low == high else f"{low} to {high}"
+    return f"{low_mm:g} to {high_mm:g} mm ({inches})"
 
 
 def both_sides(*sides_m):

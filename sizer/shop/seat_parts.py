@@ -5,7 +5,7 @@ import numpy as np
 from sizer.drawing.told import in_full, in_mm, in_tenths, row_of, size, told
 from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
 from sizer.hull.seat_bears import BREAKS_BELOW, SURE_TO_BEAR
-from sizer.shop.boards import sit_x_m
+from sizer.shop.boards import ends_m, sit_x_m
 from sizer.shop.items import SAW_M, Item, rough_text, waxed_cord
 from sizer.shop.outfit import (
     BAND_M,
@@ -101,8 +101,8 @@ def seat_says(boat, bears):
         yield told("Seat plates, flat, lie from stick to stick, port and starboard, on {}. Plane "
                    "the underside of their edges until they lie flat on the sticks, no edge down "
                    "to nothing: where one sits {}{}. Tie them near the front and near the back "
-                   "with {}. {}. Where a frame stands under a plate, notch the plate.",
-                   " and ".join(names), _bevels(boat), _meeting(names), _ties(boat), PLATE_GRAIN)
+                   "with {}. {}.{}", " and ".join(names), _bevels(boat), _meeting(names),
+                   _ties(boat), PLATE_GRAIN, _notched(boat))
     elif boat.design.seat.kind == "slats":
         yield told("Slats run from {} to {} and lie on the floors of both, beside the plywood that "
                    "stands up behind the notches, flush with the outer faces. Two lashings at each "
@@ -139,6 +139,14 @@ def _bevels(boat):
     return row_of([told("a bevel {} wide on the {}, which leaves {} of the {} at the edge",
                         size(over, form=in_tenths), stick, size(left, form=in_tenths), thick)
                    for stick, over, left in bevels_m(boat, sit_x_m(boat))])
+
+
+def _notched(boat):
+    """What is done where frames stand under a panel's plates; "" where none does."""
+    fore, aft = ends_m(boat)
+    under = [one.name for one, x in zip(boat.design.frames, boat.frame_x_m, strict=True)
+             if fore - one.thickness_m < x < aft + one.thickness_m]
+    return f" Under the plates stands {listed(under)}: notch them there." if under else ""
 
 
 def _meeting(names):

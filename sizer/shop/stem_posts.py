@@ -2,11 +2,11 @@
 
 A post stands under the stem's edge, just beyond the keel's mouth: a slot in its top, as wide as the
 stem is thick, takes the edge, and its two arms hold the stem upright under the lowest stick. Where
-that stick's long tip, ahead of its landing, comes to lie on them, they are sawn down before it
-comes. A lath from
-the stem's head to the strongback stays it on the centre line. Its foot lies against its outer face,
-out of the way of the nearest frame's riser; only where the beam ends too near there, and that frame
-is far off, against its inner one.
+that stick's long tip, ahead of its landing, comes to lie in their way, which it does down to the
+slot's floor, they are loose: off before it comes, and on again whenever the boat is put together.
+Laths stay the stem's head (`sizer.shop.stem_stays`). Its foot lies against its outer face, out of
+the way of the nearest frame's riser; only where the beam ends too near there, and that frame is far
+off, against its inner one.
 """
 
 from dataclasses import dataclass
@@ -14,8 +14,10 @@ from dataclasses import dataclass
 import numpy as np
 from shapely.geometry import box
 
-from sizer.shop.risers import behind_m
-from sizer.shop.said import listed, marked
+from sizer.shop.items import Item
+from sizer.shop.risers import LEDGE_SCREW_MM, behind_m
+from sizer.shop.said import both, listed
+from sizer.shop.trade_sizes import screw_text
 
 STOCK_M = 0.045  # of a post and its foot, square; our drawing
 FOOT_LONG_M = 0.120  # of a post's foot, across the strongback; our drawing
@@ -24,6 +26,9 @@ ARMS_M = 0.040  # height of the arms over the slot's floor, at most; our drawing
 CLEAR_M = 0.004  # from an arm to a stick over it; our judgement
 FROM_MOUTH_M = 0.010  # least from the post to the keel's end; our judgement
 SEARCH_M = 0.005  # steps outward until the arms have room
+ARM_BOARD_M = 0.120  # length of the board that a loose arm is screwed to; our drawing
+ARM_SCREW_MM = (4, 30)  # into an arm, whose other side it must not reach; our drawing
+ARM_SCREWS = 2  # of that board into the arm, and as many into the post; our drawing
 
 
 @dataclass(frozen=True)
@@ -39,8 +44,7 @@ class StemPost:
     slot_m: float  # width
     head_m: float  # of the stem's moulded head
     foot_outside: bool  # on its outer face; else on the one that looks to the boat's middle
-    tips: tuple[str, ...]  # sticks whose long tips come to lie on the arms
-    tip_arms_m: float  # height of the arms that clears them
+    tips: tuple[str, ...]  # sticks whose long tips come in the arms' way: these are loose then
 
     @property
     def long_m(self):
@@ -68,15 +72,56 @@ def stem_posts(boat, up, stems):
     return tuple(_post(boat, up, stem) for stem in stems)
 
 
+LOOSE = (
+    "Loose arms: saw both off along the slot's floor, and screw each, where it was, to a piece "
+    f"{both(ARM_BOARD_M)} long of the risers' board against the post's side, two screws "
+    f"{screw_text(ARM_SCREW_MM)} into the arm, two {screw_text(LEDGE_SCREW_MM)} into the post.")
+
+
 def arms_words(post):
-    """What is done where a stick's long tip comes to lie on a StemPost's arms, and what holds the
-    stem from then on; "" where none does."""
+    """Why a StemPost's arms are loose; "" where they are not."""
     if not post.tips:
         return ""
-    left = f"to {marked(post.tip_arms_m)}" if post.tip_arms_m > 0.0 else "off"
-    return (f"The {listed(list(post.tips))}'s long tip comes to lie on the {post.stem}'s post: "
-            f"before that, see that the lath from the stem's head holds it upright and on the "
-            f"centre line alone, then saw both arms of the post {left}. ")
+    return f"The {listed(list(post.tips))}'s long tip comes in its arms' way: they are loose. "
+
+
+def arms_off_words(posts):
+    """What is done with the loose arms of StemPosts before sticks come there; "" without any."""
+    loose = [post for post in posts if post.tips]
+    return "" if not loose else (
+        f"The {_tips(loose)}'s long tip comes where the arms are of the {_stems(loose)}'s post: "
+        "see that each stem's two laths hold it upright and on the centre line alone, then take "
+        f"its loose arms off, {ARM_SCREWS} screws each. ")
+
+
+def arms_on_words(posts):
+    """That they are put on again; "" without any."""
+    loose = [post for post in posts if post.tips]
+    return (f"Loose arms on again at the {_stems(loose)}'s post, until the {_tips(loose)} comes. "
+            if loose else "")
+
+
+def _stems(posts):
+    return listed([one.stem for one in posts])
+
+
+def _tips(posts):
+    return listed(list(dict.fromkeys(name for one in posts for name in one.tips)))
+
+
+def loose_arms(posts):
+    """How many arms of StemPosts are loose."""
+    return 2 * sum(1 for post in posts if post.tips)
+
+
+def arm_items(posts):
+    """Items of the loose arms of StemPosts."""
+    loose = loose_arms(posts)
+    if loose:
+        screws = ARM_SCREWS * loose
+        for size, where in ((ARM_SCREW_MM, "into them"), (LEDGE_SCREW_MM, "to the posts")):
+            yield Item("strongback", f"screw {screw_text(size)}", screws, "pieces", (),
+                       f"stem posts' loose arms, {where}: {screws}")
 
 
 def _post(boat, up, stem):
@@ -93,21 +138,21 @@ def _post(boat, up, stem):
     dips = np.interp(over, over[[-1, 0]], edge[[-1, 0]]) - edge  # under a straight floor
     floors = edge[[0, -1]] - dips.max() + up.baseline_height_m
     high = max(min(arms[at], ARMS_M), 0.0)
-    tips = {name: low for name, low in _tips_m(stem, inboard) if low < high}
+    tips = tuple(name for name, low in _tips_m(stem, inboard) if low < high)
     return StemPost(stem.name, x, x - up.strongback_start_x_m, *floors.tolist(), high,
                     stem.thickness_m + SLOT_SPARE_M,
                     float(stem.profile_m[0, 1]) + up.baseline_height_m,
-                    inboard - 2.0 * STOCK_M >= reach, tuple(tips),
-                    min(tips.values(), default=high))
+                    inboard - 2.0 * STOCK_M >= reach, tips)
 
 
 def _tips_m(stem, inner_m):
-    """(name, height of the arms that clears it) of each stick that lies there in the end."""
+    """(name, height over the slot's higher floor up to which arms clear it) of each stick that lies
+    there in the end."""
     span, floor = _place(stem, inner_m)
     for one in stem.beside:
         over = one.band().intersection(span)
         if not over.is_empty:
-            yield one.stringer, max(over.bounds[1] - CLEAR_M - floor, 0.0)
+            yield one.stringer, over.bounds[1] - CLEAR_M - floor
 
 
 def _place(stem, inner_m):

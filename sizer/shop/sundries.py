@@ -30,7 +30,8 @@ from sizer.shop.risers import (
 )
 from sizer.shop.said import both, both_far, both_sides
 from sizer.shop.seat_parts import HARD_WOOD
-from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
+from sizer.shop.stem_posts import ARM_BOARD_M, FOOT_LONG_M, STOCK_M, loose_arms
+from sizer.shop.stem_stays import BLOCK_M as STAY_BLOCK_M
 from sizer.shop.stick_loops import loops_cord
 from sizer.shop.thigh import LASHINGS, LONG_M, PAD_WORDS
 from sizer.shop.thigh import THICK_M as BRACE_M
@@ -42,6 +43,8 @@ NONE = "none"  # where a line has no allowance
 PADDLER = "paddler"  # the group of the list of what goes out with the boat
 BEAM_M = (0.10, 0.09)  # width and depth of the strongback's beam, as it is drawn; our drawing
 SOLD_BEAM_M = (0.089, 0.089)  # of 4 x 4, planed, in its place; common practice, no source
+BOARD_M = 0.030  # least thickness of two boards on edge instead: feet's screws go into their
+# middles, or near; our judgement
 GLUE_KGPM2 = 0.40  # of a glued face, both sides wetted; our judgement
 GLUE_SPARE_SHARE = 0.50  # left in pots and brushes; our judgement
 EPOXY = "epoxy resin and hardener together, with filler for scarfs"
@@ -71,7 +74,7 @@ OUTFIT_SCREW = screw_text((OUTFIT_SCREW_MM, SCREW_MM))
 SCREWS = ((("cheek to foot",), ("hanger and leg to bar and foot",), CHEEK_SCREW_MM, 4, 12, 0),
           (("ledge to cheek",), (), LEDGE_SCREW_MM, 4, 0, 0),
           (("foot down, foot to post",), (), FOOT_SCREW_MM, 2, 2, 4))
-STAY_SCREWS = 2  # of a lath that stays a stem or a leg: one at each end; our drawing
+STAY_SCREWS = 2  # of a lath that stays a leg: one at each end; our drawing
 FORM_SCREWS = 8  # of a layer of the coaming's form, clear of its edge; our judgement
 EYELET_MM = 8  # takes 4 mm cord twice; our judgement
 STAY_SHARE = 1.5  # of a lath over the height that it stays; our judgement
@@ -112,8 +115,8 @@ def sundries(bought):
                FORM_SCREWS * (layers - 1), "pieces", (),
                f"coaming's form, {FORM_SCREWS} a layer on the first: {FORM_SCREWS * (layers - 1)}")
     yield Item("coaming", CLAMP, ceil(bought.coaming.girth_m / CLAMP_STEP_M),
-               "pieces", (), f"to borrow; one every {both(CLAMP_STEP_M)}; those of the strongback "
-               "serve again once the frames are off their risers")
+               "pieces", (), f"to borrow; one every {both(CLAMP_STEP_M)}; once it has cured they "
+               "serve to hold the frames to their risers")
     yield Item("coaming", "varnish for the coaming, two coats",
                VARNISH_LPM * bought.coaming.lip_girth_m, "l", (), NONE)
     for what in (DUST_MASK, VAPOUR_MASK, "goggles", "ear muffs"):
@@ -145,18 +148,26 @@ def rim_lashings(rim):
     return sum(2 if 0.0 < one.round_m < 0.5 * rim.girth_m - SAME_M else 1 for one in rim.notches)
 
 
+def two_boards_words():
+    """What serves for a beam of one piece."""
+    return (f"two boards on edge, {both_sides(BOARD_M, BEAM_M[1])} or thicker, blocks between at "
+            f"every foot and post, {both(BEAM_M[0])} wide over all")
+
+
 def bench_items(marks):
     """Items of the strongback, its risers and posts, for BenchMarks."""
     hung = [one.height_m for one in marks.risers if one.leg_m is not None]
     hangs = bool(hung)
     yield Item("strongback", CLAMP, RISER_CLAMPS * len(marks.risers), "pieces", (),
-               f"to borrow; a frame to both cheeks{' or hangers' * hangs} of its riser")
+               f"to borrow; a frame to both cheeks{' or hangers' * hangs} of its riser; those of "
+               "the coaming serve, its glue cured")
     yield Item("strongback", "string for the centre line", marks.strongback_m + STRING_SPARE_M,
                "m", (), f"{both_far(STRING_SPARE_M)} to tie")
     yield Item("strongback", "lath, straight: width, thickness, length", LATHS, "pieces", LATH_M,
                "one at the footbrace's mark, one to sight and lay over sticks")
     yield Item("strongback", "beam, straight: width, depth, length", 1, "pieces",
-               (*BEAM_M, marks.strongback_m), "to borrow; or two boards on edge; 4 x 4, "
+               (*BEAM_M, marks.strongback_m),
+               "to borrow; or two boards on edge: Order of work; 4 x 4, "
                f"{both_sides(*SOLD_BEAM_M)}, serves: heights are over its top")
     boards = {}
     for riser in marks.risers:
@@ -166,23 +177,29 @@ def bench_items(marks):
         if riser.leg_m is not None:
             leg = "legs", LEG_M
             boards[leg] = boards.get(leg, 0.0) + 2.0 * riser.height_m
+    widest = max(boards, key=lambda one: one[1])
+    loose = loose_arms(marks.posts)
+    boards[widest] += 2 * len(marks.posts) * STAY_BLOCK_M + loose * ARM_BOARD_M
+    stems = f"stems' blocks{' and loose arms' * bool(loose)} too, "
     for (what, wide), long in boards.items():
         yield Item("strongback", f"planed softwood for risers, {what}: width, thickness",
                    long * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
-                   f"{more_text(SPARE_SHARE)}; {both(SOLD_THICK_M)} serves: Setting up")
+                   f"{stems * ((what, wide) == widest)}{more_text(SPARE_SHARE)}; "
+                   f"{both(SOLD_THICK_M)} serves: Setting up")
     feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)
     posts = sum(one.long_m + FOOT_LONG_M for one in marks.posts)
     yield Item("strongback", "square stock for feet and posts: width, depth",
                (feet + posts) * (1.0 + SPARE_SHARE), "m", FOOT_M,
                f"posts take {both_sides(STOCK_M, STOCK_M)} too; {both(SOLD_SQUARE_M)} serves: "
                "Setting up")
-    stayed = 2.0 * sum(hung) + sum(one.head_m for one in marks.posts)
-    yield Item("strongback", f"lath to stay the stems{' and the legs of hung frames' * hangs}",
-               STAY_SHARE * stayed, "m", (), "any, to borrow; half as long again as they are high")
-    screws = STAY_SCREWS * (2 * len(hung) + len(marks.posts))
-    yield Item("strongback", f"screw {screw_text(LEDGE_SCREW_MM)}",
-               ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
-               f"laths: {screws}, {more_text(SPARE_SHARE)}")
+    if hung:
+        yield Item("strongback", "lath to stay the legs of hung frames",
+                   STAY_SHARE * 2.0 * sum(hung), "m", (),
+                   "any, to borrow; half as long again as they are high")
+        screws = STAY_SCREWS * 2 * len(hung)
+        yield Item("strongback", f"screw {screw_text(LEDGE_SCREW_MM)}",
+                   ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
+                   f"laths: {screws}, {more_text(SPARE_SHARE)}")
     for joints, more, size, riser, hanging, post in SCREWS:
         screws = (riser * (len(marks.risers) - len(hung)) + hanging * len(hung)
                   + post * len(marks.posts))

@@ -14,16 +14,16 @@ THIN_RIP = (  # common practice, no source
 def bent_words(rim):
     """{name: words} of a Coaming."""
     strips = rim.strips
+    inside = f"{both(rim.length_m)} along its slope x {both(rim.width_m)}"
     return {
         "feeler": fine_text(FEELER_MM),
         "strip_true": f"By caliper each is {thin(strips[0].thickness_m)}, off by {STRIP_OFF} at "
                       "most, its ends and its middle alike: plane or sort out what is not.",
         "thin_rip": THIN_RIP,
-        "form": f"{both(rim.length_m)} x {both(rim.width_m)}",
+        "form": inside, "coaming_size": inside,
         "coaming_strips": " ".join(
             f"{one.count} strips for the {one.name.removeprefix('coaming ')}, "
             f"{both(one.width_m)} x {thin(one.thickness_m)}, {both(one.length_m)} long."
             for one in strips),
-        "coaming_size": f"{both(rim.length_m)} x {both(rim.width_m)}",
         "wall": both(strips[0].count * strips[0].thickness_m),
         "coaming_radius": both(rim.tightest_m)}

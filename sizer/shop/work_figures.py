@@ -12,19 +12,20 @@ from sizer.hull.seat import LEAST_CLEAR_M, SIT_APART_M
 from sizer.hull.weight import AS_WEIGHED
 from sizer.paddler.room import HIP_SIDE_M
 from sizer.shop.aboard import aboard_step_words, take_off_words
-from sizer.shop.bench_marks import risers_in_seat
+from sizer.shop.bench_marks import RIM_MARKS, risers_in_seat
 from sizer.shop.blocks import prop_words
 from sizer.shop.coaming import RIM_HOLES, RIM_LASHED, SEWING_HOLES
 from sizer.shop.cross_feet import cross_feet_words
+from sizer.shop.filing import EASED, FLOORS_WAIT, WHEN_OFF
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import BAR, BAR_MADE
 from sizer.shop.planing import GAUGED, planed_notches, where_words
 from sizer.shop.said import at_least, at_most, both, both_far, listed, marked
-from sizer.shop.stem_posts import arms_words
+from sizer.shop.stem_posts import arms_off_words, arms_on_words
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
-from sizer.shop.sundries import BEAM_M
+from sizer.shop.sundries import BEAM_M, two_boards_words
 from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, PAD_WORDS, wall_holes_words
 from sizer.shop.twists import HOT_DANGER, any_hot, twisted_words
 from sizer.shop.work import GLUE_WAIT_H, VARNISH_WAIT_H
@@ -101,6 +102,7 @@ def _set_up(job, bench):
     diagonal = np.hypot(np.hypot(widest.x_m - tip_in, half), high - tip_high - base)
     between = [f"{one.fore} to {one.aft} ({both(one.long_m)})" for one in bench.spacers]
     return {
+        "eased": EASED, "floors_wait": FLOORS_WAIT, "when_off": WHEN_OFF,
         "cross_feet": cross_feet_words(bench.cross_feet),
         "cross_feet_count": f"{bench.cross_feet.count}",
         "strongback_long": both(marks.strongback_m),
@@ -108,7 +110,8 @@ def _set_up(job, bench):
         "last_mark": f"{up.stations[-1].name} {marked(up.stations[-1].strongback_m)}",
         "bow_over": marked(up.strongback_start_x_m),
         "bow_floor": marked(bow.inner_floor_m), "stern_floor": marked(stern.inner_floor_m),
-        "post_arms": "".join(arms_words(one) for one in marks.posts),
+        "arms_off": arms_off_words(marks.posts), "arms_on": arms_on_words(marks.posts),
+        "two_boards": two_boards_words(),
         "heads": "; ".join(
             f"{one.end} {marked(tip + base)} and {marked(inner + base)}"
             for one in bench.stems for (_, tip), (_, inner) in [one.head_m]),
@@ -245,6 +248,10 @@ def _fitted_out(job, bench):
         "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
         "stands_on": listed(list(seat.stands_on)),
         "seat_prop": prop_words(boat),
+        "seat_bevels": "" if seat.kind != "panel" else
+                       "Plane the bevels under the seat plates' edges, as the sheet Seat tells, "
+                       "until they lie flat on both sticks. ",
+        "rim_tried": _rim_tried(rim, bench.marks.marks),
         "seat_laid": _seat_laid(seat, job.setting_up, bench.marks.risers),
         "seat_top": f"{both(SIT_APART_M)} off the centre line {marked(seat.top_m + base)}",
         "seat_clear": at_least(LEAST_CLEAR_M),
@@ -279,6 +286,15 @@ def _fitted_out(job, bench):
                        f"({at_least(OVER_THIGH_M)}) between thigh and foam; both thighs "
                        "pushed up hard, neither board nor rim gives;",
     }
+
+
+def _rim_tried(rim, marks):
+    """How the coaming is laid on for the trial of sitting, before it has its notches."""
+    front, back = (next(one.strongback_m for one in marks if one.name == name)
+                   for name in RIM_MARKS)
+    return ("Then lay the coaming on, cured, no glue standing out of it, the inside of its wall at "
+            f"tape {marked(front)} and {marked(back)}, held by tape alone, so that it gives, and "
+            f"never leant on: it stands {both(rim.below_m)} higher than it will with its notches. ")
 
 
 def _foam(thigh, hips):

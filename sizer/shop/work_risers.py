@@ -106,7 +106,7 @@ def _unreached(bench):
             beside.setdefault(notch.stringer, []).append(frame)
         if risers[frame].kind == "hung" and notch.role == "ridge":
             under.setdefault(notch.stringer, []).append(frame)
-    keel = ["the keel"] if any(notch.role == "keel" for _, notch in planed) else []
+    keel = ["the whole keel"] if any(notch.role == "keel" for _, notch in planed) else []
     return [*keel, *(f"the {name} inside the cheeks at {listed(frames)}"
                      for name, frames in beside.items()),
             *(f"the {name} under the bar at {listed(frames)}" for name, frames in under.items())]

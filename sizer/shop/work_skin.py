@@ -4,7 +4,13 @@ from math import ceil
 
 from sizer.shop.blocks import BLOCKS_A_STOOL, STOOLS_AT, right_way_up_words, upside_down
 from sizer.shop.coaming import under_lip_m
-from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
+from sizer.shop.materials import (
+    DECK_LINE,
+    DECK_LINE_MM,
+    LOOP_CORD_MM,
+    coating_on_kg,
+    line_points,
+)
 from sizer.shop.said import at_least, at_most, both, both_far, both_range, listed
 from sizer.shop.skin import COATS, STITCHES
 from sizer.shop.skin_relief import skin_under_water
@@ -27,7 +33,6 @@ def skinned_words(job, bench):
     bought, boat = bench.materials, job.fitted.assessed.boat
     cloth, sewn = bought.skin, bought.seams
     found = skin_under_water(boat, job.fitted.assessed.particulars, job.person.water)
-    coat = next(one for one in bought.items if one.what.startswith("coating"))
     lengths = "one length" if cloth.lengths == 1 else f"{cloth.lengths} lengths"
     return {
         "opening_cut": "Draw the coaming's wall on the deck's cloth, then a second line "
@@ -44,7 +49,8 @@ def skinned_words(job, bench):
         "seam_m": f"{both(sewn.seam_m)} and {both(sewn.coaming_m)} round the coaming",
         "thread": f"{both_far(sewn.thread_m)}, doubled", "stitches": STITCHES,
         "skin_touches": found.touched,
-        "coating": f"{both_mass(coat.quantity, 2)} as it dries (more as it is bought, by sort: the "
+        "coating": f"{both_mass(coating_on_kg(boat, cloth), 2)} on the boat when dry, so reckoned "
+                   "in its weight, no more: what is bought over it is for pots and brushes (the "
                    "sheet Skin)",
         "coats": str(COATS),
         **_deck_line(boat, bench, sewn.lengths)}

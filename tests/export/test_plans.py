@@ -493,7 +493,9 @@ def test_what_the_steps_hold_draw_and_measure_with_is_on_the_list(made):
     assert listed("strongback", "clamp").quantity == 2 * len(bench.marks.risers)
     assert listed("strongback", "string").quantity > bench.marks.strongback_m
     assert listed("strongback", "lath, straight").quantity == 2  # the footbrace's mark, to sight
-    assert len([one for one in items if "stay" in one.what and "lath" in one.what]) == 1
+    assert listed("strongback", "lath to stay a stem").quantity == 4  # a pair a stem
+    legs = [one for one in items if one.what.startswith("lath to stay the legs")]
+    assert len(legs) == any(one.leg_m for one in bench.marks.risers)
     points = listed("fittings", "loop of leather or webbing")
     assert points.quantity == 2 * len(bench.frames)
     text = " ".join(words["Order of work"])

@@ -1,10 +1,12 @@
 """The board to climb on in the dry frame lies in a bay in which cheeks and ledges of risers stand:
 no part of it comes to lie on one of them, or on the frames."""
 
+import re
+
 import pytest
 from shapely import box
 
-from sizer.shop.climbing import climbing_board, climbing_words
+from sizer.shop.climbing import climbing_board, climbing_items, climbing_words
 from sizer.shop.risers import KINDS, risers
 from sizer.units import MM_PER_M
 from tests.conftest import BASE_NAMES
@@ -52,7 +54,7 @@ def test_nothing_of_the_board_or_its_cleats_meets_frame_cheek_or_ledge(job, kind
     board = climbing_board(job.fitted.assessed.boat, frames, made)
     ends = board.tape_m - 0.5 * board.long_m, board.tape_m + 0.5 * board.long_m
     keel = next(one for one in job.fitted.assessed.boat.design.stringers if one.role == "keel")
-    under = board.block_m + keel.depth_m
+    under = board.high_m + keel.depth_m
     half = 0.5 * board.keel_m
     solids = {
         "board": (box(ends[0], 0.0, ends[1], BOARD_HALF_M), under, under + board.thick_m),
@@ -66,6 +68,27 @@ def test_nothing_of_the_board_or_its_cleats_meets_frame_cheek_or_ledge(job, kind
     for frame, there, least, most in standing(job, kind):
         if frame in (board.fore, board.aft) and shoe.intersects(there):
             assert under + board.thick_m > most + 0.009 or least > 0.200, (frame, kind)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_block_under_it_leaves_room_for_its_wedges_wherever_its_height_is_told(job, kind):
+    """A foot stands over it. The keel's height there is a straight line between the stations', less
+    what the bottom is rounded; words and list must tell one block, two wedges of 20 mm lower."""
+    up, frames = job.setting_up, job.patterns.frames
+    board = climbing_board(job.fitted.assessed.boat, frames,
+                           risers(up.stations, frames, up.baseline_height_m, kind))
+    high, block = map(float, re.search(
+        r"outer face is (\d+\.\d) mm .*?, a block (\d+\.\d) mm .*?, two wedges on it",
+        climbing_words(board)).groups())
+    fore, aft = (next(one for one in up.stations if one.name == name)
+                 for name in (board.fore, board.aft))
+    share = (board.tape_m - fore.strongback_m) / (aft.strongback_m - fore.strongback_m)
+    straight = (1.0 - share) * fore.keel_height_m + share * aft.keel_height_m
+    assert straight - 0.004 < high / MM_PER_M < straight + 0.0005
+    assert high - block == pytest.approx(20.0, abs=0.101)
+    listed, = (one for one in climbing_items(board) if one.what.startswith("block under the keel"))
+    assert listed.size_m[0] * MM_PER_M == pytest.approx(block, abs=0.51)
+    assert "two wedges on it" in listed.allowance
 
 
 def test_the_load_carriers_board_goes_in_before_the_cheeks_of_its_after_frame(middle_job):

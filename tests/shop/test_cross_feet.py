@@ -44,6 +44,9 @@ def test_steps_screw_them_on_before_anything_stands_there_and_use_them(built):
         said = {one.key: one for one in filled(told_figures(job, bench))}
         count = bench.cross_feet.count
         assert f"screw {count} cross feet under it" in said["strongback"].do
+        assert "(under the seat)" in said["strongback"].do
+        for tape in bench.cross_feet.tapes_m:
+            assert f"{tape * 1000.0:.1f} mm" in said["strongback"].do
         assert f"on its {count} cross feet" in said["sit"].do
         assert "never without the cross feet" in said["sit"].danger
         screws = next(one for one in bench.materials.items if one.what.startswith("screw 5 x 80"))
@@ -52,7 +55,9 @@ def test_steps_screw_them_on_before_anything_stands_there_and_use_them(built):
 
 def test_a_heavier_paddler_takes_more_screws_and_a_wider_boat_longer_feet():
     narrow, wide = (SimpleNamespace(beam_m=beam) for beam in (0.55, 0.80))
-    light, heavy = (cross_feet(wide, kg, 0.089, 1.0) for kg in (60.0, 160.0))
+    ends = SimpleNamespace(foot_tape_m=0.02), SimpleNamespace(foot_tape_m=3.98)
+    light, heavy = (cross_feet(wide, kg, 0.089, 2.0, ends) for kg in (60.0, 160.0))
+    assert light.tapes_m == pytest.approx((0.065, 1.0325, 2.0, 3.935))
     assert heavy.count > light.count == 4
-    assert cross_feet(narrow, 60.0, 0.089, 1.0).long_m == pytest.approx(0.60)
+    assert cross_feet(narrow, 60.0, 0.089, 2.0, ends).long_m == pytest.approx(0.60)
     assert light.long_m == pytest.approx(0.85)

@@ -21,6 +21,7 @@ from sizer.shop.risers import (
     SOLD_THICK_M,
     THICK_M,
 )
+from sizer.shop.said import both_range
 from sizer.shop.sundries import FORM_M, SCREW_MM
 from sizer.shop.trade_sizes import (
     bit_inches,
@@ -126,3 +127,8 @@ def test_no_step_types_a_length_beside_its_other_unit():
     for step in steps():
         for text in (step.do, step.check, step.why, step.danger):
             assert not re.search(r"\d mm\b|\(\S+ in\)|\d\"", text), (step.key, text)
+
+
+def test_a_range_whose_ends_are_one_mark_of_the_inch_tells_that_once():
+    assert both_range(14, 14.3) == '14 to 14.3 mm (9/16")'
+    assert both_range(8, 10) == '8 to 10 mm (5/16" to 13/32")'

@@ -2,6 +2,7 @@
 
 import streamlit as st
 
+from sizer.built.asked import straight
 from sizer.built.points import points_of
 from sizer.built.smooth import before
 from sizer.built.telling import WANTED, most_telling, slopes_of, spreads
@@ -22,7 +23,8 @@ def round_of(job, asked, which, tape_m):
     def chosen():
         with long_work("Looking which measures tell most"):
             points, slopes = _of(job)
-            picked = most_telling(points, slopes, before(points), asked, tape_m, int(which))
+            picked = most_telling(points, slopes, before(points), straight(asked), tape_m,
+                                  int(which))
             return tuple(sorted(picked, key=asked.index))
 
     return kept("dry_round", (job, which, tape_m), chosen, most=3)
@@ -59,7 +61,7 @@ def put_known(one, job, asked, found):
         f"displacement ± {100.0 * share:.1f} %, steadiness (GM) ± {said(gm)}; two times of three "
         f"it is closer. {'Good enough' if enough else 'Measure on'}: ± {100.0 * WANTED[0]:.1f} % "
         f"and ± {said(WANTED[1])} are wanted.</p>")
-    left = [this for this in asked if this.key not in typed]
+    left = [this for this in straight(asked) if this.key not in typed]
     best = most_telling(points, slopes, cover, left, one.dry_fit.tape_mm / MM_PER_M, MORE)
     with st.expander("Which measures more would tell most"):
         for this in sorted(best, key=asked.index):
