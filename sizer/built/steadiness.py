@@ -17,7 +17,7 @@ from sizer.built.trial import SIDES
 from sizer.built.trial_weights import heels_at_gm_deg, trial_weights
 from sizer.units import MM_PER_M
 
-PAIRS = 3  # readings to each side with the heaviest weight; our judgement
+PAIRS = 4  # readings to each side with the heaviest weight; our judgement
 TRIAL_SCALE_KG = 0.05  # that the scale for a trial's weights tells; our judgement
 OFF_KG = 0.5 * TRIAL_SCALE_KG  # one standard deviation of a weight; our judgement
 # That a boat may lie over without a weight by paper alone: the first that leaves a weight which

@@ -166,11 +166,11 @@ def test_the_trials_verdict_is_by_the_mean_and_keeps_its_error_from_the_limit(jo
     assert asked > 1.1 * least
     kg = rows[-1][1]
     heel = np.degrees(np.arctan(kg * out / ((assessed.loading.load.mass_kg + kg) * asked)))
-    steady, calculated, untold, less = (float(one) / 6.0 for one in re.search(
+    steady, calculated, untold, less = (float(one) / 8.0 for one in re.search(
         r"([\d.]+) or less \(as calculated ([\d.]+)\): as steady.*?, to ([\d.]+): nearer.*?"
         r"over ([\d.]+): less steady", text).groups())
     assert untold == less
-    error = 1.645 * np.hypot(0.3 / 6**0.5, heel * np.hypot(5.0 / out, 0.025 / kg))
+    error = 1.645 * np.hypot(0.3 / 8**0.5, heel * np.hypot(5.0 / out, 0.025 / kg))
     assert steady == pytest.approx(heel - error, abs=0.1)
     assert less == pytest.approx(heel + error, abs=0.1)
     assert calculated <= steady
