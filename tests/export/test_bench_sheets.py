@@ -175,7 +175,7 @@ def test_the_trials_verdict_is_by_the_mean_and_keeps_its_error_from_the_limit(jo
     assert less == pytest.approx(heel + error, abs=0.1)
     assert calculated <= steady
     assert re.search(r"Swings of readings (\d+) to (\d+), added up: _+ degrees",
-                     text).groups() == (str(len(rows) - 5), str(len(rows)))
+                     text).groups() == (str(len(rows) - 7), str(len(rows)))
     for _, one, _, calculated, most in rows:
         assert calculated < most
         assert most > 1.2 * heel * one / kg
