@@ -22,9 +22,10 @@ def lashing_sheet(on, bench):
     rows = [(" with ".join(sticks), listed(list(frames)), str(count))
             for sticks, frames, count in bench.materials.lashing.frames]
     return on.sheet(
-        picture, words(f"1 : {one_to}. Left: the frame's face, a stick in its notch, the holes. "
-                       "Then the same from outside the boat: the way of the cord."
-                       + " Right: through one hole." * bool(_one_hole(bench.frames)), TEXT_PT),
+        picture, air(), words(
+            f"1 : {one_to}. Left: the frame's face, a stick in its notch, the holes. Then the same "
+            "from outside the boat: the way of the cord."
+            + " Right: through one hole." * bool(_one_hole(bench.frames)), TEXT_PT),
         *(words(text, TEXT_PT) for text in _how(bench.materials, _one_hole(bench.frames))),
         whole(words("The reef knot, on the frame's after face behind the stick:", TEXT_PT), knot),
         *heading("Where, at the frames"),
