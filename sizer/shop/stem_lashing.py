@@ -10,11 +10,18 @@
 
 from dataclasses import dataclass
 from itertools import product
-from math import dist
 
 import numpy as np
-from shapely import contains_xy, prepare
-from shapely.geometry import LineString, Point
+from shapely import (
+    contains_xy,
+    distance,
+    get_coordinates,
+    intersection,
+    linestrings,
+    points,
+    prepare,
+)
+from shapely.geometry import LineString
 from shapely.ops import unary_union
 
 from sizer.shop.lashing import AMPLE_EDGE_M, EDGE_M, HOLE_M, HOLES_APART_M
@@ -29,6 +36,7 @@ ON_HEAD = (1.0, 0.8, 0.6, 0.4, 0.2, *np.arange(1.1, 6.0, 0.1).tolist())
 UPRIGHT_M = 0.3  # from the one hole of a lashing past all that its cord goes round
 PAST_M = 0.003  # of a hole past a bevel's end that levers nothing; our judgement
 OVER_KEEL_M = np.arange(0.010, 0.075, 0.002)  # middle of a hole over the keel, tried in order
+AT_ONCE = 8  # lots of holes looked at together
 
 
 @dataclass(frozen=True)
@@ -54,18 +62,34 @@ def stem_lashings(wood, beside, keel, tail_m, ridge):
     free = wood.buffer(-(EDGE_M + HOLE_M / 2.0)).difference(
         unary_union(list(bands.values())).buffer(CLEAR_M + HOLE_M / 2.0))
     prepare(free)
-    edge, made = wood.boundary, []
+    room, made = (free, wood.boundary), []
     for shares in ON_TAIL:
-        made += _first(_round_keel(keel, tail_m, bands, shares), free, edge, made)
+        feet, holes = _round_keel(keel, tail_m, shares)
+        row = _first(holes, *room, made)
+        if row is not None:
+            cord = LineString([feet[row], holes[row, 0]])
+            made.append(_lashing((keel.name, *(name for name, band in bands.items()
+                                               if cord.intersects(band))), holes[row]))
     for one in beside:
         if one.role == "gunwale":
-            first = _first(_under_gunwale(one, ridge), free, edge, made)
-            made += first
-            made += _first((other for other in _under_gunwale(one, ridge) if first and abs(
-                other.holes[0][0] - first[0].holes[0][0]) >= HOLES_APART_M), free, edge, made)
+            sticks = one.stringer, *([ridge.name] if ridge else [])
+            holes = _under_gunwale(one)
+            row = _first(holes, *room, made)
+            if row is not None:
+                made.append(_lashing(sticks, holes[row]))
+                apart = np.abs(holes[:, 0, 0] - holes[row, 0, 0]) >= HOLES_APART_M
+                holes = holes[apart]
+                row = _first(holes, *room, made)
+                made += [] if row is None else [_lashing(sticks, holes[row])]
         else:
-            made += _first(_round_chine(one), free, edge, made)
+            holes = _round_chine(one)
+            row = _first(holes, *room, made)
+            made += [] if row is None else [_lashing((one.stringer,), holes[row])]
     return tuple(made)
+
+
+def _lashing(sticks, holes):
+    return StemLashing(sticks, tuple(map(tuple, holes.tolist())))
 
 
 def bevels_passed(stems):
@@ -85,57 +109,58 @@ def past_m(one, lashing):
     hole, other = lashing.holes[0], np.add(lashing.holes[0], (0.0, UPRIGHT_M * (
         1.0 if one.role == "gunwale" else -1.0)))
     cord = LineString([hole, lashing.holes[-1] if len(lashing.holes) > 1 else other])
-    return _past_m(cord.intersection(one.band()), one.past_bevel())
+    return float(_past_m(cord.intersection(one.band()), one.past_bevel()))
 
 
-def _past_m(crossing, beyond):
-    """How far a line over a stick reaches into all that is beyond its bevel, at most."""
-    crossed = crossing.intersection(beyond)
-    return max((beyond.exterior.distance(Point(spot)) for spot in crossed.coords), default=0.0)
+def _past_m(crossings, beyond):
+    """How far each of some lines over a stick reaches into all that is beyond its bevel, at most.
+    """
+    crossed = intersection(crossings, beyond)
+    spots, row = get_coordinates(crossed, return_index=True)
+    far = np.zeros(np.size(crossed))
+    np.maximum.at(far, row, distance(beyond.exterior, points(spots)))
+    return far.reshape(np.shape(crossings))
 
 
-def _first(wanted, free, edge, made):
-    """The first of the lashings whose holes lie in free wood, apart from those made, with ample
-    wood to the piece's edge, else that with the most; or none."""
-    taken = [hole for other in made for hole in other.holes]
-    best, most = [], 0.0
-    for one in wanted:
-        if contains_xy(free, one.holes).all() and all(
-                dist(hole, other) >= HOLES_APART_M
-                for hole in one.holes for other in taken):
-            left = min(edge.distance(Point(hole)) for hole in one.holes) - HOLE_M / 2.0
-            if left >= AMPLE_EDGE_M:
-                return [one]
-            if left > most:
-                best, most = [one], left
-    return best
+def _first(holes, free, edge, made):
+    """The row of the first of some lots of holes, (n, k, 2), that lie in free wood, apart from
+    those made, with ample wood to the piece's edge, else of that with the most; None if none does.
+    """
+    taken = np.reshape([hole for other in made for hole in other.holes], (-1, 2))
+    apart = np.linalg.norm(holes[:, :, None] - taken, axis=-1) >= HOLES_APART_M
+    free = contains_xy(free, holes[..., 0], holes[..., 1]).all(axis=1)
+    rows = np.flatnonzero(free & apart.all(axis=(1, 2)))
+    left = np.empty(0)
+    for start in range(0, len(rows), AT_ONCE):  # the first few are ample as a rule
+        some = points(holes[rows[start:start + AT_ONCE]])
+        left = np.append(left, distance(edge, some).min(axis=1) - HOLE_M / 2.0)
+        ample = left >= AMPLE_EDGE_M
+        if ample.any():
+            return int(rows[np.argmax(ample)])
+    return int(rows[np.argmax(left)]) if (left > 0.0).any() else None
 
 
-def _round_keel(keel, tail_m, bands, shares):
-    for share, over in product(shares, OVER_KEEL_M):
-        inboard, low = tail_m[int(share * (len(tail_m) - 1))]
-        hole = (float(inboard), float(low + keel.depth_m + over))
-        cord = LineString([(inboard, low), hole])
-        yield StemLashing((keel.name, *(name for name, band in bands.items()
-                                        if cord.intersects(band))), (hole,))
+def _round_keel(keel, tail_m, shares):
+    """(n, 2) of the keel's line, and (n, 1, 2) a hole over each."""
+    rows = [int(share * (len(tail_m) - 1)) for share in shares]
+    feet = np.repeat(tail_m[rows], len(OVER_KEEL_M), axis=0)
+    over = np.tile(OVER_KEEL_M, len(rows))
+    return feet, np.column_stack([feet[:, 0], feet[:, 1] + keel.depth_m + over])[:, None]
 
 
 def _round_chine(one):
+    """(n, 2, 2) a hole under a Beside and one over it, on its bevel before past it."""
     start, end = one.held_m()
-    places = [*(start + share * (end - start) for share in ALONG),
-              *np.linspace(end, one.bears_m()[1], BEYOND)]
-    beyond = one.past_bevel()
-    places.sort(key=lambda place: _past_m(LineString(one.at(place)[:2]), beyond) > PAST_M)
-    for place in places:
-        low, high, up = one.at(place)
-        for above, below in product(OFF_M, OFF_M):
-            yield StemLashing((one.stringer,), (tuple((low - below * up).tolist()),
-                                                tuple((high + above * up).tolist())))
+    low, high, up = one.at(np.array([*(start + share * (end - start) for share in ALONG),
+                                     *np.linspace(end, one.bears_m()[1], BEYOND)]))
+    past = _past_m(linestrings(np.stack([low, high], axis=1)), one.past_bevel()) > PAST_M
+    order = np.repeat(np.argsort(past, kind="stable"), len(OFF_M) ** 2)
+    above, below = np.tile(np.array([*product(OFF_M, OFF_M)]), (len(past), 1)).T[..., None]
+    return np.stack([low[order] - below * up[order], high[order] + above * up[order]], axis=1)
 
 
-def _under_gunwale(one, ridge):
+def _under_gunwale(one):
+    """(n, 1, 2) a hole under a Beside."""
     start, end = one.held_m()
-    for share, below in product(ON_HEAD, OFF_M):
-        low, _, up = one.at(start + share * (end - start))
-        yield StemLashing((one.stringer, *([ridge.name] if ridge else [])),
-                          (tuple((low - below * up).tolist()),))
+    low, _, up = one.at(start + np.repeat(ON_HEAD, len(OFF_M)) * (end - start))
+    return (low - np.tile(OFF_M, len(ON_HEAD))[:, None] * up)[:, None]

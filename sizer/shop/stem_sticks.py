@@ -72,13 +72,14 @@ class Beside:
         return start, max(start, min(end, self.bevel_end_m()))
 
     def at(self, inboard_m):
-        """The stick's lower and upper edge there, and the unit square to it, upwards."""
-        row = int(np.clip(np.searchsorted(self.line_m[:, 0], inboard_m), 1, len(self.line_m) - 1))
+        """The stick's lower and upper edge there, and the unit square to it, upwards, (n, 2) each.
+        """
+        row = np.clip(np.searchsorted(self.line_m[:, 0], inboard_m), 1, len(self.line_m) - 1)
         along = self.line_m[row] - self.line_m[row - 1]
-        along /= np.hypot(*along)
-        up = np.array([-along[1], along[0]])
-        spot = np.array([inboard_m, np.interp(inboard_m, *self.line_m.T)])
-        low, high = (np.interp(inboard_m, self.line_m[:, 0], edge)
+        along /= np.hypot(*along.T)[:, None]
+        up = np.column_stack([-along[:, 1], along[:, 0]])
+        spot = np.column_stack([inboard_m, np.interp(inboard_m, *self.line_m.T)])
+        low, high = (np.interp(inboard_m, self.line_m[:, 0], edge)[:, None]
                      for edge in (self.low_m, self.high_m))
         return spot + low * up, spot + high * up, up
 

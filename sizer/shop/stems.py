@@ -84,7 +84,7 @@ class StemPattern:
         """(2, 2) ends, under the gunwales and over the ridge, of the turns that a bag's ring hangs
         in, close behind the head: distance inboard, height."""
         gunwale = self.beside[-1]
-        low = np.array([gunwale.at(inboard)[0] for inboard in gunwale.line_m[1:, 0]])
+        low, _, _ = gunwale.at(gunwale.line_m[1:, 0])
         inboard = float(self.wood.intersection(LineString(low)).bounds[2]) + BEHIND_HEAD_M
         top = gunwale.line_m if self.ridge_lap is None else self.ridge_lap.line_m
         return np.array([(inboard, np.interp(inboard, *line.T)) for line in (low, top)])
