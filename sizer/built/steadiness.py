@@ -93,7 +93,7 @@ def first_trial(fitted):
     gm = expected(assessed)["gm_m"]
     for still in LEVELS_DEG:
         found = trial_weights(assessed, *gm, still)
-        if (found.safest_deg >= READ_DEG
+        if (found.safest_kg > 0.0 and found.safest_deg >= READ_DEG
                 and limits(fitted, assessed, found.safest_kg, found.off_centre_m).tells):
             return found
     return replace(found, safest_kg=0.0)

@@ -150,9 +150,8 @@ _BODY = (
         lambda f: f.space.seat_bears,
         "how often the stick under the seat that is nearest to breaking, the plates that lie on it "
         "or the slats that are the seat bear the paddler who sits down hard in the dry frame or at "
-        "the dock's edge: wood wet and as built, no water to help, each taken at its worst, all at "
-        f"once: from {SURE_TO_BEAR:.2f} up nine of ten pieces hold even so, under 1 a poor piece "
-        f"breaks; it fails under {BREAKS_BELOW:g}, where most break even without that worst",
+        "the dock's edge: wood wet and as built, no water to help, all at its worst at once; under "
+        f"1 a poor piece breaks, under {BREAKS_BELOW:g} most do even without that worst",
         BEARS_SOURCE,
         fails_below=lambda f: BREAKS_BELOW, wanted_from=lambda f: SURE_TO_BEAR,
         small="deeper sticks or stronger wood under the seat, thicker plates or slats, in the "

@@ -1,5 +1,6 @@
 """The trade-offs page against the engine, without a browser: curves, the map, boats kept."""
 
+import numpy as np
 import pytest
 from app_screen import (
     clicked,
@@ -46,8 +47,9 @@ def test_curves_are_the_engines_and_the_choices_stay_when_the_page_is_left(job):
     length, freeboard = mm(assessed.boat.length_m), mm(assessed.particulars.freeboard_m)
     assert f"Today, length {length}: side-deck freeboard {freeboard}" in said(screen)
     found = curve(sweep(assessed, False, "length"), "freeboard", 1.8)
-    low, high = map(mm, found.passing[0])
-    assert f"Every check of the boat passes from {low} to {high}" in said(screen)
+    low, high = found.passing[0]  # told inwards
+    assert (f"Every check of the boat passes from {np.ceil(1000.0 * low):.0f} mm to "
+            f"{np.floor(1000.0 * high):.0f} mm") in said(screen)
     table = rows(screen, "Length")
     assert len(table) == found.at.size
     assert table[f"{length} (today)"][0] == freeboard
