@@ -14,7 +14,8 @@ from itertools import product
 from math import dist
 
 import numpy as np
-from shapely.geometry import LineString, Point
+import shapely
+from shapely.geometry import LineString
 from shapely.ops import unary_union
 
 from sizer.hull.seat_bears import SURE_TO_BEAR
@@ -42,6 +43,7 @@ MOST_WIND_DEG = 5.0  # of a rail from frame to frame: ash gives that much; our j
 BEHIND_M = 0.060  # of the boat outside a rail, more than up to the skin; our judgement
 TIP_M = 0.008  # of a plate between its notch and what a stick needs, at least; our judgement
 BALL_SHARE = 0.55  # of the standing foot's height, where its ball is; our judgement
+FAR_M = 2.0  # beyond any side
 
 
 @dataclass(frozen=True)
@@ -108,7 +110,7 @@ def foot_rails(assessed, patterns):
     ball = floor + BALL_SHARE * assessed.room.foot_height_m
     ends = [frames[name] for name in (brace.fore_frame, brace.aft_frame)]
     high = _level_m(ends, ball)
-    halves = [_half_m(one, high) for one in ends]
+    halves = [float(_half_m(one, high)) for one in ends]
     fore, after = (one.thickness_m for one in ends)
     shut = ((RAIL_OVER_M, RAIL_OVER_M + fore),  # by the frames' plywood
             (brace.rail_m - RAIL_PAST_M - after, brace.rail_m - RAIL_PAST_M))
@@ -123,7 +125,7 @@ def foot_rails(assessed, patterns):
     thick = stout_enough_m(RAIL_THICKS_M, bears)
     return FootRails(
         brace.fore_frame, brace.aft_frame, brace.rail_m, high, ball, *halves,
-        *(_lean_deg(one, high) for one in ends), brace.holes_m, brace.soles_m, brace.sole_m,
+        *(float(_lean_deg(one, high)) for one in ends), brace.holes_m, brace.soles_m, brace.sole_m,
         tuple(groove for face, back in shut
               for groove in ((face - GROOVE_M[0], face), (back, back + GROOVE_M[0]))),
         thick, bears(thick))
@@ -156,24 +158,19 @@ def rail_ties(pattern, z_m):
     lean = np.radians(_lean_deg(pattern, z_m))
     up, out = np.array([np.sin(lean), np.cos(lean)]), np.array([np.cos(lean), -np.sin(lean)])
     middle, found = np.array([_half_m(pattern, z_m), z_m]), []
-    taken, edge = [at for _, at in pattern.holes], pattern.wood.boundary
+    taken, ways = [at for _, at in pattern.holes], np.array([*product(TIES_UP_M, TIES_OUT_M)])
     for sign in (1.0, -1.0):
-        spots = (middle + sign * high * up + deep * out
-                 for high, deep in product(TIES_UP_M, TIES_OUT_M))
+        spots = middle + sign * ways[:, :1] * up + ways[:, 1:] * out
+        at = shapely.points(spots)
+        free = shapely.contains(pattern.wood, at) & (shapely.distance(
+            pattern.wood.boundary, at) >= EDGE_M + 0.5 * HOLE_M - 1e-9)
         count = 0
-        for spot in spots:
-            if count < LASHINGS_AT and _free(pattern.wood, edge, spot, taken):
+        for spot in map(tuple, spots[free].tolist()):
+            if count < LASHINGS_AT and all(dist(spot, one) >= HOLES_APART_M for one in taken):
                 count += 1
-                found.append((float(spot[0]), float(spot[1])))
-                taken.append(found[-1])
+                found.append(spot)
+                taken.append(spot)
     return tuple(found)
-
-
-def _free(wood, edge, spot, taken):
-    if any(dist(spot, other) < HOLES_APART_M for other in taken):
-        return False
-    at = Point(spot)
-    return wood.contains(at) and edge.distance(at) >= EDGE_M + 0.5 * HOLE_M - 1e-9
 
 
 def _level_m(ends, ball_m):
@@ -181,7 +178,7 @@ def _level_m(ends, ball_m):
     frame and both leave room for every hole, clear of sticks behind it where one is so; where none
     does, that where it winds least."""
     levels = np.arange(ball_m, ball_m + HIGHEST_M, LEVEL_STEP_M).tolist()
-    winds = [abs(float(np.diff([_lean_deg(one, level) for one in ends])[0])) for level in levels]
+    winds = np.abs(np.diff([_lean_deg(one, levels) for one in ends], axis=0))[0].tolist()
     least = None
     for level, wind in zip(levels, winds, strict=True):
         if wind <= MOST_WIND_DEG and all(
@@ -201,19 +198,21 @@ def _behind_is_clear(pattern, z_m):
         0.5 * RAIL_HIGH_M + PLAY_M + OFF_STICK_M + TIP_M)
 
 
-def _lean_deg(pattern, z_m):
-    """How far a rail lies back that touches the opening with both edges of its outer face."""
+def _lean_deg(pattern, z):
+    """How far a rail lies back that touches the opening with both edges of its outer face, its
+    middle at a height or at some, (n,)."""
     half = 0.5 * RAIL_HIGH_M
-    low, high = (_half_m(pattern, z_m + up) for up in (-half, half))
-    return float(np.degrees(np.arctan2(high - low, RAIL_HIGH_M)))
+    low, high = (_half_m(pattern, np.add(z, up)) for up in (-half, half))
+    return np.degrees(np.arctan2(high - low, RAIL_HIGH_M))
 
 
 def _half_m(pattern, z):
-    """Half-breadth of a frame's opening at a height; of the skin where it has none."""
-    level = LineString([(0.0, z), (2.0, z)])
+    """Half-breadth of a frame's opening at a height or at some, (n,); of the skin where it has
+    none."""
+    ends = np.stack(np.broadcast_arrays((0.0, FAR_M), np.expand_dims(z, -1)), axis=-1)
     inside = pattern.opening if pattern.opening is not None else pattern.section.outline()
-    found = level.intersection(inside)
-    return float(found.bounds[2]) if not found.is_empty else 0.0
+    return np.nan_to_num(shapely.bounds(shapely.intersection(shapely.linestrings(ends), inside))
+                         [..., 2])
 
 
 def offered(seat, rails, made):

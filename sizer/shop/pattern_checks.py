@@ -78,22 +78,23 @@ def _panel_names(pattern):
 
 
 def _round_opening(pattern):
-    if pattern.opening is None:
-        return
-    for notch in pattern.section.notches:
-        yield notch.room().distance(pattern.opening), f"behind {notch.stringer}"
-    for edge, place in zip(edges_m(pattern.section), _panel_names(pattern), strict=True):
-        yield LineString(edge).distance(pattern.opening), place
+    if pattern.opening is not None:
+        yield from _off(pattern, pattern.opening, "behind ", "")
 
 
 def _round_mortise(pattern):
     for mortise in pattern.mortises[:1]:  # starboard; port is its mirror image
         if pattern.opening is not None:
             yield mortise.distance(pattern.opening), "mortise to opening"
-        for notch in pattern.section.notches:
-            yield mortise.distance(notch.room()), f"mortise to {notch.stringer}"
-        for edge, place in zip(edges_m(pattern.section), _panel_names(pattern), strict=True):
-            yield mortise.distance(LineString(edge)), f"mortise to skin {place}"
+        yield from _off(pattern, mortise, "mortise to ", "mortise to skin ")
+
+
+def _off(pattern, hole, to_stick, to_skin):
+    """(how far a hole is off, where) of each notch and each panel of a pattern."""
+    notches, edges = pattern.section.notches, edges_m(pattern.section)
+    off = shapely.distance([*(one.room() for one in notches), *map(LineString, edges)], hole)
+    return zip(off.tolist(), (*(to_stick + one.stringer for one in notches),
+                              *(to_skin + one for one in _panel_names(pattern))), strict=True)
 
 
 def _notches(pattern):
