@@ -35,10 +35,12 @@ BASELINES = Path(__file__).parents[1] / "baselines"
 os.environ["SIZER_BOOK"] = str(Path(tempfile.mkdtemp(prefix="sizer-tests-")) / "book")
 MIDDLE = {"weight_kg": 81.37, "stature_mm": 1783, "hip_width_mm": 387}
 BASE_NAMES = sorted(path.stem for path in BASELINES.glob("*.toml"))
-# Of the files that take longest, parts of their paths
-LONGEST = ("/test_access", "/test_entries", "/test_wizard", "web/test_crowd.py", "/test_own_design",
-           "/test_faults", "/test_package", "fit/test_solve", "crowd/test_batch", "cli/test_book",
-           "/test_every_file", "/test_every_output", "tests/web/", "/test_solids", "/test_fit_grid",
+# Of the files that take longest, parts of their paths; those that wait for a browser and those that
+# work all the time by turns
+LONGEST = ("/test_access", "/test_package", "/test_wizard", "fit/test_solve", "web/test_crowd.py",
+           "/test_faults", "/test_entries", "crowd/test_batch", "/test_own_design",
+           "/test_every_file", "/test_book_page", "cli/test_book", "/test_reach",
+           "/test_every_output", "tests/web/", "/test_solids", "/test_fit_grid",
            "/test_remedies", "/test_range_command", "/test_structure")
 
 
