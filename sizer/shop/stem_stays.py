@@ -41,6 +41,7 @@ class StemStay:
     high_m: float
     foot_tape_m: float  # of the face of the cross foot that the laths lie on
     ends_m: np.ndarray  # (2, 3) screws of the lath to starboard: tape, half-breadth, height
+    clear: bool  # of every stick and of the post; else the place with most room
 
     @property
     def long_m(self):
@@ -70,15 +71,16 @@ def _stay(stem, post, reach, beam, base, foot_end):
     places = grid[contains_xy(room, *grid.T)]
     post_over = post.strongback_m if stem.end == "bow" else beam - post.strongback_m
     ways = (place for lean in LEANS_M for place in places if place[0] >= reach - lean)
-    x, z = next((place for place in ways if _free(
-        _lath(stem, place, reach, base, foot_end), stem, post_over, post, reach, base)),
-        maximum_inscribed_circle(free).coords[0])
+    clear = next((place for place in ways if _free(
+        _lath(stem, place, reach, base, foot_end), stem, post_over, post, reach, base)), None)
+    x, z = maximum_inscribed_circle(free).coords[0] if clear is None else clear
     ends = _lath(stem, (x, z), reach, base, foot_end)
     face = _foot_m(x - reach)
     if stem.end == "stern":
         ends, face = ends * (-1.0, 1.0, 1.0) + (beam, 0.0, 0.0), beam - face
     tape = x - reach if stem.end == "bow" else beam - (x - reach)
-    return StemStay(stem.name, float(x), float(tape), float(z + base), float(face), ends)
+    return StemStay(stem.name, float(x), float(tape), float(z + base), float(face), ends,
+                    clear is not None)
 
 
 def _over_block(beside):
@@ -137,12 +139,16 @@ STAYED = (
     f"the beam's end, on its outer face; a screw {screw_text(LEDGE_SCREW_MM)} at each end.")
 
 
+IN_THE_WAY = ("NO PLACE FOUND keeps these laths clear of every stick: hold this stem's head fast "
+              "in another way before a stick is bent to it. ")
+
+
 def stay_words(stay):
     """Where the laths of a StemStay are screwed, as a sentence."""
     return (f"The stem's blocks: middle at {marked(stay.tape_m)} on the tape, "
             f"{marked(stay.high_m)} high, {marked(stay.inboard_m)} from the boat's end; the "
             f"cross foot's face at {marked(stay.foot_tape_m)}, the laths {both(stay.long_m)} "
-            "long. ")
+            f"long. {'' if stay.clear else IN_THE_WAY}")
 
 
 def stay_items(stays):

@@ -5,6 +5,8 @@ import pytest
 from shapely import Point, box
 
 from sizer.export.plan_work import told_figures
+from sizer.shop import stem_stays
+from sizer.shop.bench import bench_of
 from sizer.shop.stem_stays import stay_words
 from sizer.shop.work import filled
 from tests.conftest import BASE_NAMES
@@ -99,3 +101,11 @@ def test_sheets_list_and_steps_tell_them(job, bench):
         assert f"{stay.high_m * 1000.0:.1f} mm" in stay_words(stay)
     screws = items["screw 4 x 35 (#8 x 1 1/4 in)"]
     assert "stems' laths and their blocks: 16" in screws.allowance
+
+
+def test_where_no_place_is_free_that_is_said(bench, monkeypatch, job):
+    """As in an own design whose sticks leave none."""
+    assert not any("NO PLACE FOUND" in stay_words(stay) for stay in bench.stays)
+    monkeypatch.setattr(stem_stays, "_free", lambda *_: False)
+    assert all("NO PLACE FOUND" in stay_words(stay) and "before a stick is bent" in stay_words(stay)
+               for stay in bench_of(job).stays)
