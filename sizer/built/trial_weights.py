@@ -11,6 +11,7 @@ wherever the deck falls less to the side.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -117,6 +118,7 @@ def heels_at_gm_deg(assessed, gm_m, weights_kg, off_centre_m):
                else float(np.interp(moment, bears, CURVE_DEG)))
 
 
+@lru_cache(maxsize=4)  # a trial's limits ask again and again
 def _moments_of(assessed):
     """A function from GM to what the boat bears at CURVE_DEG, kg m, its paddler held stiff."""
     load = assessed.loading.load

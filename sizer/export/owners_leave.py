@@ -15,7 +15,7 @@ from sizer.fit.uses import (
 )
 from sizer.hydro.mover import UPRIGHT
 from sizer.hydro.water import WARM_C, by_temperature
-from sizer.shop.aboard import boards_kg, drysuit_words
+from sizer.shop.aboard import all_boards_kg, drysuit_words
 from sizer.units import KN_PER_MPS, MM_PER_M, at_most_text, both_mass, both_text, temperature_text
 
 # Of the sheet's letters, and of its tables'; beside what is done: our drawing.
@@ -107,8 +107,8 @@ def drysuit_told(job, bench):
 
 def _carried(job, bench):
     """The gear a Job's boat is fitted with, kg, its Swamped, and what its boards weigh, kg."""
-    boards = sum(kg for _, kg in boards_kg(bench.thigh, bench.hip_pads))
-    return float(job.fitted.assessed.loading.gear_kg), job.mishaps.swamped, boards
+    return (float(job.fitted.assessed.loading.gear_kg), job.mishaps.swamped,
+            all_boards_kg(bench.thigh, bench.hip_pads))
 
 
 def waters_words(job):

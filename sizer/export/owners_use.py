@@ -14,8 +14,8 @@ from sizer.hydro.flooded import KEEP_HOLD
 from sizer.hydro.mover import UPRIGHT
 from sizer.paddler.seated import WORN
 from sizer.shop.aboard import (
+    all_boards_kg,
     bare_words,
-    boards_kg,
     drysuit_words,
     opening_words,
     put_in_words,
@@ -213,8 +213,8 @@ def _least_words(job, bench):
     reckoned with, and what goes along always do not come to it."""
     assessed = job.fitted.assessed
     least, _ = load_borne_kg(assessed)
-    boards = sum(kg for _, kg in boards_kg(bench.thigh, bench.hip_pads))
-    more = least - float(assessed.loading.paddler_kg) - bags_kg(job.mishaps.swamped) - boards
+    more = (least - float(assessed.loading.paddler_kg) - bags_kg(job.mishaps.swamped)
+            - all_boards_kg(bench.thigh, bench.hip_pads))
     if more > LEAST_LEFT_KG:
         yield (f"ALWAYS TAKE AT LEAST {both_mass(ceil(10.0 * more) / 10.0)} OF GEAR, what goes "
                "along on every trip counted in, or water in closed bags as heavy, low and tied in "

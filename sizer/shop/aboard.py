@@ -107,7 +107,7 @@ def counted_words(job, thigh, hips):
     """As `put_in_words`, and what a drysuit leaves; "" where a Job's boat carries no gear."""
     if not job.fitted.assessed.loading.gear:
         return ""
-    gear_kg, boards = float(job.fitted.assessed.loading.gear_kg), _both_boards_kg(thigh, hips)
+    gear_kg, boards = float(job.fitted.assessed.loading.gear_kg), all_boards_kg(thigh, hips)
     return (f"{put_in_words(job, thigh, hips)} "
             f"{drysuit_words(gear_kg, job.mishaps.swamped, boards)} ")
 
@@ -117,17 +117,13 @@ def put_in_words(job, thigh, hips):
     leaves; of ThighBraces and HipPads, each of which may be None. "" where it carries no gear."""
     if not job.fitted.assessed.loading.gear:
         return ""
-    swamped, boards = job.mishaps.swamped, _both_boards_kg(thigh, hips)
+    swamped, boards = job.mishaps.swamped, all_boards_kg(thigh, hips)
     left = left_kg(float(job.fitted.assessed.loading.gear_kg), swamped, boards)
     rest = both_mass(left) if left > 0.0 else "nothing"
     known = f" (boards {both_mass(boards)})" if boards else ""
     return (f"Put in less by what float bags (about {both_mass(bags_kg(swamped))}, our "
             f"judgement), pads and boards weigh{known}: they count as gear and leave {rest} "
             f"for {_all_else(boards)}.")
-
-
-def _both_boards_kg(thigh, hips):
-    return sum(kg for _, kg in boards_kg(thigh, hips))
 
 
 def _all_else(board_kg):
@@ -162,12 +158,17 @@ def boards_kg(thigh, hips):
     return tuple((what, 2.0 * prod(size) * PLYWOOD.density_kgpm3) for what, size in sizes)
 
 
+def all_boards_kg(thigh, hips):
+    """The same together, kg."""
+    return sum(kg for _, kg in boards_kg(thigh, hips))
+
+
 def take_off_words(thigh, hips):
     """What to take off what the scale reads."""
     found = boards_kg(thigh, hips)
     if not found:
         return "No boards for thighs or pads are in it: take nothing off."
-    whole = sum(kg for _, kg in found)
     what = " and ".join(name for name, _ in found)
-    return (f"The boards of {what} are in it by now and count as gear: take {both_mass(whole)} off "
-            "what the scale reads, less where one was left out.")
+    return (f"The boards of {what} are in it by now and count as gear: take "
+            f"{both_mass(all_boards_kg(thigh, hips))} off what the scale reads, less where one was "
+            "left out.")
