@@ -6,22 +6,23 @@ import numpy as np
 from sizer.drawing.marks import (
     MIRROR,
     NARROW,
+    TEXT,
     WIDE,
     box,
-    dimension,
     line,
     paper_round,
     picture,
+    size_line,
     smooth,
     words,
 )
-from sizer.drawing.record import Path
+from sizer.drawing.record import CAP_HEIGHT, LINE_HEIGHT, Path
 
 # Our drawing, all of it, and no body measure: half a helper, half a paddler along and across, how
 # far a helper's middle stands from the gunwale.
 HELPER_M, BODY_M, ASIDE_M = (0.14, 0.22), (0.13, 0.21), 0.36
 WEIGHT_M, LATH_M = 0.09, 0.03  # side of the weight, width of the lath
-AHEAD_M, BESIDE_M = 0.45, 0.85  # of the boat drawn ahead of the one helper and behind the other
+BEYOND_M, BESIDE_M = 0.45, 0.85  # of the boat drawn beyond the one helper, beyond the weight's
 STEPS = 61  # of a line along the boat
 TURN = np.linspace(0.0, 2.0 * np.pi, 16, endpoint=False)
 
@@ -30,11 +31,12 @@ def trial_view(boat, helper_x_m, at, text, narrow=False):
     """The picture of one reading at a TrialPlace, the weight to starboard, the bow to the left; one
     helper so far from the bow, the other beside the weight; `text` writes metres."""
     opening, behind = boat.opening, at.x_m >= boat.opening.back_x_m
-    one_x, two_x = helper_x_m, at.x_m + 0.5 * AHEAD_M
+    one_x, two_x = helper_x_m, at.x_m + 0.5 * BEYOND_M
     if not behind:  # the weight ahead of the opening: the first helper stands behind it
-        one_x, two_x = opening.back_x_m + 0.5 * AHEAD_M, at.x_m - 0.5 * AHEAD_M
+        one_x, two_x = opening.back_x_m + 0.5 * BEYOND_M, at.x_m - 0.5 * BEYOND_M
     first, last = sorted((one_x, two_x))
-    span = np.linspace(max(first - AHEAD_M, 0.0), min(last + BESIDE_M, boat.length_m), STEPS)
+    ahead, after = (BEYOND_M, BESIDE_M) if behind else (BESIDE_M, BEYOND_M)
+    span = np.linspace(max(first - ahead, 0.0), min(last + after, boat.length_m), STEPS)
     half = _half_m(boat, span)
     out = float(half.max()) + ASIDE_M
     paper = paper_round((span[0], -out - HELPER_M[1], span[-1], out + HELPER_M[1]),
@@ -45,9 +47,9 @@ def trial_view(boat, helper_x_m, at, text, narrow=False):
     rim = np.linspace(opening.front_x_m, opening.back_x_m, STEPS)
     rims = np.column_stack([rim, opening.half_width_m(rim)])
     side = np.column_stack([span, half])
-    ends = (span[0], span[-1]) if behind else (span[-1], span[0])  # the second nearer to the weight
     near, away = ("end", "start") if behind else ("start", "end")
-    sized = at.x_m + (1.0 if behind else -1.0) * (0.5 * WEIGHT_M + 8.0 * unit)
+    beside = 1.0 if behind else -1.0
+    sized = at.x_m + beside * (0.5 * WEIGHT_M + 8.0 * unit)
     strokes = [
         Path("ink", side), Path("ink", side * MIRROR), Path("ink", rims),
         Path("ink", rims * MIRROR), line("centre", (span[0], 0.0), (span[-1], 0.0)),
@@ -56,19 +58,29 @@ def trial_view(boat, helper_x_m, at, text, narrow=False):
         box("block", lath_x - 0.5 * LATH_M, -reach, lath_x + 0.5 * LATH_M, reach),
         box("block", at.x_m - 0.5 * WEIGHT_M, at.off_centre_m - 0.5 * WEIGHT_M,
             at.x_m + 0.5 * WEIGHT_M, at.off_centre_m + 0.5 * WEIGHT_M),
-        *dimension((sized, 0.0), (sized, at.off_centre_m), unit, text(at.off_centre_m),
-                   (ends[1], -20.0 * unit), near, rim=True)]
+        size_line((sized, 0.0), (sized, at.off_centre_m), unit),
+        *_beside((sized + beside * 8.0 * unit, 0.5 * at.off_centre_m), text(at.off_centre_m), unit,
+                 away)]
     for number, x, y in ((1, one_x, -out), (2, two_x, out)):
         strokes += [Path("body", _oval((x, y), HELPER_M), closed=True),
                     words((x + HELPER_M[0] + 4.0 * unit, y), f"helper {number}", unit, "start")]
     strokes += [words((lath_x, reach + 6.0 * unit), "lath, phone on its middle", unit, near),
                 words((boat.seat_x_m - BODY_M[0], -reach - 20.0 * unit), "paddler", unit),
                 words((at.x_m, reach + 6.0 * unit), f"weight at {at.frame}", unit, away),
-                words((span[0], 6.0 * unit), "bow", unit, "start", rim=True)]
+                words((span[0], -20.0 * unit), "bow", unit, "start", rim=True)]
     return picture("Steadiness trial", f"From above: a weight {text(at.off_centre_m)} to starboard "
                    f"of the centre line, on the deck at {at.frame}, heels the boat; a level on a "
                    "lath across the rim shows by how much; a helper beside each deck.",
                    [paper.on_paper(strokes)])
+
+
+def _beside(middle, size, unit, anchor):
+    """A size beside the middle of its line, the same in other units under it."""
+    lines, high = size.replace(" (", "\n(").split("\n"), LINE_HEIGHT * CAP_HEIGHT * TEXT * unit
+    x, y = middle[0], middle[1] - 0.5 * CAP_HEIGHT * TEXT * unit
+    for row, part in enumerate(lines):
+        down = row - 0.5 * (len(lines) - 1)
+        yield words((x, y - down * high), part, unit, anchor, "size", rim=True)
 
 
 def lath_at_m(boat, behind):
