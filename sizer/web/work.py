@@ -44,6 +44,7 @@ class Work:
     heard: deque  # the last that it said: how far it is, in words, or its Outcome
     folder: tempfile.TemporaryDirectory
     token: str  # nobody but its own session knows it
+    asked: object = None  # what it was begun with, for whoever shows what it came to
 
     @property
     def going(self):
@@ -64,7 +65,7 @@ class Work:
         return Outcome(faults=("the run was ended",)) if isinstance(last, str) else last
 
 
-def begin(function, *given, files=(), wanted=lambda: True):
+def begin(function, *given, files=(), wanted=lambda: True, asked=None):
     """The Work of a function on what it is given.
 
     Parameters
@@ -73,6 +74,7 @@ def begin(function, *given, files=(), wanted=lambda: True):
         words) says how far it is. It returns one record, or raises SizerError
     files : (name, text) pairs that it finds in the folder it works in
     wanted : asked now and then; the work is stopped when that has been false for PATIENCE_S
+    asked : as of Work
     """
     folder = tempfile.TemporaryDirectory(prefix="sizer-", ignore_cleanup_errors=True)
     for name, text in files:
@@ -86,7 +88,7 @@ def begin(function, *given, files=(), wanted=lambda: True):
     listener = threading.Thread(target=_listen, args=(ours, heard, process, wanted),
                                 daemon=True)
     listener.start()
-    work = Work(process, listener, heard, folder, secrets.token_urlsafe())
+    work = Work(process, listener, heard, folder, secrets.token_urlsafe(), asked)
     _begun[work.token] = work
     weakref.finalize(work, _end, process, folder)
     return work

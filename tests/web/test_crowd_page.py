@@ -18,6 +18,7 @@ from sizer.export.range_package import range_package
 from sizer.fit.request import Trip, read_request
 from sizer.hydro.water import water_at
 from sizer.units import plain
+from sizer.web.steps import going
 from sizer.web.work import begin
 from tests.cli.conftest import few_files
 
@@ -43,6 +44,75 @@ def said(app):
 
 def button(app, label):
     return next(one for one in app.button if one.label == label)
+
+
+def endless_range(*given, shop, progress):
+    endless(progress)
+
+
+@pytest.fixture
+def shelf():
+    """Nothing is shelved, before and after."""
+    going.clear_shelf()
+    yield
+    going.clear_shelf()
+
+
+def counted(rows, of_text, trip, progress):
+    progress(1, 1, "counting")
+    return Everyone((("pass", len(rows)),), "row\r\n")
+
+
+@pytest.fixture
+def fitted_list(shelf, monkeypatch):
+    """The page after a list was fitted one by one, by a work that only counts it."""
+    monkeypatch.setattr("sizer.web.steps.crowd.everyone", counted)
+    people = "weight_kg,stature_mm,hip_width_mm\n80,1780,380\n90,1800,390\n"
+    app = screen(view={"crowd_source": "My own list", "people": ("club.csv", people),
+                       "crowd_action": "batch"})
+    button(app, "Work it out").click().run()
+    app.session_state["mine"]["crowd_run"].listener.join(WAIT_S)
+    return app.run()
+
+
+CHANGED = "Changed since this was worked out: "
+
+
+def test_a_reload_finds_the_result_with_its_people_and_settings_and_says_what_changed(fitted_list):
+    """A reload is a session of its own, which knows nothing of the one before."""
+    assert "club.csv, 2 people" in said(fitted_list)
+    again = screen()
+    assert again.header[0].value == "Everyone fitted"
+    assert "Made from club.csv, 2 people; Short day boat;" in said(again)
+    assert [one.value for one in again.radio] == ["My own list", "batch"]
+    assert "club.csv: people that can be used 2" in said(again)
+    assert CHANGED not in said(again)
+    next(one for one in again.radio if one.label == "What to do").set_value("range").run()
+    assert (CHANGED + "what to do, the sizes at most, the gear and the shop&#x27;s settings."
+            in said(again))
+    next(one for one in again.radio if one.label == "People").set_value(
+        "Drawn from the body survey").run()
+    assert CHANGED + "the people, what to do" in said(again)
+
+
+def test_a_list_put_away_goes_with_what_came_of_it_once_the_window_does(fitted_list):
+    button(fitted_list, "Put this list away").click().run()
+    assert "Made from club.csv, 2 people" in said(fitted_list)  # in this window still
+    again = screen()
+    assert "club.csv" not in said(again)
+    assert not [one for one in again.header if one.value == "Everyone fitted"]
+
+
+def test_a_work_under_way_is_taken_up_after_a_reload_and_stopped_there(shelf, monkeypatch):
+    monkeypatch.setattr("sizer.web.steps.crowd.range_package", endless_range)
+    app = screen()
+    button(app, "Work it out").click().run()
+    work = app.session_state["mine"]["crowd_run"]
+    again = screen()
+    assert again.session_state["mine"]["crowd_run"] is work
+    button(again, "Stop").click().run()
+    assert not work.process.is_alive()
+    assert button(screen(), "Work it out")  # nothing of it is left for the next
 
 
 def test_a_row_of_a_list_is_told_at_fault_by_its_own_column():

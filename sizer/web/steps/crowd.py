@@ -25,8 +25,19 @@ from sizer.web.keeping import shop_now
 from sizer.web.look import put, put_alert
 from sizer.web.session import OWN, lines_of
 from sizer.web.state import act, choice, draft, kept, view
+from sizer.web.steps.crowd_asked import LIST, asked, choose_as, put_made_from
 from sizer.web.steps.crowd_results import put_fits, put_range
-from sizer.web.steps.going import found, going, put_faults, put_going, start
+from sizer.web.steps.going import (
+    MOST_SHELVED,
+    asked_of,
+    clear_shelf,
+    found,
+    going,
+    put_faults,
+    put_going,
+    start,
+    take_up,
+)
 from sizer.web.steps.who_fits import put_who_fits
 from sizer.web.upload import put_upload
 
@@ -39,39 +50,54 @@ OWN_BASE = "own-design.toml"  # name of an own design in results
 
 def page():
     """Draws the page."""
+    if (was := take_up("crowd")) is not None:
+        choose_as(was)
+        st.rerun()  # what the page hears of a work under way is put before the page
     one, work = draft(), going("crowd")  # the work first: it may have just ended
-    last = found("crowd")
-    if last is not None:
-        put_range(one, last) if isinstance(last, RangePackage) else put_fits(last)
+    last = st.container()  # filled once it is read what is chosen now
     st.header("A crowd and its boats")
     put(f"<p>For <b>{escape(lines_of(one, one.base).design.name)}</b> and "
         f"{escape(USES[one.use].words)}: choose others on the page Use and base. A size serves a "
         "person whom no check fails in it with only seat, footbrace and padding moved.</p>")
-    put_going("crowd", work) if work else _wishes(one)
+    now = put_going("crowd", work) if work else _wishes(one)
+    with last:
+        _last(one, now)
     put_who_fits(one)
 
 
+def _last(one, now):
+    """What the last run found, and what it was made from."""
+    last, was = found("crowd"), asked_of("crowd")
+    if last is not None:
+        put_range(one, last) if isinstance(last, RangePackage) else put_fits(last)
+        if was is not None:
+            put_made_from(was, now)
+
+
 def _wishes(one):
-    """Whose bodies, and what is wanted."""
+    """Whose bodies, and what is wanted; the Asked of it."""
     picture, wanted = st.columns([6, 4], gap="large")
     with wanted:
         source = st.radio("People", SOURCES, horizontal=True,
                           **choice("crowd_source", SOURCES[0], among=SOURCES))
-        text, faults = _drawn() if source == SOURCES[0] else _listed()
+        people, text, faults = _drawn() if source == SOURCES[0] else _listed()
         for fault in faults:
             put_alert(fault, "fail")
         action = st.radio("What to do", tuple(ACTIONS), format_func=ACTIONS.get,
                           **choice("crowd_action", "range", among=ACTIONS))
         sizes = (st.slider("Sizes, at most", 1, MOST_SIZES, **choice("crowd_sizes", 3))
                  if action == "range" else None)
+        now = asked(one, people, text or "", action, sizes, _gear_kg(one) if sizes else None)
         if st.button("Work it out", type="primary", disabled=text is None):
-            _start(one, action, text, sizes)
+            _start(one, action, text, sizes, now)
             st.rerun()
-        put("<p class='sz-why'>What comes out stays on this page while this window is open: a "
-            "reload loses it, so take the files away first.</p>")
+        put("<p class='sz-why'>What comes out stays on this page, after a reload too, until the "
+            f"wizard itself is stopped; of all screens the last {MOST_SHELVED} are kept. Take the "
+            "files away before that.</p>")
         put_faults("crowd")
     with picture:
         _crowd(one, text)
+    return now
 
 
 def _crowd(one, text):
@@ -100,7 +126,7 @@ def _rows(text):
 
 
 def _drawn():
-    """(CSV text, faults) of a crowd drawn from the survey."""
+    """(who in words, CSV text, faults) of a crowd drawn from the survey."""
     count = st.slider("How many people", 100, 6000, step=100, **choice("crowd_count", 500))
     women = st.slider("Women among them, %", 0, 100, **choice("crowd_women", 50))
     unit = "kg" if draft().mass_unit == "kg" else "lb"
@@ -111,11 +137,13 @@ def _drawn():
                        **choice("crowd_spread", 100))
     seed = st.number_input("Draw number", 0, 10**6, **choice("crowd_seed", 1),
                            help="The same number draws the same people.")
+    people = (f"{count} people drawn from the body survey, {women} % women, heavier by {shift} "
+              f"{unit}, spread {spread} %, draw {seed}")
     try:
-        return _drawn_text(Recipe(count, int(seed), women / 100.0,
-                                  shift * KG_PER_MASS_UNIT[unit], spread / 100.0)), ()
+        return people, _drawn_text(Recipe(count, int(seed), women / 100.0, shift
+                                          * KG_PER_MASS_UNIT[unit], spread / 100.0)), ()
     except BadInput as error:
-        return None, tuple(str(fault) for fault in error.faults)
+        return people, None, tuple(str(fault) for fault in error.faults)
 
 
 @lru_cache(maxsize=8)  # nobody's own data
@@ -124,39 +152,52 @@ def _drawn_text(recipe):
 
 
 def _listed():
-    """(CSV text, faults) of the list given last, which stays while other pages are looked at."""
+    """(who in words, CSV text, faults) of the list given last, which stays while other pages are
+    looked at."""
     put(f'<p class="sz-why">{escape(COLUMNS_SAID)}</p>')
     put_upload("A list of people (.csv)", "people", ("csv",), MOST_LIST_MB, _take_list,
-               help="The list stays on this machine, and only while this window does.")
-    if "people" not in view():
-        return None, ()
-    name, text = view()["people"]
+               help="The list stays in the memory of this machine: while this window does, or with "
+               "what was worked out from it, until it is put away or the wizard is stopped.")
+    if LIST not in view():
+        return "no list", None, ()
+    name, text = view()[LIST]
     rows = _rows(text)
     bad = [row for row in rows if isinstance(row, BadRow)]
     put(f"<p>{escape(name)}: people that can be used {len(rows) - len(bad)}, "
         f"rows that cannot {len(bad)}.</p>")
-    st.button("Put this list away", on_click=act, args=(view().pop, "people", None))
-    return (text if len(bad) < len(rows) else None), tuple(
-        f"row {row.number}: " + "; ".join(
-            reason.removeprefix("paddler.") for reason in row.reasons)  # by their columns
+    st.button("Put this list away", on_click=act, args=(_put_away,))
+    faults = tuple(f"row {row.number}: " + "; ".join(
+        reason.removeprefix("paddler.") for reason in row.reasons)  # by their columns
         for row in bad[:10])
+    people = f"{name}, {len(rows) - len(bad)} people"
+    return people, (text if len(bad) < len(rows) else None), faults
+
+
+def _put_away():
+    """A list goes from the shelf too, with what was worked out from it."""
+    gone = view().pop(LIST, None)
+    clear_shelf(lambda asked: asked.named == gone)
 
 
 def _take_list(name, data):
     text = utf8_text(data, name)
     if not _rows(text):
         raise BadInput([Fault(name, "no rows", "give one person or more")])
-    view()["people"] = name, text
+    view()[LIST] = name, text
 
 
-def _start(one, action, text, sizes):
+def _gear_kg(one):
+    gear = one.entries["gear_kg"].value
+    return USES[one.use].gear_kg if gear is None else gear
+
+
+def _start(one, action, text, sizes, now):
     base = OWN_BASE if one.base == OWN else one.base
     trip = Trip(base, one.use, water_at(one.water_kind, one.water_c))
     if action == "range":
-        gear = one.entries["gear_kg"].value
-        trip = replace(trip, gear_kg=USES[one.use].gear_kg if gear is None else gear)
+        trip = replace(trip, gear_kg=_gear_kg(one))
         start("crowd", partial(range_package, shop=shop_now()), _rows(text),
-              lines_of(one, one.base), trip, sizes)
+              lines_of(one, one.base), trip, sizes, asked=now)
     else:
         start("crowd", everyone, _rows(text), hashlib.sha256(text.encode()).hexdigest(), trip,
-              files=((OWN_BASE, one.own_design),) if one.base == OWN else ())
+              files=((OWN_BASE, one.own_design),) if one.base == OWN else (), asked=now)

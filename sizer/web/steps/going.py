@@ -1,5 +1,11 @@
-"""A long work that was begun on a page: how far it is, and a way to stop it."""
+"""A long work that was begun on a page: how far it is, and a way to stop it.
 
+A reload of the browser begins a session of its own. A work that is to outlast that is shelved, in
+the memory of this server and nowhere else, and the new session takes it up.
+"""
+
+from collections import deque
+from dataclasses import dataclass
 from html import escape
 
 import streamlit as st
@@ -7,28 +13,73 @@ from streamlit import runtime
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from sizer.web.look import put, put_alert
-from sizer.web.state import act, mine
-from sizer.web.work import begin
+from sizer.web.state import act, kept_job, mine
+from sizer.web.work import Work, begin
+
+MOST_SHELVED = 4  # of all screens together, since each may hold tens of MB of files; our choice
 
 
-def start(name, *given, **more):
-    """Begins a work as `sizer.web.work.begin`; this session knows it by its name."""
+@dataclass(frozen=True, eq=False)
+class _Shelved:
+    """A work that outlasts a reload, under way or done."""
+
+    name: str
+    job: str | None  # key of the job at hand when it was begun
+    work: Work
+    sessions: set  # those that took it up
+
+
+@st.cache_resource(show_spinner=False)
+def _shelf():
+    return deque(maxlen=MOST_SHELVED)
+
+
+def start(name, *given, asked=None, **more):
+    """Begins a work as `sizer.web.work.begin`; this session knows it by its name. One that says
+    what it was `asked` is shelved."""
     forget(name)
-    mine()[f"{name}_run"] = begin(*given, wanted=_looked_at(), **more)
+    sessions = {get_script_run_ctx().session_id}
+    work = begin(*given, wanted=_looked_at(sessions), asked=asked, **more)
+    mine().update({f"{name}_run": work, f"{name}_taken_up": True})
+    if asked is not None:
+        _shelf().append(_Shelved(name, kept_job() and kept_job().key, work, sessions))
 
 
-def _looked_at():
-    """What says whether this session has a browser. Streamlit drops the state of one that has none
-    only when another comes or goes."""
-    session = get_script_run_ctx().session_id
-    return lambda: not runtime.exists() or runtime.get_instance().is_active_session(session)
+def _looked_at(sessions):
+    """What says whether any of some sessions has a browser. Streamlit drops the state of one that
+    has none only when another comes or goes."""
+    return lambda: not runtime.exists() or any(
+        map(runtime.get_instance().is_active_session, tuple(sessions)))
+
+
+def take_up(name):
+    """Takes up, once in a session that has begun nothing of this name, what is shelved of it: the
+    last of the job at hand, else the last of any. Returns what that was asked; None where there is
+    nothing."""
+    if mine().get(f"{name}_taken_up"):
+        return None
+    mine()[f"{name}_taken_up"] = True
+    key = kept_job() and kept_job().key
+    shelved = sorted((one for one in _shelf() if one.name == name), key=lambda one: one.job == key)
+    if not shelved or found(name) is not None:
+        return None
+    shelved[-1].sessions.add(get_script_run_ctx().session_id)
+    mine()[f"{name}_run"] = shelved[-1].work
+    return shelved[-1].work.asked
+
+
+def clear_shelf(of=lambda asked: True):
+    """Shelves no longer what was asked something that `of` is true of."""
+    for one in tuple(_shelf()):
+        if of(one.work.asked):
+            _shelf().remove(one)
 
 
 def going(name):
     """The Work of this name while it is under way, else None; what it came to is taken then."""
     work = mine().get(f"{name}_run")
     if work is not None and not work.going:
-        _take(name, work.outcome())
+        _take(name, work)
         return None
     return work
 
@@ -44,10 +95,16 @@ def found(name):
     return mine().get(f"{name}_found")
 
 
+def asked_of(name):
+    """What the last work of this name was asked when it was begun, or None."""
+    return mine().get(f"{name}_asked")
+
+
 def forget(name):
     """Stops the work of this name; what was wrong with the last one is no longer told."""
     if work := mine().pop(f"{name}_run", None):
         work.stop()
+        clear_shelf(lambda asked: asked is not None and asked is work.asked)
     mine().pop(f"{name}_faults", None)
 
 
@@ -65,9 +122,10 @@ def put_going(name, work):
     st.button("Stop", key=f"{name}_stop", on_click=act, args=(forget, name))
 
 
-def _take(name, outcome):
-    del mine()[f"{name}_run"]
+def _take(name, work):
+    outcome = work.outcome()
+    mine().pop(f"{name}_run", None)
     if outcome.faults:
         mine()[f"{name}_faults"] = outcome.faults[-10:]
     else:
-        mine()[f"{name}_found"] = outcome.record
+        mine().update({f"{name}_found": outcome.record, f"{name}_asked": work.asked})

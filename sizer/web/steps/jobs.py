@@ -30,6 +30,7 @@ from sizer.web.state import (
     say,
     view,
 )
+from sizer.web.steps.going import clear_shelf
 from sizer.web.steps.launch_kept import as_the_shop_fits
 from sizer.web.upload import put_upload
 
@@ -153,6 +154,7 @@ def _forget(row):
     _more(row.key)
     if forgotten is not None:
         look_at_book()
+        clear_shelf(lambda asked: asked.named)  # lists of people, who may be this customer too
         say(f"Forgotten: the measures in {', '.join(forgotten.codes)}.")
 
 
