@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from app_screen import at, clicked, drafted, measured, opened, ran, said
+from app_screen import at, clicked, drafted, measured, opened, ran, said, turned_to
 from playwright.sync_api import expect
 from screens import downloaded, go, press, settled
 
@@ -489,6 +489,44 @@ def test_a_typed_inch_is_at_fault_in_inches_and_every_column_says_its_unit(bench
     assert {"width, in", "depth, in"} <= stringers
     heads = [row[0]["text"] for row in shown["rest"]["rows"]]
     assert {"drawn for: weight, lb", "cockpit: width, in"} <= {*heads}
+
+
+OWN_TEXT = shipped_text("teaching-boat").replace("Plain teaching boat", "Heron")
+
+
+def test_a_new_customer_is_told_of_an_own_design_and_has_both_ways_in_one_tap(book):
+    """Nothing is lost: undo brings it back, and the given base is one tap away."""
+    assert OWN_TEXT.count("Heron")
+    last = measured().on("own", own_design=OWN_TEXT, own_name="heron.toml")
+    screen = opened("paddler", last)
+    assert "your own design" not in said(screen)  # a customer is at hand
+    clicked(screen, "Clear for a new customer")
+    assert drafted(screen).base == "day-boat"
+    assert ("The base design is Short day boat, a given one. From before, your own design, Heron, "
+            "is among the bases to choose from.") in said(screen)
+    clicked(screen, "Take your own design Heron as the base")
+    assert drafted(screen).base == "own"
+    assert "The base design is your own design, Heron." in said(screen)
+    clicked(screen, "Back to the given base Short day boat")
+    assert (drafted(screen).base, drafted(screen).own_design) == ("day-boat", OWN_TEXT)
+    clicked(screen, "Leave your own design out")
+    assert (drafted(screen).own_design, drafted(screen).own_table) == (None, None)
+    assert "your own design" not in said(screen)
+    clicked(screen, "Undo")
+    assert drafted(screen).own_design == OWN_TEXT
+    turned_to(screen, "base")
+    assert "Heron" in said(screen)
+
+
+def test_a_new_customer_is_told_of_a_design_that_is_only_on_the_page_own_design(book):
+    table = table_of(sheet_with(copied(PLAIN)))
+    screen = clicked(opened("jobs", measured(own_table=table)), "New customer")
+    assert (f"The base design is Short day boat, a given one. From before, the page Own design has "
+            f"{PLAIN.name}, own copy as you left it.") in said(screen)
+    clicked(screen, "Leave your own design out")
+    assert drafted(screen).own_table is None
+    clicked(screen, "Undo")
+    assert drafted(screen).own_table == table
 
 
 def given(name, text):

@@ -17,6 +17,7 @@ from sizer.web.look import echo_html, note_html, place, put, put_alert, put_pict
 from sizer.web.session import base_boat, fault_text, job_for
 from sizer.web.state import act, begin_job, change, draft, field, go, kept_job, say, view
 from sizer.web.steps.launch_kept import as_the_shop_fits
+from sizer.web.steps.own_along import put_own_along
 
 PROMISE = ("Type three measures of a paddler: this scales a skin-on-frame kayak to that body, "
            "checks it afloat, and gives the marks, patterns and sheets to build it from.")
@@ -51,6 +52,7 @@ def page():
             if one.sample:
                 put(note_html("This is a sample, a paddler of our own invention. Type a customer's "
                               "weight and the sample clears itself."))
+        put_own_along(one)
         st.text_input("Customer's name, or a mark of yours", max_chars=LONGEST_MARK, live=True,
                       placeholder="on every sheet and in the list of jobs",
                       **field("mark", typed=True))
