@@ -59,9 +59,9 @@ class DryFitEntered(Figures):
         return super().enter(key, text, unit, allowed).but(
             accepted=False, read_again=tuple(one for one in self.read_again if one != key))
 
-    def again(self, key):
-        """With one measure read a second time, the same."""
-        return self.but(read_again=(*(one for one in self.read_again if one != key), key))
+    def again(self, *keys):
+        """With some measures read a second time, the same."""
+        return self.but(read_again=(*(one for one in self.read_again if one not in keys), *keys))
 
 
 class LaunchEntered(Figures):
@@ -80,10 +80,10 @@ class LaunchEntered(Figures):
         return super().enter(key, text, unit, allowed).but(confirmed=tuple(
             one for one in self.confirmed if _reading_of(one) != _reading_of(key)))
 
-    def confirm(self, key, so):
-        """With the reading of this key confirmed, or no longer."""
-        others = tuple(one for one in self.confirmed if one != key)
-        return self.but(confirmed=(*others, key) if so else others)
+    def confirm(self, so, *keys):
+        """With the readings of some keys confirmed, or no longer."""
+        others = tuple(one for one in self.confirmed if one not in keys)
+        return self.but(confirmed=(*others, *keys) if so else others)
 
     @staticmethod
     def words(key):

@@ -206,6 +206,22 @@ def test_a_measure_far_off_is_read_a_second_time_before_anything_is_accepted(
     assert re.search(r"6\.5 mm \(across: 13\.0 mm\) more than designed", " ".join(says))
 
 
+def test_measures_far_off_are_said_to_be_read_again_in_one_press_each_named(asked):
+    far = [one for one in asked if one.what == "height"][:2]
+    one, off_mm = measured(), 40.0
+    fit = one.dry_fit
+    for this in far:
+        fit = fit.enter(this.key, f"{1000.0 * this.designed_m + off_mm:.0f}", "mm", (0.0, 9000.0))
+    screen = opened("dryfit", one.but(dry_fit=fit))
+    listed = said(screen).split("2 measures are to be read a second time: ")[1]
+    for this in far:
+        assert f"{this.short} {1000.0 * this.designed_m + off_mm:.0f}.0 mm" in listed
+    screen = clicked(screen, "All 2 read again")
+    assert drafted(screen).dry_fit.read_again == tuple(this.key for this in far)
+    assert "a second time" not in said(screen)
+    assert drafted(clicked(screen, "Undo")).dry_fit.read_again == ()
+
+
 def test_a_revision_that_was_a_slip_is_taken_back_by_the_next_and_one_message_stands(book, asked):
     one, this = mistyped(asked, of_round(opened("dryfit"), asked))
     screen = opened("dryfit", one)

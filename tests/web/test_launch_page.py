@@ -195,6 +195,23 @@ def test_a_reading_is_confirmed_at_its_field_until_it_is_typed_anew():
     assert not of(screen.checkbox, "I read it again").value
 
 
+def test_readings_out_of_all_likelihood_are_confirmed_in_one_press_each_named(assessed):
+    together = "again, and they are so: let them count"
+    screen = typed(opened("launch"), "boat_kg", "40")
+    assert together not in " ".join(one.label for one in screen.button)  # one alone: at its field
+    side = 1000.0 * assessed.upright.freeboard_m + 150.0
+    screen = typed(screen, "afloat_side_mm", f"{side:.0f}")
+    listed = said(screen).split("Left out until confirmed:")[1]
+    assert "40.0 kg" in listed
+    assert f"Least freeboard, {side:.0f}.0 mm" in listed
+    screen = clicked(screen, "I read all 2 again")
+    assert set(drafted(screen).launch.confirmed) == {"boat_kg", "afloat_side_mm"}
+    assert said(screen).count("It counts, since it was read again and confirmed") == 2
+    assert all(one.value for one in screen.checkbox if one.label.startswith("I read it again"))
+    assert "Left out until confirmed" not in said(screen)
+    assert drafted(clicked(screen, "Undo")).launch.confirmed == ()
+
+
 def test_trial_weights_in_pounds_are_told_to_the_tenth_below(assessed):
     one = measured().in_units("in", "lb")
     screen = typed(opened("launch", one), "heel0_deg", "0")

@@ -28,12 +28,23 @@ def put_left_out(one, job, asked):
 def put_unread(one, job, asked):
     """What is to be read a second time, each with the way to it and a button that says it was."""
     some = unread(one, asked)
+    if len(some) > 1:
+        _put_together(one, asked, some)
     for this in some[:MOST_LEFT_OUT]:
         _put_unread(one, job, asked, this)
     if more := some[MOST_LEFT_OUT:]:
         with st.expander(f"{len(more)} more to read a second time"):
             for this in more:
                 _put_unread(one, job, asked, this)
+
+
+def _put_together(one, asked, some):
+    """One press for all of them, each named with its figure."""
+    values, said = usable_m(one, asked), of_metres(mark_text, one.length_unit)
+    named = "; ".join(f"{this.short} {said(values[this.key])}" for this in some)
+    put(note_html(f"{len(some)} measures are to be read a second time: {named}."))
+    st.button(f"All {len(some)} read again: they are so", on_click=act,
+              args=(_again, *(this.key for this in some)))
 
 
 def _put_unread(one, job, asked, this):
@@ -52,8 +63,8 @@ def put_again(this, where):
     st.button(AGAIN, key=f"again_{where}_{this.key}", on_click=act, args=(_again, this.key))
 
 
-def _again(key):
-    change(draft().but(dry_fit=draft().dry_fit.again(key)))
+def _again(*keys):
+    change(draft().but(dry_fit=draft().dry_fit.again(*keys)))
 
 
 def put_before(one, asked, round_, key):

@@ -67,7 +67,7 @@ def put_doubt(one, found, key):
                 put_alert(words, "fail" if name in found.left_out else "caution")
                 st.checkbox(CONFIRM, **field(
                     f"launch_sure_{key}", key in one.launch.confirmed,
-                    lambda one, so: one.but(launch=one.launch.confirm(key, so))))
+                    lambda one, so: one.but(launch=one.launch.confirm(so, key))))
 
 
 def put_steadiness(one, assessed, found):

@@ -4,6 +4,7 @@ from html import escape
 
 import streamlit as st
 
+from sizer.border import outside
 from sizer.built.launch_odds import gm_odds, odds_after
 from sizer.built.learnt import READINGS, gm_spread_m, moved_by_weights, reading_words, still_deg
 from sizer.built.steadiness import LESS, STEADY, STOPPED, UNTOLD, steadiness
@@ -12,6 +13,7 @@ from sizer.export.launch_answer import UNSTEADY, disagree, judged_words, unstead
 from sizer.units import MM_PER_M, length_text, mark_text
 from sizer.web.draft import mass_text
 from sizer.web.look import note_html, place, put, table_html
+from sizer.web.state import act, change, draft
 from sizer.web.steps.launch_kept import put_keep
 
 ROUGH_M = 0.010  # of a ±, from which a length is told in whole mm; our judgement
@@ -42,6 +44,7 @@ def put_lesson(one, job, assessed, trial, found):
 
     with place():
         before, now = _put_said(job, assessed, trial, found)
+        _put_together(one, trial, found, said)
         _readings(one, found, trial, said)
 
     def with_band(key, figure, band):
@@ -77,6 +80,27 @@ def _put_said(job, assessed, trial, found):
         if sentence not in dict(found.doubts).values():
             put(note_html(sentence, "fail" if disagree(found) else "caution"))
     return before, now
+
+
+def _put_together(one, trial, found, said):
+    """One press that confirms all that is out of all likelihood, each named with its figure, where
+    it is more than one."""
+    if len(found.left_out) < 2:
+        return
+    measured = {name: value for name, _, value, _ in found.readings}
+    keys = one.launch.reading_keys()
+    told = []
+    for name in found.left_out:
+        key = name.rpartition(".")[2]
+        figure = f", {said(key, measured[name])}" if key in READINGS else ""  # a heel has its own
+        told.append(f"<li>{escape(reading_words(name, trial))}{escape(figure)}</li>")
+    put(f"<p>Left out until confirmed:</p><ul>{''.join(told)}</ul>")
+    st.button(f"I read all {len(told)} again, and they are so: let them count", on_click=act,
+              args=(_confirm, tuple(keys[outside(name)[0]] for name in found.left_out)))
+
+
+def _confirm(keys):
+    change(draft().but(launch=draft().launch.confirm(True, *keys)))
 
 
 def _now(odds):
