@@ -4,7 +4,17 @@ import numpy as np
 import plotly.graph_objects as go
 
 from sizer.web.charts import colours_in
-from sizer.web.trade_charts import STATUSES, UNTOLD, laid_out, legend_mark, mark, points
+from sizer.web.trade_charts import (
+    MOST_ACROSS,
+    MOST_UP,
+    STATUSES,
+    UNTOLD,
+    laid_out,
+    legend_mark,
+    mark,
+    marked,
+    points,
+)
 from sizer.web.trade_words import cell_words
 
 MAP_PX = 440
@@ -48,8 +58,9 @@ def map_chart(found, across, up, theme, ringed):
             "symbol": "circle-open", "size": 24, "color": colours["ink"], "line": {"width": 3}},
             name="ringed: told below", hoverinfo="skip")]
     laid = laid_out(MAP_PX, across.title, up.title, colours)
-    laid["xaxis"] |= {"range": _edges(sides, today[0]), "showgrid": False}
-    laid["yaxis"] |= {"range": _edges(ends, today[1]), "showgrid": False}
+    for name, axis, edges, most in (("xaxis", across, _edges(sides, today[0]), MOST_ACROSS),
+                                    ("yaxis", up, _edges(ends, today[1]), MOST_UP)):
+        laid[name] |= {"range": edges, "showgrid": False, **marked(axis, *edges, most)}
     return go.Figure(traces + marks, laid)
 
 

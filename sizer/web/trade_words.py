@@ -12,10 +12,12 @@ from sizer.units import (
     MM_PER_M,
     MPH_PER_MPS,
     READ_TO_MM,
+    both_text,
     force_unit,
 )
 from sizer.web.draft import length_text, mass_text
 from sizer.web.trade_charts import STATUSES, Axis, limits_of
+from sizer.web.units_first import units_first
 
 LENGTH_SCALES = {"mm": MM_PER_M, "cm": MM_PER_M / 10.0, "in": MM_PER_M / MM_PER_IN}
 FORCE_DIGITS = {"N": 1, "lbf": 2}  # after the point, as forces are read
@@ -25,9 +27,9 @@ NOT_KNOWN = "not known: it sinks so, or finds no rest"  # where `known` of sizer
 def dimension_axis(one, dimension):
     """The Axis of a Dimension in the units of a draft."""
     if dimension.key == "seat":
-        title = f"seat, {one.length_unit} aft of the base's place"
-        return Axis("seat", title, LENGTH_SCALES[one.length_unit],
-                    lambda value: seat_text(one, value), read_to(one, "m"))
+        unit = "" if one.length_unit == "in" else f" {one.length_unit}"
+        return Axis("seat", f"seat,{unit} aft of the base's place", LENGTH_SCALES[one.length_unit],
+                    lambda value: seat_text(one, value), read_to(one, "m"), _mark_of(one))
     return _axis(one, dimension)
 
 
@@ -41,9 +43,9 @@ def result_axis(one, result):
 
 
 def _axis(one, what):
-    unit, scale = what.unit, 1.0
+    unit, scale, mark = what.unit, 1.0, None
     if what.unit == "m":
-        unit, scale = one.length_unit, LENGTH_SCALES[one.length_unit]
+        unit, scale, mark = one.length_unit, LENGTH_SCALES[one.length_unit], _mark_of(one)
     elif what.unit == "kg":
         unit, scale = ("kg", 1.0) if one.mass_unit == "kg" else ("lb", 1.0 / KG_PER_LB)
     elif what.unit == "N":
@@ -53,8 +55,18 @@ def _axis(one, what):
         unit, scale = "% of the base's", 100.0
     elif what.unit == "deg":
         unit = "degrees"
-    return Axis(what.words, f"{what.words}, {unit}", scale,
-                lambda value: quantity_text(one, value, what.unit), read_to(one, what.unit))
+    return Axis(what.words, what.words if mark else f"{what.words}, {unit}", scale,
+                lambda value: quantity_text(one, value, what.unit), read_to(one, what.unit), mark)
+
+
+def _mark_of(one):
+    """How an axis of lengths is marked: in inches as these are read, with mm under them; None where
+    the figures of its own unit are enough."""
+    return _inches_mark if one.length_unit == "in" else None
+
+
+def _inches_mark(inches):
+    return units_first(both_text(inches * MM_PER_IN), "in", "kg").replace(" (", "<br>(")
 
 
 def quantity_text(one, value, unit):

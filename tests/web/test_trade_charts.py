@@ -24,6 +24,7 @@ from sizer.web.trade_words import (
     map_heads,
     map_rows,
     map_sentence,
+    result_axis,
 )
 
 INF = np.inf
@@ -167,6 +168,29 @@ def test_a_side_that_is_open_is_not_drawn(gm):
     open_above = replace(gm, window=(0.05, -INF, INF, INF))
     assert [words for words, _ in limits_of(open_above)] == ["at least"]
     assert limits_of(replace(gm, window=(-INF, -INF, INF, INF))) == []
+
+
+@pytest.mark.parametrize("unit", ["mm", "cm", "in"])
+def test_axes_in_inches_are_marked_as_lengths_are_told_with_millimetres_under_them(gm, unit):
+    """A foot is 304.8 mm, an inch 25.4 mm; 48 inches and more are told in feet."""
+    one, row = Draft(length_unit=unit), ("pass", "pass", "pass")
+    found = PassingMap(DIMENSIONS["length"], DIMENSIONS["beam"], np.array([4.0, 4.5, 5.0]),
+                       np.array([0.55, 0.60]), (row, row), (3 * ((),),) * 2, (4.5, 0.60))
+    axes = [dimension_axis(one, one_of) for one_of in (DIMENSIONS["length"], DIMENSIONS["beam"])]
+    laid = map_chart(found, *axes, "light", (0, 0)).layout
+    titles = [laid.xaxis.title.text, laid.yaxis.title.text]
+    beside = curve_chart(gm, axes[1], result_axis(one, RESULTS["gm"]), "dark").layout
+    if unit != "in":
+        assert titles == [f"length, {unit}", f"beam, {unit}"]
+        assert laid.xaxis.ticktext is beside.yaxis.ticktext is None
+        return
+    assert titles == ["length", "beam"]
+    assert dict(zip(laid.xaxis.ticktext, laid.xaxis.tickvals, strict=True)) == {
+        "14 ft<br>(4267 mm)": 168.0, "16 ft<br>(4877 mm)": 192.0}
+    assert laid.yaxis.ticktext[:2] == ("21 in<br>(533 mm)", "22 in<br>(559 mm)")
+    assert beside.xaxis.ticktext == ("21 in<br>(533 mm)", "24 in<br>(610 mm)", "27 in<br>(686 mm)")
+    assert beside.yaxis.title.text == "steadiness (GM)"
+    assert "2 in<br>(51 mm)" in beside.yaxis.ticktext
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
