@@ -25,6 +25,7 @@ MARK_MM, KEY_MARK_MM = 1.7, 3.0
 MOST_MARKS = 1500  # more hide each other; all who are left out are drawn
 WORDS_MM, TITLE_MM = 3.0 * CAP_HEIGHT, 4.4 * CAP_HEIGHT  # heights of capitals
 LINE_MM = 4.6
+KEY_MM = {"mm": 14.0, "cm": 14.0, "in": 14.0 + LINE_MM}  # under the plot: its axis has two lines
 EDGE_MM = 2.0  # of paper round all that is drawn
 STEPS = {"mm": 100.0, "cm": 10.0, "in": 4.0, "kg": 20.0, "lb": 50.0, "st": 3.0}  # of the axes
 
@@ -60,11 +61,11 @@ def size_map(shown, length_unit="mm", mass_unit="kg"):
                               np.interp(weight, y_axis[[0, -1]], (bottom, top))])
     drawn = (np.arange(stature.size) % -(-stature.size // MOST_MARKS) == 0) | (shown.taken < 0)
     title = f"Who takes which size: {shown.design}"
-    strokes = [*_grid(x_axis, y_axis, f"stature, {length_unit}", f"weight, {mass_unit}"),
+    strokes = [*_grid(x_axis, y_axis, length_unit, mass_unit),
                _text((left, top + 6.0), title, TITLE_MM, "start"),
                *(_mark(taken, place, MARK_MM)
                  for taken, place in zip(shown.taken[drawn], places[drawn], strict=True)),
-               *_key(shown, length_unit, bottom - 14.0)]
+               *_key(shown, length_unit, bottom - KEY_MM[length_unit])]
     drawing = Drawing(title, tuple(strokes), tuple(_sample_words(drawn)))
     low_x, low_y, high_x, high_y = drawing.box_m
     paper = low_x - EDGE_MM, low_y - EDGE_MM, high_x + EDGE_MM, high_y + EDGE_MM
@@ -89,19 +90,26 @@ def _text(place, words, height=WORDS_MM, anchor="middle", angle=0.0):
     return Text("text", place, height, words, angle, anchor)
 
 
-def _grid(x_axis, y_axis, x_title, y_title):
-    """Lines, numbers and titles of both axes."""
+def _grid(x_axis, y_axis, length_unit, mass_unit):
+    """Lines, numbers and titles of both axes; lengths in inches as these are read, with mm under
+    them."""
     left, bottom, right, top = PLOT_MM
+    inches = length_unit == "in"
     for value in x_axis:
         x = float(np.interp(value, x_axis[[0, -1]], (left, right)))
         yield Path("grid", np.array([(x, bottom), (x, top)]))
-        yield _text((x, bottom - 3.4), f"{value:.0f}")
+        mm = value * MM_PER_LENGTH_UNIT[length_unit]
+        both = length_text(mm, "in"), f"({length_text(mm, 'mm')})"
+        for row, words in enumerate(both if inches else (f"{value:.0f}",)):
+            yield _text((x, bottom - 3.4 - LINE_MM * row), words)
     for value in y_axis:
         y = float(np.interp(value, y_axis[[0, -1]], (bottom, top)))
         yield Path("grid", np.array([(left, y), (right, y)]))
         yield _text((left - 1.5, y), f"{value:.0f}", anchor="end")
-    yield _text((0.5 * (left + right), bottom - 8.0), x_title)
-    yield _text((left - 12.0, 0.5 * (bottom + top)), y_title, angle=90.0)
+    below = bottom - 8.0 - LINE_MM * inches
+    yield _text((0.5 * (left + right), below),
+                "stature" if inches else f"stature, {length_unit}")
+    yield _text((left - 12.0, 0.5 * (bottom + top)), f"weight, {mass_unit}", angle=90.0)
 
 
 def _key(shown, unit, top_mm):

@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+import re
 from dataclasses import replace
 from xml.etree import ElementTree
 
@@ -181,10 +182,19 @@ def test_map_is_read_in_the_units_asked_for_and_shows_the_same(small_range):
             ("in", 25.4, "lb", 0.45359237, "15 ft 3 1/16 in x 24 3/16 in x 9 13/16 in")):
         drawn = size_map(shown, length_unit, mass_unit).scaled(1000.0)
         words = {one.text: one.at_m for one in drawn.strokes if isinstance(one, Text)}
-        assert {f"stature, {length_unit}", f"weight, {mass_unit}"} <= set(words)
+        stature = "stature" if length_unit == "in" else f"stature, {length_unit}"
+        assert {stature, f"weight, {mass_unit}"} <= set(words)
         assert any(one.startswith(f"size 1: {key}") for one in words)
         figures = {float(text): at for text, at in words.items() if text.isdigit()}
         across = {value: at for value, at in figures.items() if at[1] < 0.0}
+        if length_unit == "in":  # as lengths are told, with the millimetres of each under it
+            feet = {text: re.fullmatch(r"(\d+) ft(?: (\d+) in)?", text) for text in words}
+            across = {12.0 * int(found[1]) + int(found[2] or 0): words[text]
+                      for text, found in feet.items() if found}
+            for value, at in across.items():
+                under = words[f"({25.4 * value:.0f} mm)"]
+                assert under[0] == at[0]
+                assert 4.0 < at[1] - under[1] < 5.0
         up = {value: at for value, at in figures.items() if at[1] >= 0.0}
         marks = np.array([one.points_m.mean(axis=0) for one in drawn.strokes
                           if isinstance(one, Path) and one.pen in ("size-1", "left-out")][:-2])

@@ -67,11 +67,11 @@ def page():
 
 def _last(one, now):
     """What the last run found, and what it was made from."""
-    last, was = found("crowd"), asked_of("crowd")
-    if last is not None:
-        put_range(one, last) if isinstance(last, RangePackage) else put_fits(last)
-        if was is not None:
-            put_made_from(was, now)
+    last, about = found("crowd"), partial(put_made_from, asked_of("crowd"), now)
+    if isinstance(last, RangePackage):
+        put_range(one, last, about)
+    elif last is not None:
+        put_fits(last, about)
 
 
 def _wishes(one):

@@ -50,7 +50,9 @@ def choose_as(was):
 
 
 def put_made_from(was, now):
-    """What a run was made from, and what of it is another `now`; None where that cannot be told."""
+    """What a run was made from, and what of it is another `now`; None where neither is known."""
+    if was is None:
+        return
     put(f"<p>Made from {escape(was.people)}; {escape(was.base)}; "
         f"{escape(USES[was.use].words)}.</p>")
     changed = [] if now is None else [

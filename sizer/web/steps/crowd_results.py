@@ -34,11 +34,13 @@ MOST_NAMED = 60  # people whose sizes the page tells one by one; of more the fil
 MAP_SCALE = 4.0  # of the map's paper to the page's, so that its pens are as fine as all others
 
 
-def put_range(one, made):
-    """The sizes chosen (a RangePackage), who takes which, and what more sizes would bring."""
+def put_range(one, made, put_about):
+    """The sizes chosen (a RangePackage), who takes which, and what more sizes would bring;
+    `put_about()` says first what it was made from."""
     answer, files = made.answer, made.files
     sizes = len(answer["sizes"])
     st.header(f"{sizes} size{'s' * (sizes != 1)} of {answer['design']}")
+    put_about()
     picture, words = st.columns([3, 2], gap="large")
     with picture:
         drawn = size_map(made.people_map, one.length_unit, one.mass_unit)
@@ -175,9 +177,11 @@ def _verdicts(one, made):
     return kept("verdicts", (repr(one.request()), id(made)), judged)
 
 
-def put_fits(made):
-    """Everyone's fit, counted by status, with the list to take away."""
+def put_fits(made, put_about):
+    """Everyone's fit, counted by status, with the list to take away; `put_about` as of `put_range`.
+    """
     st.header("Everyone fitted")
+    put_about()
     put(table_html(("Status", "people"), [
         [status_html(status) if status in STATUS_WORDS else escape(status), str(count)]
         for status, count in made.statuses], numbers=(1,)))
