@@ -65,11 +65,12 @@ L_PER_US_UNIT = (("US fl oz", L_PER_US_GAL / 128, L_PER_US_GAL / 4),
                  ("US gal", L_PER_US_GAL, math.inf))
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
-# A space between whole and fraction, before a unit, or between the two parts of feet and inches or
-# of stone and pounds; or a tag, within which nothing is set.
+# A space between whole and fraction, before a unit or within one, after ±, or between the two parts
+# of feet and inches or of stone and pounds; or a tag, within which nothing is set.
 _WITHIN = re.compile(
     r"<[^<>]*>|(?<=\d) (?=\d{1,2}/\d)|(?<=\d['°]) (?=\d)|(?<=\d[ \N{NO-BREAK SPACE}]ft) (?=\d)"
-    r"|(?<=\d[ \N{NO-BREAK SPACE}]st) (?=\d)"
+    r"|(?<=\d[ \N{NO-BREAK SPACE}]st) (?=\d)|(?<=\d[ \N{NO-BREAK SPACE}]sq) (?=(?:in|ft|yd)\b)"
+    r"|(?<=±) (?=\d)"
     r"|(?<=\d) (?=(?:mm|cm|m|in|ft|sq|kg|g|lb|st|l|N|lbf|J|°[CF]|knots|m/s|mph|%|US)(?![\w/]))"
     r"|(?<=US) (?=(?:fl|qt|gal)\b)|(?<=US fl) (?=oz\b)")
 

@@ -311,6 +311,7 @@ def test_forces_and_masses_are_told_in_both_units():
      ("15 ft 0 1/2 in, or", "15_ft_0_1/2_in, or"), ("1.1 US qt, 3.4 US fl oz",
       "1.1_US_qt, 3.4_US_fl_oz"), ("387 mm (15 1/4 in)", "387_mm (15_1/4_in)"),
      ("9' 11 3/16\"", "9'_11_3/16\""), ("8.3 kg (18.3 lb)", "8.3_kg (18.3_lb)"),
+     ("± 5/64 in, 13 ± 7 %", "±_5/64_in, 13 ±_7_%"), ("22 sq in each", "22_sq_in each"),
      ("11 st 9 lb", "11_st_9_lb"), ("8.9 °C (48 °F)", "8.9_°C (48_°F)"),
      ("<b>21 3/4 in</b> <svg width='3 m' d='M 1 2 l 4 m 5 6'>5 in</svg>",
       "<b>21_3/4_in</b> <svg width='3 m' d='M 1 2 l 4 m 5 6'>5_in</svg>"),

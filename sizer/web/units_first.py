@@ -19,7 +19,7 @@ def _pairs(metric, others):
 
 
 LENGTHS = _pairs(("mm", "cm", "m", "litres", "°C"),
-                 ("in", "ft", "US fl oz", "US qt", "US gal", "°F"))
+                 ("in", '"', "&quot;", "ft", "US fl oz", "US qt", "US gal", "°F"))
 MASSES = _pairs(("kg", "g", "N"), ("lb", "oz", "lbf"))
 
 

@@ -8,6 +8,8 @@ BOTH = {  # as it is written: as one reads it who counts in inches and pounds
     "rim 60 mm (2 3/8 in) over": "rim 2 3/8 in (60 mm) over",
     "from 10 to 20 mm (3/8 to 13/16 in)": "from 3/8 to 13/16 in (10 to 20 mm)",
     "4.57 m (15 ft 1/2 in) long": "15 ft 1/2 in (4.57 m) long",
+    'middle 319 mm (12 9/16") behind': 'middle 12 9/16" (319 mm) behind',
+    "319 mm (12 9/16&quot;)": "12 9/16&quot; (319 mm)",
     "−5 mm (−3/16 in)": "−3/16 in (−5 mm)",
     "<b>90 kg (199 lb)</b>, 13.1 N (2.9 lbf)": "<b>199 lb (90 kg)</b>, 2.9 lbf (13.1 N)",
     "49 litres (12.9 US gal) at 10 °C (50 °F)": "12.9 US gal (49 litres) at 50 °F (10 °C)"}
