@@ -4,18 +4,23 @@ since every later change of a figure is checked whole.
 Lines differ by dash and carry their names, so that colour alone never tells them apart.
 """
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
 import plotly.graph_objects as go
 
+from sizer.units import MM_PER_IN, both_text
 from sizer.web.draft import in_unit
 from sizer.web.look import COLOURS
+from sizer.web.units_first import units_first
 
 DASHES = ("solid", "dash", "dot", "dashdot")
 HEIGHT_PX = 380
 MARK_ROW = 0.085  # share of the height that a row of words over the curves takes
 WORDS_WIDE = 0.45  # of the axis that the longest words may take, on a phone
+MARK_STEPS_IN = (1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 3, 6, 12, 24)  # of an axis in inches
+MOST_UP, MOST_ACROSS = 6.0, 3.3  # steps of it, so that words of two lines fit on a phone
 SETTINGS = {"displayModeBar": False}  # the tool bar would cover the picture
 
 
@@ -93,6 +98,23 @@ def upright(x, high, colours):
             "line": {"color": colours["pencil"], "width": 1.2, "dash": "dot"}}
 
 
+def inch_marks(low, high, most):
+    """What an axis of inches has besides, from one to another: at the `most` so many steps, at
+    round ones, marked as lengths are told, in feet and inches with mm under them."""
+    step = next((one for one in MARK_STEPS_IN if (high - low) / one <= most), MARK_STEPS_IN[-1])
+    at = step * np.arange(math.ceil(low / step), math.floor(high / step) + 1)
+    said = (units_first(both_text(one * MM_PER_IN), "in", "kg") for one in at)
+    return {"tickvals": at, "ticktext": [one.replace(" (", "<br>(") for one in said],
+            "tickangle": 0}
+
+
+def length_axis(words, unit, values, most):
+    """(title, what else its axis has) of lengths in a unit of the screen, in it already."""
+    if unit != "in" or not len(values):
+        return f"{words}, {unit}", {}
+    return words, inch_marks(min(values), max(values), most)
+
+
 def crowd_chart(one, bodies, own, theme):
     """People as marks, weight against stature, in the units of a Draft.
 
@@ -109,9 +131,11 @@ def crowd_chart(one, bodies, own, theme):
               for name, marks, mark in (
         ("crowd", bodies, {"symbol": "circle-open", "size": 6, "color": colours["body"]}),
         ("customer at hand", own, {"symbol": "diamond", "size": 13, "color": colours["wood"]}))]
-    return go.Figure(traces, plain_layout(
-        colours, f"stature, {one.length_unit}", f"weight, {one.mass_unit}") | {
-            "hovermode": "closest"})
+    title, marks = length_axis("stature", one.length_unit,
+                               [value for trace in traces for value in trace["x"]], MOST_ACROSS)
+    laid = plain_layout(colours, title, f"weight, {one.mass_unit}") | {"hovermode": "closest"}
+    laid["xaxis"] |= marks
+    return go.Figure(traces, laid)
 
 
 def plain_layout(colours, x_title, y_title):

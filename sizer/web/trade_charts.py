@@ -11,7 +11,7 @@ from itertools import combinations, product
 import numpy as np
 import plotly.graph_objects as go
 
-from sizer.web.charts import colours_in, layout, upright
+from sizer.web.charts import MOST_ACROSS, MOST_UP, colours_in, inch_marks, layout, upright
 
 STATUSES = ("pass", "caution", "fail", "unknown")
 MARKS = {"pass": "circle", "caution": "triangle-up-open", "fail": "square-x-open",
@@ -24,8 +24,6 @@ WORDS_HIGH, WORDS_WIDE = 0.085, 0.46  # of both axes that a limit's words take, 
 SIDE_TINT = {"fail": 0.16, "caution": 0.13}  # of what lies outside a curve's window
 PLACES = tuple(product((False, True), repeat=2))  # of words: under the line, at the right end
 UNTOLD = {"hoverinfo": "skip", "showlegend": False}  # neither to a pointer nor in the legend
-MARK_STEPS_IN = (1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 3, 6, 12, 24)  # of an axis in inches
-MOST_UP, MOST_ACROSS = 6.0, 3.3  # steps of it, so that words of two lines fit on a phone
 LEAST_SPAN = 0.06  # of a value: flatter curves are drawn as flat; our judgement
 
 
@@ -38,7 +36,11 @@ class Axis:
     per_unit: float  # units of the screen in one of the record's
     text: Callable[[float], str]  # a figure of the record, with its unit
     read_to: float = 0.0  # one step of that text, in the record's unit; 0: as fine as it is
-    mark: Callable[[float], str] | None = None  # its marks, of units of the screen; None: plain
+    inches: bool = False  # whether it is of inches, to be marked as `inch_marks`
+
+    def marks(self, low, high, most):
+        """What the axis of a chart has besides, from one figure of the screen to another."""
+        return inch_marks(low, high, most) if self.inches else {}
 
     def inside(self, low, high):
         """The first and the last figure between two that read as what they are; None where no
@@ -49,16 +51,6 @@ class Axis:
         first = math.ceil(low / self.read_to - slack) * self.read_to
         last = math.floor(high / self.read_to + slack) * self.read_to
         return (first, last) if first <= last else None
-
-
-def marked(axis, low, high, most):
-    """What the axis of a chart has besides, to be marked as an Axis says from one figure of the
-    screen to another: at round inches or feet, at the `most` so many steps."""
-    if axis.mark is None:
-        return {}
-    step = next((one for one in MARK_STEPS_IN if (high - low) / one <= most), MARK_STEPS_IN[-1])
-    at = step * np.arange(math.ceil(low / step), math.floor(high / step) + 1)
-    return {"tickvals": at, "ticktext": [axis.mark(one) for one in at], "tickangle": 0}
 
 
 def curve_chart(curve, across, up, theme):
@@ -91,8 +83,8 @@ def curve_chart(curve, across, up, theme):
         "line": {"color": colours["paper"], "width": 2}}, **UNTOLD)]
     laid = laid_out(CURVE_PX, across.title, up.title, colours)
     laid["yaxis"] |= {"range": span, "domain": (STRIP_TOP, WORDS_OVER),
-                      **marked(up, low, high, MOST_UP)}
-    laid["xaxis"] |= {"anchor": "y2", **marked(across, x[0], x[-1], MOST_ACROSS)}
+                      **up.marks(low, high, MOST_UP)}
+    laid["xaxis"] |= {"anchor": "y2", **across.marks(x[0], x[-1], MOST_ACROSS)}
     return go.Figure(traces, laid | {
         "yaxis2": {"domain": (0.0, STRIP), "range": (-1, 1), "visible": False, "fixedrange": True},
         "shapes": [*_grounds(curve, across, up, span, colours),

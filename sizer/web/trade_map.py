@@ -3,18 +3,8 @@
 import numpy as np
 import plotly.graph_objects as go
 
-from sizer.web.charts import colours_in
-from sizer.web.trade_charts import (
-    MOST_ACROSS,
-    MOST_UP,
-    STATUSES,
-    UNTOLD,
-    laid_out,
-    legend_mark,
-    mark,
-    marked,
-    points,
-)
+from sizer.web.charts import MOST_ACROSS, MOST_UP, colours_in
+from sizer.web.trade_charts import STATUSES, UNTOLD, laid_out, legend_mark, mark, points
 from sizer.web.trade_words import cell_words
 
 MAP_PX = 440
@@ -60,7 +50,7 @@ def map_chart(found, across, up, theme, ringed):
     laid = laid_out(MAP_PX, across.title, up.title, colours)
     for name, axis, edges, most in (("xaxis", across, _edges(sides, today[0]), MOST_ACROSS),
                                     ("yaxis", up, _edges(ends, today[1]), MOST_UP)):
-        laid[name] |= {"range": edges, "showgrid": False, **marked(axis, *edges, most)}
+        laid[name] |= {"range": edges, "showgrid": False, **axis.marks(*edges, most)}
     return go.Figure(traces + marks, laid)
 
 

@@ -12,12 +12,10 @@ from sizer.units import (
     MM_PER_M,
     MPH_PER_MPS,
     READ_TO_MM,
-    both_text,
     force_unit,
 )
 from sizer.web.draft import length_text, mass_text
 from sizer.web.trade_charts import STATUSES, Axis, limits_of
-from sizer.web.units_first import units_first
 
 LENGTH_SCALES = {"mm": MM_PER_M, "cm": MM_PER_M / 10.0, "in": MM_PER_M / MM_PER_IN}
 FORCE_DIGITS = {"N": 1, "lbf": 2}  # after the point, as forces are read
@@ -29,7 +27,7 @@ def dimension_axis(one, dimension):
     if dimension.key == "seat":
         unit = "" if one.length_unit == "in" else f" {one.length_unit}"
         return Axis("seat", f"seat,{unit} aft of the base's place", LENGTH_SCALES[one.length_unit],
-                    lambda value: seat_text(one, value), read_to(one, "m"), _mark_of(one))
+                    lambda value: seat_text(one, value), read_to(one, "m"), one.length_unit == "in")
     return _axis(one, dimension)
 
 
@@ -43,9 +41,10 @@ def result_axis(one, result):
 
 
 def _axis(one, what):
-    unit, scale, mark = what.unit, 1.0, None
+    unit, scale = what.unit, 1.0
+    inches = what.unit == "m" and one.length_unit == "in"
     if what.unit == "m":
-        unit, scale, mark = one.length_unit, LENGTH_SCALES[one.length_unit], _mark_of(one)
+        unit, scale = one.length_unit, LENGTH_SCALES[one.length_unit]
     elif what.unit == "kg":
         unit, scale = ("kg", 1.0) if one.mass_unit == "kg" else ("lb", 1.0 / KG_PER_LB)
     elif what.unit == "N":
@@ -55,18 +54,8 @@ def _axis(one, what):
         unit, scale = "% of the base's", 100.0
     elif what.unit == "deg":
         unit = "degrees"
-    return Axis(what.words, what.words if mark else f"{what.words}, {unit}", scale,
-                lambda value: quantity_text(one, value, what.unit), read_to(one, what.unit), mark)
-
-
-def _mark_of(one):
-    """How an axis of lengths is marked: in inches as these are read, with mm under them; None where
-    the figures of its own unit are enough."""
-    return _inches_mark if one.length_unit == "in" else None
-
-
-def _inches_mark(inches):
-    return units_first(both_text(inches * MM_PER_IN), "in", "kg").replace(" (", "<br>(")
+    return Axis(what.words, what.words if inches else f"{what.words}, {unit}", scale,
+                lambda value: quantity_text(one, value, what.unit), read_to(one, what.unit), inches)
 
 
 def quantity_text(one, value, unit):

@@ -12,7 +12,7 @@ from sizer.fit.tried import DIMENSIONS
 from sizer.fit.what_if import RESULTS, Curve, PassingMap
 from sizer.scenes.window_bar import WIDTH, window_bar
 from sizer.web.charts import Curve as Drawn
-from sizer.web.charts import Mark, curves_chart
+from sizer.web.charts import Mark, crowd_chart, curves_chart
 from sizer.web.draft import Draft
 from sizer.web.look import COLOURS
 from sizer.web.trade_charts import Axis, curve_chart, limits_of
@@ -191,6 +191,16 @@ def test_axes_in_inches_are_marked_as_lengths_are_told_with_millimetres_under_th
     assert beside.xaxis.ticktext == ("21 in<br>(533 mm)", "24 in<br>(610 mm)", "27 in<br>(686 mm)")
     assert beside.yaxis.title.text == "steadiness (GM)"
     assert "2 in<br>(51 mm)" in beside.yaxis.ticktext
+
+
+def test_the_peoples_statures_in_inches_are_marked_in_feet_with_millimetres_under_them():
+    bodies = [(1600.0, 60.0), (1900.0, 90.0)]
+    x = crowd_chart(Draft(length_unit="in"), bodies, [], "light").layout.xaxis
+    assert dict(zip(x.ticktext, x.tickvals, strict=True)) == {
+        "5 ft 6 in<br>(1676 mm)": 66.0, "6 ft<br>(1829 mm)": 72.0}
+    assert x.title.text == "stature"
+    assert crowd_chart(Draft(), bodies, [], "light").layout.xaxis.title.text == "stature, mm"
+    assert crowd_chart(Draft(length_unit="in"), [], [], "light").layout.xaxis.ticktext is None
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])

@@ -12,7 +12,7 @@ from sizer.crowd.likely import sitting
 from sizer.crowd.region import extremes, who_fits
 from sizer.export.range_answer import body_note
 from sizer.units import MM_PER_M
-from sizer.web.charts import SETTINGS, colours_in, plain_layout
+from sizer.web.charts import MOST_UP, SETTINGS, colours_in, length_axis, plain_layout
 from sizer.web.draft import in_unit, length_text, mass_text
 from sizer.web.look import put, status_html, table_html
 from sizer.web.session import job_for
@@ -72,9 +72,13 @@ def _plane(one, plane, words, own):
     """The outline of those who fit, the paddler at hand in it, and what ends it on each side."""
     outline = np.array([*plane.outline, plane.outline[0]])
     colours = colours_in(st.context.theme.type)
+    lengths = in_unit(outline[:, 1] * MM_PER_M, one.length_unit)
+    title, marks = length_axis(words, one.length_unit, lengths, MOST_UP)
+    laid = plain_layout(colours, f"weight, {one.mass_unit}", title)
+    laid["yaxis"] |= marks
     figure = go.Figure([{
         "type": "scatter", "x": in_unit(outline[:, 0], one.mass_unit),
-        "y": in_unit(outline[:, 1] * MM_PER_M, one.length_unit), "mode": "lines", "name": "fits",
+        "y": lengths, "mode": "lines", "name": "fits",
         "fill": "toself", "fillcolor": colours["panel"], "showlegend": False,
         "line": {"color": colours["ink"], "width": 2}}, {
         "type": "scatter", "x": [in_unit(own.weight_kg, one.mass_unit)],
@@ -83,7 +87,7 @@ def _plane(one, plane, words, own):
         "textfont": {"color": colours["ink"], "size": 12}, "showlegend": False,
         "hoverinfo": "skip",
         "marker": {"symbol": "diamond", "size": 11, "color": colours["ink"]}}],
-        plain_layout(colours, f"weight, {one.mass_unit}", f"{words}, {one.length_unit}"))
+        laid)
     st.plotly_chart(figure, config=SETTINGS, key=f"who_fits_{plane.measure}",
                     alt=f"Weight against {words} of those who fit, with the paddler of this boat; "
                     "the table below says what ends it")
