@@ -59,6 +59,12 @@ def test_a_run_is_stopped_and_a_range_goes_on_while_other_pages_are_looked_at(op
     assert set(tightest) <= {row.title for row in BY_KEY.values()}  # told by title, never by key
     go(page, "Words")
     go(page, "Size range")
+    page.reload()  # a session of its own: result, files, people and settings are there again
+    settled(page)
+    expect(page.get_by_role("heading", name=re.compile("1 size of Short day boat"))).to_be_visible()
+    expect(page.get_by_text("Made from people.csv, 3 people; Short day boat")).to_be_visible()
+    expect(page.get_by_text("Changed since this was worked out")).to_have_count(0)
+    expect(page.get_by_role("slider", name="Sizes, at most")).to_have_value("1")
     sizes = list(csv.reader(io.StringIO(downloaded(page, "sizes.csv"), newline="")))
     assert any("CAUTION" in "".join(row) for row in sizes)
     answer = json.loads(downloaded(page, "range.json"))
