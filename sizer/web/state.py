@@ -65,7 +65,7 @@ def history():
         key = st.query_params.get("job")
         if key is not None:
             open_job(key)
-            ours["address"] = key
+        ours.update(address=st.query_params.to_dict(), run=st.query_params.get("run"))
         ours.setdefault("history", History(blank().with_sample()))  # last: a run may be broken off
     return ours["history"]
 
@@ -314,23 +314,24 @@ def leave(pages, current, unless):
         path = unless if back else mine().get("page", unless)
     mine()["page"] = path
     if path != current:
-        key = kept_job() and kept_job().key
-        mine().update(go=path, address=key)
-        st.switch_page(pages[path], query_params={"job": key} if key else None)
+        mine().update(go=path, address=_address())
+        st.switch_page(pages[path], query_params=_address())
     mine().pop("go", None)
 
 
-def put_address():
-    """The job's key in the address, so that a reload or a link finds it; never anything else.
+def _address():
+    """What of this session stands in the address, so that a reload or a link finds it: the key of
+    its job, the token of its run on a crowd; never anything else."""
+    key = kept_job() and kept_job().key
+    return {name: value for name, value in (("job", key), ("run", mine().get("run"))) if value}
 
-    Where the browser went back, it stays: to another job, which is opened, or to before there was
-    one.
-    """
-    at, key = st.query_params.get("job"), kept_job() and kept_job().key
-    put = mine().get("address")
-    if at not in (None, key, put):
-        open_job(at)
-        key = kept_job() and kept_job().key
-    elif at != key != put:
-        st.query_params.from_dict({"job": key} if key else {})
-    mine()["address"] = key
+
+def put_address():
+    """Puts it there. Where the browser went back, it stays: to another job, which is opened, or to
+    before there was one."""
+    at, put = st.query_params.to_dict(), mine().get("address", {})
+    if at.get("job") not in (None, _address().get("job"), put.get("job")):
+        open_job(at["job"])
+    elif at != _address() != put:
+        st.query_params.from_dict(_address())
+    mine()["address"] = _address()

@@ -1,7 +1,8 @@
 """A long work that was begun on a page: how far it is, and a way to stop it.
 
 A reload of the browser begins a session of its own. A work that is to outlast that is shelved, in
-the memory of this server and nowhere else, and the new session takes it up.
+the memory of this server and nowhere else, and its token put into the address: the new session
+takes it up, and nobody else's finds it.
 """
 
 from collections import deque
@@ -13,7 +14,7 @@ from streamlit import runtime
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from sizer.web.look import put, put_alert
-from sizer.web.state import act, kept_job, mine
+from sizer.web.state import act, mine
 from sizer.web.work import Work, begin
 
 MOST_SHELVED = 4  # of all screens together, since each may hold tens of MB of files; our choice
@@ -23,10 +24,8 @@ MOST_SHELVED = 4  # of all screens together, since each may hold tens of MB of f
 class _Shelved:
     """A work that outlasts a reload, under way or done."""
 
-    name: str
-    job: str | None  # key of the job at hand when it was begun
     work: Work
-    sessions: set  # those that took it up
+    sessions: set  # those that know it
 
 
 @st.cache_resource(show_spinner=False)
@@ -42,7 +41,8 @@ def start(name, *given, asked=None, **more):
     work = begin(*given, wanted=_looked_at(sessions), asked=asked, **more)
     mine().update({f"{name}_run": work, f"{name}_taken_up": True})
     if asked is not None:
-        _shelf().append(_Shelved(name, kept_job() and kept_job().key, work, sessions))
+        mine()["run"] = work.token
+        _shelf().append(_Shelved(work, sessions))
 
 
 def _looked_at(sessions):
@@ -53,19 +53,18 @@ def _looked_at(sessions):
 
 
 def take_up(name):
-    """Takes up, once in a session that has begun nothing of this name, what is shelved of it: the
-    last of the job at hand, else the last of any. Returns what that was asked; None where there is
-    nothing."""
+    """Takes up, once in a session that has begun nothing of this name, the shelved work of the
+    token in the address. Returns what that was asked; None where there is nothing."""
     if mine().get(f"{name}_taken_up"):
         return None
     mine()[f"{name}_taken_up"] = True
-    key = kept_job() and kept_job().key
-    shelved = sorted((one for one in _shelf() if one.name == name), key=lambda one: one.job == key)
-    if not shelved or found(name) is not None:
+    token = st.query_params.get("run")
+    shelved = next((one for one in _shelf() if one.work.token == token), None)
+    if shelved is None:
         return None
-    shelved[-1].sessions.add(get_script_run_ctx().session_id)
-    mine()[f"{name}_run"] = shelved[-1].work
-    return shelved[-1].work.asked
+    shelved.sessions.add(get_script_run_ctx().session_id)
+    mine().update({f"{name}_run": shelved.work, "run": token})
+    return shelved.work.asked
 
 
 def clear_shelf(of=lambda asked: True):
