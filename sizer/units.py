@@ -51,6 +51,7 @@ FEET_FROM_IN = 48  # longer sizes are read in feet and inches, as boats' lengths
 
 BOUND_PARTS = (INCH_PARTS, MARK_PARTS, 64)  # that bounds are read to, the coarsest that serves
 ABOUT_MM, ABOUT_PARTS = 10, 4  # that is rounded to which is told as "about"; our judgement
+LAID_PARTS = 8  # that is rounded to where something is laid by eye; our judgement
 BOUND_SHARE = 0.25  # that a bound may be stricter in inches; our judgement
 COUNT_DIGITS = 6  # of a count of parts: 25.4 mm is a whole inch, whatever division leaves
 G_PER_KG = 1000.0
@@ -184,6 +185,13 @@ def about_text(mm):
     (7 3/4 in)."""
     about = round(mm / ABOUT_MM) * ABOUT_MM
     return f"{about:g} mm ({inches_text(about, ABOUT_PARTS)} in)"
+
+
+def laid_text(mm):
+    """Where what is laid by eye lies, in whole centimetres, and these in eighths of an inch: 1087
+    mm is 1090 mm (42 7/8 in)."""
+    laid = round(mm / ABOUT_MM) * ABOUT_MM
+    return f"{laid:g} mm ({inches_text(laid, LAID_PARTS)} in)"
 
 
 def at_most_text(mm):

@@ -35,6 +35,7 @@ from sizer.units import (
     inches_error_mm,
     inches_text,
     known_text,
+    laid_text,
     length_text,
     mark_text,
     offset_text,
@@ -351,6 +352,7 @@ def test_what_is_about_so_long_is_one_figure_in_both_units():
     """203 mm are about 200, and these are 7.87 in; 97 mm about 100: 3.94 in."""
     assert about_text(203.0) == "200 mm (7 3/4 in)"
     assert about_text(97.0) == "100 mm (4 in)"
+    assert laid_text(1087.0) == "1090 mm (42 7/8 in)"  # 42.91 in
 
 
 def test_a_bound_in_inches_is_never_looser():

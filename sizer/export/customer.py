@@ -21,6 +21,7 @@ from sizer.export.gear_words import full_bags
 from sizer.export.glossary import each_told
 from sizer.export.launch_sheet import stiff_words
 from sizer.export.lengths import marked, sized
+from sizer.export.owners_gear import least_kg, no_camping_words
 from sizer.export.owners_leave import (
     EACH_TRIP,
     LEAVE,
@@ -49,7 +50,9 @@ from sizer.export.tiles import PAPERS_MM, READ_IN, USUAL_PAPER
 from sizer.export.wet_exit import wet_exit_words
 from sizer.fit.dressed import dressed_cautions
 from sizer.fit.mishaps import LEAST_BAGS
+from sizer.hydro.flooded import KEEP_HOLD, TO_SHORE
 from sizer.hydro.flooded import LEAVE as LEAVE_IT
+from sizer.hydro.left_inside import AT_FIRST, HELD
 from sizer.hydro.water import temperature_caution
 from sizer.scenes.long_views import owners_drawing
 from sizer.shop.aboard import pad_words
@@ -57,22 +60,28 @@ from sizer.shop.bench import bags_l
 from sizer.shop.said import listed
 from sizer.units import both_mass, temperature_text
 
+WITHOUT_GEAR = "gm-bare"  # the check
 CHECKS_PT = 8.0
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
 NOT_TOLD = "not told here"  # of a figure that would give away a body measure
 NOT_TOLD_WHY = (f"“{NOT_TOLD.capitalize()}”: worked out, but this sheet bears no body measure. "
-                "Whoever fitted the boat can tell you. What you weigh can be worked out of the "
-                "load and the cautions, how long your legs are out of the pedals' holes: show the "
-                "sheet to your helpers, your company, your instructor and whoever comes to your "
-                "help, who need it, and to nobody else.")
+                "Whoever fitted the boat can tell you. Your weight can be worked out of load and "
+                "cautions, your legs' length out of the pedals' holes: show the sheet to who made "
+                "it, helpers, company, instructor and who comes to your help, to nobody else.")
 # What the odds are good for.
 TRY_FIRST = ("A check that passes tells of the boat as predicted; whether yours is one of them its "
              "launch sheet tells, and one of the rest is changed before it is paddled.")
-TRADE = ("backband", "baseline", "boards", "coaming", "deck line", "draft", "end loop",
-         "float bags", "frame", "gear", "GM", "gunwale", "heel", "hose", "keel", "lip", "pads",
-         "panel", "PFD", "rail", "rim", "spray deck", "strap", "swamped", "tie line", "trim",
+TRADE = ("backband", "boards", "coaming", "deck line", "end loop",
+         "float bags", "GM", "gunwale", "heel", "lip", "pads",
+         "panel", "rail", "rim", "spray deck", "strap", "swamped", "tie line", "trim",
          "wet exit")  # terms of GLOSSARY
+# What is said whole once, and how after that; the longest first.
+SHORT = {HELD: "as above.", f" {AT_FIRST}": "",
+         LEAVE_IT: "out of it at once, as above.",
+         f"{KEEP_HOLD}. {TO_SHORE}": "keep hold, as above.",
+         KEEP_HOLD: "keep hold of the boat"}
+NO_LEAVE = f"That is no leave to go out: see “{LEAVE}”."
 KINDS = {"panel": "plywood plates on the sticks", "slats": "slats from frame to frame",
          "sling": "straps between two frames"}
 OVERALL = PASSES | {"fail": "THIS BOAT DOES NOT PASS ITS CHECKS. Do not build it as it stands."}
@@ -90,7 +99,8 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
     said = partial(words, size_pt=TEXT_PT)
     return document(
         f"{assessed.boat.design.name}, fitted",
-        [*(said(one, face=BOLD) for one in (overall_words(job), *tender_words(job))),
+        [*(said(one, face=BOLD) for one in (
+            *tender_words(job), *no_camping_words(job, bench), f"{overall_words(job)} {NO_LEAVE}")),
          said(MADE_BY), *heading("What to do, in this order"), *order_blocks(),
          *heading(LEAVE), *leave_blocks(job, bench),
          *heading("Size and load"), picture,
@@ -100,12 +110,12 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *heading("Float bags"), said(_bags(job, bench)),
          *heading(WET_EXIT), *map(said, wet_exit_words()),
          *heading("Read before the first launch"),
-         *(whole(said(f"- {caution}")) for caution in _cautions(job)),
+         *(whole(said(f"- {caution}")) for caution in _told_once(_cautions(job))),
          *heading(EACH_TRIP), *map(said, each_trip_words(job)),
          *heading(USING), *_use_blocks(job, bench),
          *heading("Seat"), said(f"{_seat(bench.seat)} {pad_words(assessed)}"),
          *heading("Checks"), said(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"),
-         said(NOT_TOLD_WHY), _checks(job, _read_in(job, paper)),
+         said(_room_words(job)), _checks(job, bench, _read_in(job, paper)),
          air(), table(("words", "what they mean"), each_told(TRADE), (1, 6), INNER_MM, CHECKS_PT)],
         FOOT, PAPERS_MM[paper], job.imprint)
 
@@ -124,6 +134,18 @@ def _cautions(job):
               temperature_caution(job.person.water.temperature_c))
     return [one for one in job.cautions if one not in before and (
         job.mishaps.bags.bow_l is None or not one.startswith(LEAST_BAGS))]
+
+
+def _told_once(cautions):
+    """Cautions with what to do in and beside a boat that fills told whole where it comes first."""
+    told = set()
+    for caution in cautions:
+        here = caution
+        for whole_words, short in SHORT.items():
+            if whole_words in told:
+                here = here.replace(whole_words, short)
+        told |= {whole_words for whole_words in SHORT if whole_words in caution}
+        yield here
 
 
 def owners_picture(assessed, room_mm):
@@ -186,7 +208,7 @@ def _bags(job, bench):
 
 
 def _seat(seat):
-    return (f"{capital(KINDS[seat.kind])}, its top {marked(seat.top_m)} over the baseline; with "
+    return (f"{capital(KINDS[seat.kind])}; with "
             f"you on it, it stays {sized(seat.clear_of_skin_m)} clear of the skin. Backband "
             f"{marked(seat.backband.over_seat_m)} over the seat.")
 
@@ -196,16 +218,26 @@ def _read_in(job, paper):
     return "in" if "in" in (READ_IN[paper], job.stamp.lengths) else None
 
 
-def _checks(job, lengths):
-    """What an owner uses of a Job's checks, those that do not pass first: what only a builder minds
-    is left out where it passes."""
+def _checks(job, bench, lengths):
+    """What an owner uses of a Job's checks, those that do not pass first: what only a builder
+    minds, and a boat without the gear that always goes along, are left out where they pass."""
+    never = WITHOUT_GEAR if least_kg(job, bench) else ""
     used = [one for one in job.fitted.checks
-            if one.status != "pass" or one.row.rule_small or one.row.rule_large]
+            if one.status != "pass" or (one.key != never and not of_the_body(one)
+                                        and (one.row.rule_small or one.row.rule_large))]
     checks = sorted(used, key=lambda one: tuple(MARKS).index(one.status))
     rows = [(one.name, *_figures(one, lengths), MARKS[one.status] + STATUS_WORDS[one.status],
              _tells(one)) for one in checks]
     return table(("check", "this boat", "asked for", "result", "what it means, what mends it"),
                  rows, (3.8, 2.4, 3.8, 1.6, 10.4), INNER_MM, CHECKS_PT)
+
+
+def _room_words(job):
+    """Which checks of the body's room pass, their figures untold."""
+    passing = [one.name for one in job.fitted.checks
+               if one.status == "pass" and of_the_body(one) and one.row.rule_small]
+    return f"Passing, but “{NOT_TOLD}”: {listed(passing)}. {NOT_TOLD_WHY}" * bool(passing) or (
+        NOT_TOLD_WHY)
 
 
 def _figures(check, lengths):

@@ -62,7 +62,8 @@ GLOSSARY = (
     ("port", "The left side, as one looks to the bow."),
     ("prismatic coefficient", "How full the ends are: the underwater volume over that of a bar "
                               "with the fullest section and the same length."),
-    ("rail", "The hard wood a side that a pedal stands on, its pins through its holes."),
+    ("rail", "The strip of hard wood on each side that a pedal stands on, pinned through its "
+             "holes."),
     ("range of stability", "The heel up to which the boat with its paddler still comes back up."),
     ("reference face", "The face of a frame that its mark on the strongback is measured to."),
     ("revision", "One issue of a job's papers, A, B and so on; it stays as it was issued."),

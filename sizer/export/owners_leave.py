@@ -16,36 +16,42 @@ from sizer.fit.uses import (
 from sizer.hydro.mover import UPRIGHT
 from sizer.hydro.water import WARM_C, by_temperature
 from sizer.shop.aboard import all_boards_kg, drysuit_words
+from sizer.shop.said import both_far
 from sizer.units import KN_PER_MPS, MM_PER_M, at_most_text, both_mass, both_text, temperature_text
 
 # Of the sheet's letters, and of its tables'; beside what is done: our drawing.
 TEXT_PT, WATER_PT, WHEN_MM = 9.5, 8.5, 36.0
 LEAVE, EACH_TRIP, WET_EXIT, USING = (
     "Whether it may go out", "Before each trip, and in the water", "A wet exit", "Using it")
+MAY_BE_PADDLED = "the last line of its launch sheet says that it may be paddled"
+NEAR_SHORE_M = 50.0  # that a swimmer who holds a full boat gets ashore from; our judgement
 # (when, [what]), numbered through; where each is told.
 ORDER = (
     ("Before the water", (
         f"Read this sheet, its words at the end. “{LEAVE}” holds every day.",
-        "Buy float bags (“Float bags”) and what always goes along (“Before each trip”).",
+        "Buy float bags, an air pump and what always goes along (“Before each trip”).",
         f"Find an instructor and company. Learn wet exits (“{WET_EXIT}”) and getting back in with "
         "them, in a boat that is proved on the water: not in this one.",
-        "Ashore, on grass: try seat, pedals and the way out, in the thickest clothes.")),
+        "On grass, no stones, a helper by: try seat, pedals, way out, in your thickest clothes.")),
     ("At the water", (
-        "The launch sheet, from the top down, with two helpers: it says when to stop.",
-        "It met every limit: then wet exits in this boat there, an instructor beside you.")),
+        "The launch sheet, top down: instructor, two helpers, a writer. It says when to stop.",
+        "Its last line says it may be paddled: then wet exits in it there, an instructor beside "
+        "you.")),
     ("Each trip", (
         "Measure the water, look at waves and wind; bags firm, pedals pinned; weigh all.",
         f"Company beside you; in and out at the edge (“{USING}”); then sponge, look.")))
 # When a boat may go out at all.
-NOT_YET = ("Not before it was sat in, weighed, and its launch sheet filled in, near shore, and met "
-           "every limit there; ask for that sheet. What misses one is worked out again from what "
-           "was measured, and not paddled until then.")
-NOT_ALONE = ("NOT ALONE until the boat is proved on such water, and you in it: the launch sheet "
-             "met every limit, and an instructor who saw you in it there says so. Until then only "
-             "with company beside you that has practised with you how you get back in. NEVER ALONE "
-             f"in water under {temperature_text(WARM_C)}, which asks for a wetsuit or drysuit.")
+NOT_YET = (f"Not before it was sat in, weighed and launched, near shore, and {MAY_BE_PADDLED}; ask "
+           "for that sheet. Anything else: not paddled until worked out "
+           "again from what was measured.")
+NOT_ALONE = (f"NOT ALONE until boat and you are proved: {MAY_BE_PADDLED}, and an instructor who "
+             "saw you in it, on water no colder and no rougher than it is to go out on, says so. "
+             "Until then only with company beside you that has practised with you how you get back "
+             f"in. NEVER ALONE in water under {temperature_text(WARM_C)}, which asks for a wetsuit "
+             "or drysuit.")
 MEASURE = ("Measure the water, not the air, each time, and keep to its line here; the colder, the "
-           "sooner it disables you.")
+           f"sooner it disables you. Near shore: no more than {both_far(NEAR_SHORE_M)} from where "
+           "you can land and stand, our judgement.")
 BARRED = "Not in this boat as it is, see above: it stays ashore."
 TURN_BACK = (f"Where you see whitecaps, short chop, surf or the wakes of motor boats, stay ashore. "
              f"Where they come while you are out: at once bow or stern towards them, {UPRIGHT}, "
@@ -54,8 +60,9 @@ TURN_BACK = (f"Where you see whitecaps, short chop, surf or the wakes of motor b
 MOST_WIND = (f"wind, gusts too, no more than {MOST_WIND_KN / KN_PER_MPS:.0f} m/s "
              f"({MOST_WIND_KN:g} knots, Beaufort {MOST_WIND_BEAUFORT}): {MOST_WIND_SEEN}")
 # Of a boat not tried yet.
-UNTRIED = ("Our judgement; local rules come first. In more only with an instructor beside you, and "
-           "only after the boat was tried in this.")
+UNTRIED = (f"Beaufort {MOST_WIND_BEAUFORT + 1} or more: stay ashore. Higher waves only with an "
+           "instructor beside you who has seen you and the boat in these. Our judgement; local "
+           "rules come first.")
 
 
 def order_blocks():

@@ -6,47 +6,34 @@ What a step of the order of work or a builder's sheet tells, in few words, from 
 from math import ceil
 
 from sizer.built.borne import load_borne_kg
-from sizer.export.gear_words import kg_words, room_words
 from sizer.export.lengths import sized
-from sizer.export.owners_leave import LEAVE, drysuit_told
-from sizer.fit.dressed import HEAVIER_KG, LEAST_LEFT_KG, bags_kg
+from sizer.export.owners_gear import owners_gear_words
+from sizer.export.owners_leave import LEAVE
 from sizer.hydro.flooded import KEEP_HOLD
 from sizer.hydro.mover import UPRIGHT
 from sizer.paddler.seated import WORN
-from sizer.shop.aboard import (
-    all_boards_kg,
-    bare_words,
-    drysuit_words,
-    opening_words,
-    put_in_words,
-)
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.deep import clear_words
 from sizer.shop.foot_rails import places_words
 from sizer.shop.reach import in_reach_words
-from sizer.shop.said import listed
-from sizer.shop.work_parts import bow_gear_words, pedals_out_words
+from sizer.shop.said import at_least, listed
+from sizer.shop.trade_sizes import bolt_name
+from sizer.shop.work_parts import BOLT_MM, pedals_out_words
 from sizer.shop.work_room import getting_in_words, no_hole_forward
-from sizer.units import KG_PER_LB, MM_PER_M, STANDARD_GRAVITY_MPS2, both_mass
+from sizer.units import both_mass
 
 # Common practice, no source, and our judgement.
 TWO = ("Of two alone, the one who can get in without a helper, shown so by an instructor, holds "
        "the other's boat, gets in last and out first; where neither can, a third stands ashore. "
        "No such edge there, but stones, a dock, steps or a steep bank: do not launch there.")
-DRINK = ("Bottle, food and spare things lie with it, tied in and out of reach: land to drink and "
-         "eat. Nothing loose in the cockpit, in your lap or on deck.")
 CORD = ("No loop and no slack line where a foot, a leg or an arm goes through, neither inside nor "
         "on deck. Look the skin over before each trip, under the heels too. A cut, dry and clean, "
         "takes a round patch of the skin's cloth and its coating, inside and out; no trip before "
         "it is dry. Cut afloat: sit as ever, reach for nothing, to the nearest shore at once; the "
         "float bags hold the boat up.")
-FARTHER_M = 0.10  # aft, of gear that is not laid where it is reckoned; what that costs is told
-BULKY = ("Camping gear is mostly two or three times as large as its weight in water (our "
-         "judgement), so of it half or a third of that weight goes in: what does not go in beside "
-         "the bags stays ashore.")
 
-
+PUMP_OUT_M = 0.2  # of an air pump's hose, out of the opening; our judgement
 # Common practice, no source, and our judgement, all of them.
 WIND = (f"Read the forecast, for no more wind than “{LEAVE}” tells. Never set out where the wind "
         "blows off the shore: it takes you out with it. When it freshens, go in at once. No trip "
@@ -64,9 +51,12 @@ YEARLY = ("And after any mending of frame, seat or coating: weigh boat and yours
 CARRYING = ("Two carry it, empty, each by an end loop, a hand under the "
             "hull; never by the rim. On a roof it lies on two padded bars, each under a frame, "
             "tied down by straps drawn by hand alone, and by both end loops; bags soft. Store the "
-            "boat dry, laid or hung at two frames so, bags soft, out of the sun.")
-AFTER = ("Sponge it dry; look at both panels, their lacing, loops and eyelets, at "
-         "bags, hoses and valves, at seat and pedals, and at skin and sticks under heels and seat: "
+            "boat dry, on two such bars or hung in two wide straps, each under a frame, bags soft, "
+            "out of the sun.")
+AFTER = ("Sponge it dry, behind both panels too: bags soft, lacing undone, left open until dry; "
+         "bags, seat, backband, pads and boards stay in. Laced before the next. Look at both "
+         "panels, their lacing, loops and eyelets, at bags, hoses and valves, at seat and "
+         "pedals, and at skin and sticks under heels and seat: "
          "what is chafed, cracked, loose or soft is mended before the next.")
 
 
@@ -82,7 +72,7 @@ def use_parts(job, bench):
     rules = list(_own_rules(job.fitted.checks))
     if rules:
         yield "This boat's own rules", rules
-    yield "Gear", list(_gear(job, bench))
+    yield "Gear", list(owners_gear_words(job, bench))
     yield "Getting in and out", [*getting_in_words(job), TWO]
     yield "Spray deck", [_spray_deck(job.fitted.assessed, bench.materials.coaming)]
     yield "Float bags", [_hoses(job, bench), _panels(bench)]
@@ -96,21 +86,23 @@ def use_parts(job, bench):
 def _hoses(job, bench):
     """When the bags are blown up, and from where their hoses are reached."""
     bow, opening = bench.bag_ties[0], job.fitted.assessed.boat.opening
-    ahead = sized(round(opening.front_x_m - bow.panel_x_m, 2))
+    reach_m = opening.front_x_m - bow.panel_x_m
+    ahead, pump_m = sized(round(reach_m, 2)), ceil(10.0 * (reach_m + PUMP_OUT_M)) / 10.0
     return ("Both are blown up firm before you get in, by their hoses, the boat in the water, from "
-            "beside it. The hoses come out of the panels under the ridge: the stern's behind the "
-            f"seat, the bow's about {ahead} ahead of the opening's front, reached by an arm put in "
-            "under the foredeck; from the seat no hand reaches it. Blow them up once more when the "
-            "water has cooled them; let air out when boat or bags lie in the sun, or they burst. "
-            "Never pull at a hose.")
+            f"beside it, by a hand air pump whose hose, {at_least(pump_m)} or longer, fits "
+            "their valves: no mouth gets to the bow's. The hoses come out of the panels under the "
+            f"ridge: the stern's behind the seat, the bow's about {ahead} ahead of the opening's "
+            "front, reached by an arm put in under the foredeck from beside; from the seat no hand "
+            "reaches it. Blow them up once more when the water has cooled them; let air out when "
+            "boat or bags lie in the sun, or they burst. Never pull at a hose.")
 
 
 def _panels(bench):
     """How the panels stay, and how they are opened."""
     return ("Their panels stay laced, all round and without a gap that a fist or a foot goes "
             "through; laced again after gear went in. Now and then, ashore, pull at each panel by "
-            f"both hands with {PULL_KG:.0f} kg ({PULL_KG / KG_PER_LB:.0f} lb), as two full "
-            f"buckets of {0.5 * PULL_KG:.0f} litres weigh: cloth, lacing and loops hold. "
+            f"both hands with {both_mass(PULL_KG, 0)}, as two full buckets "
+            f" of {0.5 * PULL_KG:.0f} litres weigh: cloth, lacing and loops hold. "
             f"{_past_pedals(bench)}To open a "
             "panel: let the bag's air out by the hose, undo the lacing at its knot by the keel; to "
             "close it: the bag soft, eyelet, loop, eyelet, from the keel up both sides, knot it, "
@@ -173,81 +165,15 @@ def _spray_deck(assessed, rim):
             f"{sized(LIP_HEIGHT_M)} high; tried so before it is worn afloat.")
 
 
-def _gear(job, bench):
-    if not bench.gear_ties:
-        yield ("None is reckoned with. Worked out with none, the boat carries none: what you "
-               "want to take, have it fitted for. "
-               f"{drysuit_words(0.0, job.mishaps.swamped, 0.0)}")
-        return
-    assessed = job.fitted.assessed
-    boat, afloat = assessed.boat, assessed.particulars
-    trim = next(one for one in job.fitted.checks if one.key == "trim")
-    deeper = "stern" if afloat.trim_deg > 0.0 else "bow"
-    lies = (f"{abs(afloat.trim_deg):.1f}° deeper at the {deeper}"
-            if abs(afloat.trim_deg) >= 0.05 else "level")
-    for row, heap in enumerate(assessed.loading.gear):
-        costs = float(heap.mass_kg) * (
-            STANDARD_GRAVITY_MPS2 * FARTHER_M / afloat.moment_to_trim_Nm_per_deg)
-        packs = [one for one in bench.gear_ties if one.heap == row]
-        laid = listed([
-            f"{kg_words(one.mass_kg)} ({one.mass_kg / KG_PER_LB:.1f} lb), its middle "
-            f"{_place(boat.opening, one.x_m)}, no longer than {sized(round(one.long_m, 2))}, under "
-            f"the tie line between {one.frames[0]} and {one.frames[1]}" for one in packs])
-        yield (f"{f'In the {packs[0].end}: ' * bool(packs[0].end)}{laid}; at the bottom, in "
-               f"waterproof bags, lines through their handles, drawn taut and tied off at "
-               f"{listed(list(dict.fromkeys(one.led_to for one in packs)))}: tied in, or it slides "
-               "and the boat with it. "
-               f"Each {sized(FARTHER_M)} farther aft it trims the boat by {costs:.2f}° more to "
-               f"the stern, as far forward to the bow as much.")
-    goes_in = put_in_words(job, bench.thigh, bench.hip_pads), *drysuit_told(job, bench)
-    yield f"What goes in: {' '.join(goes_in)}"
-    yield from _least_words(job, bench)
-    low, high = trim.window[1], trim.window[2]
-    yield (f"So laden the boat lies {lies}; {-low:g}° deeper at the bow to {high:g}° deeper at the "
-           f"stern is asked for. {bare_words(assessed)} {_on_deck(assessed)} "
-           f"{DRINK} {room_words(bench)} {BULKY}")
-
-
-def _least_words(job, bench):
-    """What must go in on every trip for the least load, where paddler, bags and boards, as they are
-    reckoned with, and what goes along always do not come to it."""
-    assessed = job.fitted.assessed
-    least, _ = load_borne_kg(assessed)
-    more = (least - float(assessed.loading.paddler_kg) - bags_kg(job.mishaps.swamped)
-            - all_boards_kg(bench.thigh, bench.hip_pads))
-    if more > LEAST_LEFT_KG:
-        yield (f"ALWAYS TAKE AT LEAST {both_mass(ceil(10.0 * more) / 10.0)} OF GEAR, what goes "
-               "along on every trip counted in, or water in closed bags as heavy, low and tied in "
-               f"so: with less you, bags and boards do not come to the {both_mass(least)} that "
-               "this boat is worked out for at the least.")
-
-
-def _place(opening, x_m):
-    """Where a heap of gear lies, from the opening's nearer end, as near as it is laid by eye."""
-    return opening_words(opening, x_m, lambda value_m: f"about {sized(round(value_m, 2))}")
-
-
-def _on_deck(assessed):
-    """What steadiness gear costs that lies as high as the side deck instead, and what a drysuit
-    costs that is worn instead of as much gear."""
-    load, gear = assessed.loading.load, assessed.loading.gear
-    lifted = sum(one.mass_kg * (assessed.boat.depth_m - one.vcg_m) for one in gear)
-    mean_m = sum(one.mass_kg * one.vcg_m for one in gear) / sum(one.mass_kg for one in gear)
-    worn = HEAVIER_KG * (assessed.loading.paddler.vcg_m - mean_m)
-    return (f"On deck it would take {lifted / load.mass_kg * MM_PER_M:.0f} of the "
-            f"{assessed.particulars.gm_m * MM_PER_M:.0f} mm of steadiness (GM): nothing heavy "
-            f"there; a drysuit worn for as much gear takes {worn / load.mass_kg * MM_PER_M:.0f} "
-            "mm.")
-
-
 def _pedals(bench):
     forward = (" They have no hole left forward: no thicker soles than it was fitted with."
                if no_hole_forward(bench.foot_rails) else "")
     yield ("Before each trip all four pins are in, each with its ring, and the "
            "strap is bolted across both pedals: never push without it. "
-           f"{places_words(bench.foot_rails)}.{forward}{bow_gear_words(bench)} To take them out: "
+           f"{places_words(bench.foot_rails)}.{forward} To take them out "
+           f"(by a spanner for {bolt_name(BOLT_MM)}, metric or inch as your builder used): "
            f"{pedals_out_words(bench)}. To move them: the same, both at the same numbers, all "
-           "bolts tight, every pin pulled at, then both shoes tried round and over them as when it "
-           "was built: none is held. Pads at hips and "
+           "bolts tight, every pin pulled at; then, nobody in the boat, a hand in each shoe pushes "
+           "it round and over both pedals from every side: none is held. Pads at hips and "
            "thighs are never made thicker than they were fitted; a mat lies under the heels, flat, "
            "no corner loose.")

@@ -39,14 +39,21 @@ def swamped_answer(swamped):
     return {
         **named(swamped, "bow_l", "stern_l", "can_be_paddled", "says"),
         "paddler_in": named(swamped.seated), "paddler_out": named(swamped.out),
+        "left_by_wet_exit": _left_answer(swamped.left),
         "climbing_on": named(swamped.climbing),
         "larger_lost": named(swamped.larger_lost),
         "larger_lost_paddler_out": named(swamped.larger_lost_out),
+        "larger_lost_left_by_wet_exit": _left_answer(swamped.larger_lost_left),
         "rising_water": None if rising is None else {
             **named(rising, "litres", "gm_m"),
             "free_surface_mm": [mm(one) for one in rising.loss_m],
             **named(rising, "tips_at_l")},
     }
+
+
+def _left_answer(left):
+    """The water of a wet exit left inside; null where the boat goes under or it is not known."""
+    return None if left is None else named(left) | named(left, "pump_minutes", "most_pump_minutes")
 
 
 def wave_answer(wave):

@@ -279,8 +279,9 @@ _MISHAP = (
         rule_small=owner_rules.SWAMPED, mishap=True),
     Row("swamped-out", "swamped, steady beside you (GM)", "mm", NOTICED_M,
         lambda f: f.mishap.swamped_out_gm_m,
-        "metacentric height swamped, with nobody in it and both ends full of float bags: a boat "
-        "that stays upright can be held on to and emptied, one that does not rolls over at a touch",
+        "metacentric height as full inside as the sea, nobody in it, both ends full of float bags: "
+        "steady it can be held on to and emptied, else it rolls over at a touch; a wet exit leaves "
+        "more water and less of this, told with the cautions",
         FLOODED_SOURCE, wanted_from=lambda f: 0.0,
         small="gear stowed lower or left ashore, or a wider base", rule_small=owner_rules.SWAMPED,
         mishap=True),

@@ -25,7 +25,7 @@ from sizer.hydro.stability import (
     righting_curves,
     stability_particulars,
 )
-from sizer.hydro.swamped import Swamped, filling_ends, swamped
+from sizer.hydro.swamped import Swamped, filling_ends, swamped, wet_exit_says
 from sizer.rows import one_of
 from sizer.units import STANDARD_GRAVITY_MPS2
 
@@ -89,7 +89,8 @@ def facts_with(assessed, found):
     """The Facts of a boat with its Mishaps worked out in full."""
     facts, full = facts_of(assessed), flooded_with_bags(assessed)
     told = told_by(assessed, found.swamped.out, found.wave)
-    says = {"flooded": full.says, "swamped-out": found.swamped.out.says}
+    says = {"flooded": full.says,
+            "swamped-out": wet_exit_says(found.swamped.out, found.swamped.left)}
     if found.wave is not None:
         says["wave"] = found.wave.says
     return replace(facts, mishap=_mishap(assessed, _reached(found.mover_sums), full.spare_m, told),
@@ -203,6 +204,6 @@ def mishap_cautions(found):
         *others,
         f"{LEAST_BAGS}{found.bags.says}",
         f"If the larger bag is lost: {swamped.larger_lost.says} Once you are out: "
-        f"{swamped.larger_lost_out.says}",
+        f"{wet_exit_says(swamped.larger_lost_out, swamped.larger_lost_left)}",
         wave,
     )

@@ -28,7 +28,6 @@ from sizer.hydro.watertight import Solids, joined, no_solids, outlines_of, under
 from sizer.paddler.body import Body
 from sizer.units import MM_PER_M, both_text
 
-PUMP_LPM = 30.0  # a hand pump, at first: common practice, no source; the figure is our judgement
 RIM_MARGIN_M = 0.030  # of the rim over calm water; our judgement, waves will still wash in
 SIDE_DECK_MARGIN_M = 0.015  # of the side deck over calm water; our judgement, as the rim's
 OPEN = End()
@@ -69,7 +68,6 @@ class Flooded:
     rim_clearance_m: float | None  # lowest place of the rim over water; negative under it
     freeboard_m: float | None  # lowest place of the sheer over water; negative under it
     water_inside_l: float | None
-    pump_minutes: float | None  # None too while the rim is under: nothing can be pumped out
     gm_m: float | None  # about upright, inside open to the sea
 
     @property
@@ -118,7 +116,7 @@ def flooded(boat, weight, aboard, bow, stern, water):
         found = balance(boat.sections, chambers, solids, load, water)
     except WillNotFloat as sunk:
         return Flooded("sinks", f"Flooded {aboard.who}, the boat {sunk}."
-                       f"{_leave_says(aboard)}", *[None] * 7)
+                       f"{_leave_says(aboard)}", *[None] * 6)
     return _afloat(boat, chambers, inside, found, aboard)
 
 
@@ -243,17 +241,14 @@ def _afloat(boat, chambers, inside, found, aboard):
     up, level = planes_at(found.sinkage_m, np.array([found.trim_deg]), sections.mid_x_m)
     rim = float(rim_clearance_m(sections, up, level)[0])
     litres = _water_inside_l(sections, chambers, inside, up, level)
-    minutes = litres / PUMP_LPM if rim > 0.0 else None
     side = float(sheer_clearance_m(sections, up, level)[0])
-    state = "awash" if minutes is None else "rim clear"
+    state = "rim clear" if rim > 0.0 else "awash"
     told = unsteady_says(found.gm_m, aboard)
     if not told and min(rim, side) <= 0.0:
         told = _leave_says(aboard)
-    steady = aboard.paddler is None or found.gm_m > 0.0  # nobody pumps a boat that tips them out
     says = (f"Flooded {aboard.who}, {_heights_say(rim, side)}"
-            f"{_pump_says(litres, minutes, steady)}{told}")
-    return Flooded(state, says, found.sinkage_m, found.trim_deg, rim, side, litres, minutes,
-                   found.gm_m)
+            f"{_inside_says(litres, rim)}{told}")
+    return Flooded(state, says, found.sinkage_m, found.trim_deg, rim, side, litres, found.gm_m)
 
 
 def _heights_say(rim_m, side_m):
@@ -265,12 +260,9 @@ def _heights_say(rim_m, side_m):
     return f"the rim stays {rim} and the side deck {side} over the water"
 
 
-def _pump_says(litres, minutes, steady):
-    if minutes is None:
-        return ": it cannot be pumped out."
-    if not steady:
-        return f", with {litres:.0f} litres inside."
-    return f", with {litres:.0f} litres inside: {minutes:.1f} minutes at a hand pump."
+def _inside_says(litres, rim_m):
+    return (f", with {litres:.0f} litres inside, as high as the sea." if rim_m > 0.0 else
+            ": it cannot be pumped out.")
 
 
 def _water_inside_l(sections, chambers, inside, up, level):

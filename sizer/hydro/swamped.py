@@ -15,6 +15,7 @@ from sizer.hydro.ends import End, zones_of_one
 from sizer.hydro.flooded import Aboard, Flooded, flooded
 from sizer.hydro.flotation import Load
 from sizer.hydro.free_water import FreeWater, free_water
+from sizer.hydro.left_inside import LeftInside, left_inside
 from sizer.units import MM_PER_M, both_text
 
 # Lying face down along the back deck with a leg to each side: the body's centre aft of the
@@ -23,6 +24,8 @@ from sizer.units import MM_PER_M, both_text
 LYING_AFT_M = 0.35
 LYING_OVER_DECK_M = 0.11
 CLIMBING_MOST_SHARE = 0.95  # of the hull's length
+NOT_KNOWN_LEFT = ("A wet exit leaves more water than that inside; how much could not be worked "
+                  "out: count on a boat full to its rim.")
 WATER_IN = ("When water comes in, go ashore and empty the boat. A spray deck keeps water out: wear "
             "one only once you have practised wet exits in it, with an instructor.")
 
@@ -38,6 +41,8 @@ class Swamped:
     climbing: Flooded  # the paddler lying on the back deck
     larger_lost: Flooded  # seated, the larger bag gone
     larger_lost_out: Flooded
+    left: LeftInside | None  # by a wet exit, nobody in it; as `left_inside`
+    larger_lost_left: LeftInside | None
     rising: FreeWater | None  # seated, from dry to swamped; None where it sinks, or is not known
     says: tuple[str, ...]
 
@@ -82,12 +87,31 @@ def swamped(boat, weight, aboard, water):
     def with_ends(who, bags=ends):
         return flooded(boat, weight, who, *bags, water)
 
-    seated = with_ends(aboard)
+    def by_wet_exit(seated, bags):
+        return left_by_wet_exit(boat, weight, aboard, bags, water, seated)
+
+    seated, lost = with_ends(aboard), with_ends(aboard, left)
     found = Swamped(
         ends[0].bag_l, ends[1].bag_l, seated, with_ends(out), with_ends(climbing),
-        with_ends(aboard, left), with_ends(out, left),
+        lost, with_ends(out, left), by_wet_exit(seated, ends), by_wet_exit(lost, left),
         _rising(boat, weight, aboard, ends, water, seated), ())
     return replace(found, says=tuple(_says(found)))
+
+
+def left_by_wet_exit(boat, weight, aboard, ends, water, seated):
+    """The LeftInside of a boat whose Flooded with the paddler in the seat is `seated`; None where
+    it is not known, or the boat goes under. Others as `swamped`."""
+    ran_in_l = seated.water_inside_l if seated.state == "rim clear" else None
+    out = replace(aboard, paddler=None, body=None)
+    return left_inside(boat, weight, out, ends, water, ran_in_l)
+
+
+def wet_exit_says(out, left):
+    """What is told of a boat with nobody in it, of its Flooded, as a trial makes it, and its
+    LeftInside; of a boat that goes under the Flooded tells enough."""
+    if left is not None:
+        return f"{out.says} {left.says}"
+    return f"{out.says} {NOT_KNOWN_LEFT}" if out.state == "rim clear" else out.says
 
 
 def _rising(boat, weight, aboard, ends, water, seated):
@@ -102,7 +126,7 @@ def _rising(boat, weight, aboard, ends, water, seated):
 def _says(found):
     yield (f"Fill both ends with float bags, {found.bow_l:.0f} litres in the bow and "
            f"{found.stern_l:.0f} in the stern. {found.seated.says}")
-    yield found.out.says
+    yield wet_exit_says(found.out, found.left)
     yield found.climbing.says
     if found.rising is not None:
         yield _rising_says(found.rising)

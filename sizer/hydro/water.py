@@ -40,8 +40,8 @@ PRACTISED = (f"warm water over {BOTTOM}, where helpers stand and a head upside d
 # Who goes in such water, and for what; our judgement, on the careful side.
 LEARNT = ("Go, not alone until boat and you are proved. Only here: first sitting, launch, wet "
           "exits and all that you learn (wet exits in a heated pool too).")
-COLDER = ("Never alone; nothing is learned or tried. Only near shore, once an instructor was with "
-          "you in such water, in that dress; else stay ashore.")
+COLDER = ("Never alone; nothing is learned or tried. Only near shore. The first time with an "
+          "instructor beside you, in that dress; with other company only after that.")
 AS_ABOVE = "As in the line above."
 _DEFER = "Local rules and instructed practice come first."
 

@@ -19,12 +19,13 @@ from sizer.fit.dressed import (
 )
 from sizer.hull.weight import PLYWOOD
 from sizer.hydro.water import COLD_C
-from sizer.paddler.seated import DRYSUIT_KG, WORN, worn_kg
+from sizer.paddler.seated import CLOTHING, DRYSUIT_KG, WORN, worn_kg
 from sizer.shop.gear_ties import gear_packs
-from sizer.shop.said import about, both, listed
+from sizer.shop.said import about, both, laid, listed
 from sizer.shop.thigh import LONG_M, THICK_M
 from sizer.units import MM_PER_M, both_mass, both_text, temperature_text
 
+_CLOTHED = f"{both_mass(dict(WORN)[CLOTHING])} of {CLOTHING}"
 PAD_M = 0.010  # of a pad that is not there; what it would cost is told
 ABOARD = ("Both float bags in, firm, laced in. Aboard with the paddler before any reading and "
           "through the whole trial:")
@@ -75,12 +76,13 @@ def gear_words(assessed, swamped):
                 f"{both_mass(bags_kg(swamped))} together, our judgement), pads and boards come on "
                 "top of these figures.")
     boat = assessed.boat
-    told = [f"{both_mass(round(one.mass_kg, 1))} between {listed(list(one.frames))}, its middle "
-            f"{opening_words(boat.opening, one.x_m)} and "
+    told = [f"{both_mass(one.mass_kg)} between {listed(list(one.frames))}, its middle "
+            f"{opening_words(boat.opening, one.x_m, laid)} and "
             f"{about(one.z_m - _bottom_m(boat, one.x_m))} over the skin's bottom there"
             for one in gear_packs(boat, heaps)]
     return (f"gear, or as much water in closed bags, {'; '.join(told)}: what lies lower, as water "
-            "does, is propped up on foam, or the boat seems steadier than it is; tied in.")
+            "does, is propped up on foam for the trial alone, or the boat seems steadier than it "
+            "is; tied in.")
 
 
 def opening_words(opening, x_m, text=both):
@@ -136,10 +138,10 @@ def drysuit_words(gear_kg, swamped, board_kg):
     what to do where that is nothing."""
     left = left_kg(gear_kg, swamped, board_kg, HEAVIER_KG)
     if left >= LEAST_LEFT_KG:
-        return (f"A drysuit, {both_mass(HEAVIER_KG)} heavier than the clothing reckoned with, "
+        return (f"A drysuit, {both_mass(HEAVIER_KG)} heavier than the {_CLOTHED} reckoned with, "
                 f"leaves {both_mass(left)} for {_all_else(board_kg)}.")
     rest = f"{both_mass(left)} for {_all_else(board_kg)}" if left > 0.0 else "NOTHING"
-    return (f"A DRYSUIT, {both_mass(HEAVIER_KG)} heavier than the clothing reckoned with, LEAVES "
+    return (f"A DRYSUIT, {both_mass(HEAVIER_KG)} heavier than the {_CLOTHED} reckoned with, LEAVES "
             f"{rest}, less than {always_words()}: in water of {temperature_text(COLD_C)} or less "
             "THIS BOAT DOES NOT GO OUT until it was worked out again, as it was built, with "
             f"{both_mass(gear_needed_kg(swamped, board_kg))} of gear or more.")

@@ -7,6 +7,7 @@ from sizer.units import (
     at_least_text,
     at_most_text,
     both_text,
+    laid_text,
     mark_text,
     tape_text,
 )
@@ -34,6 +35,11 @@ def marked(value_m):
 def about(value_m):
     """About how long, in both units, as nobody measures it more finely."""
     return about_text(float(value_m) * MM_PER_M)
+
+
+def laid(value_m):
+    """Where what is laid by eye lies, in both units."""
+    return laid_text(float(value_m) * MM_PER_M)
 
 
 def at_most(value_m):

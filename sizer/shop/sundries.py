@@ -8,7 +8,7 @@ from math import ceil
 
 import numpy as np
 
-from sizer.hydro.flooded import PUMP_LPM
+from sizer.hydro.left_inside import PUMP_LPM
 from sizer.shop import hip_pads
 from sizer.shop.bag_ties import CAP_M, HOSE_M, RING_LASHINGS, RING_MM, over_rails
 from sizer.shop.coaming import LIP_HEIGHT_M

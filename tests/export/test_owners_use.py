@@ -15,6 +15,7 @@ from sizer.export.fit_words import capital
 from sizer.export.glossary import GLOSSARY
 from sizer.export.launch_answer import swamped_first
 from sizer.export.launch_sheet import launch_pdf, stiff_words
+from sizer.export.owners_gear import camping_kg, no_camping_words
 from sizer.export.owners_leave import (
     BARRED,
     leave_words,
@@ -31,6 +32,7 @@ from sizer.fit.uses import USES
 from sizer.hydro.flotation import Load
 from sizer.hydro.particulars import float_upright
 from sizer.hydro.stability import righting_curve
+from sizer.hydro.water import by_temperature
 from sizer.hydro.wave_arms import wave_arms
 from tests.export.test_fit_words import check_of
 
@@ -77,7 +79,7 @@ def test_the_owner_is_told_what_a_hand_a_foot_and_a_bag_may_do(job, bench, used)
                   "all four pins", "never made thicker", "gap that a fist", "tied in"):
         assert words in used, words
     assert "No hole" not in used
-    assert all(f"{round(one.mass_kg, 1):g} kg (" in used for one in bench.gear_ties)
+    assert all(f"{one.mass_kg:.1f} kg (" in used for one in bench.gear_ties)
     tight = replace(bench, foot_rails=replace(bench.foot_rails,
                                               set_m=bench.foot_rails.soles_m[0]))
     assert "no hole left forward" in " ".join(use_words(job, tight))
@@ -97,7 +99,8 @@ def test_the_owner_is_told_how_pedals_and_panels_open_and_close(job, bench, used
     """In the order that works: pins, strap, one pedal after the other; air out before the lacing,
     air in after it."""
     out = [used.index(one) for one in (
-        "To take them out: draw the 4 pins", "undo the strap's 4 bolts", "slide one pedal",
+        "To take them out (by a spanner", "draw the 4 pins", "undo the strap's 4 bolts",
+        "slide one pedal",
         f"out through {bench.foot_rails.aft}", "the other after it", "To move them")]
     assert out == sorted(out)
     panel = [used.index(one) for one in (
@@ -427,3 +430,57 @@ def test_a_wake_is_met_before_the_shore_is_sought(job):
         "flat on the water", "then turn for the nearest shore")]
     assert order == sorted(order)
     assert "the upper body upright, hips loose" in " ".join(each_trip_words(job))
+
+
+def test_the_sum_of_camping_gear_and_water_is_done_for_the_camper():
+    """By hand: 40 litres and 34.8 kg, of 2 litres a kilogram 2 x + y = 40 with x + y = 34.8."""
+    assert camping_kg(40.0, 34.8, 2.0) == pytest.approx(5.2)
+    assert camping_kg(40.0, 34.8, 3.0) == pytest.approx(2.6)
+    assert camping_kg(40.0, 20.0, 2.0) == pytest.approx(20.0)  # all of it, and no water
+    assert camping_kg(30.0, 34.8, 2.0) == 0.0
+
+
+def test_a_camper_whose_packing_does_not_go_in_reads_so_at_the_head(middle_job, middle_bench):
+    """Where half of the litres, as kilograms, is under what must always be aboard."""
+    made, tools = middle_job("load-carrier"), middle_bench("load-carrier")
+    text = " ".join(use_words(made, tools))
+    head = " ".join(no_camping_words(made, tools))
+    said = re.search(r"ALWAYS TAKE AT LEAST ([\d.]+) kg", text)
+    litres = sum(map(float, re.findall(r"(\d+) litres in the", re.search(
+        r"No more than [^,]*,", text)[0])))
+    assert bool(head) == (made.person.use.key == "camp-touring" and said is not None
+                          and 0.5 * litres < float(said[1]))
+    camper = replace(made, person=replace(made.person, use=USES["camp-touring"]))
+    if said is not None and 0.5 * litres < float(said[1]):
+        most = litres - float(said[1])
+        assert f"no more than {most:.1f} kg" in " ".join(no_camping_words(camper, tools))
+        page = PdfReader(io.BytesIO(customer_pdf(camper, tools))).pages[0].extract_text()
+        page = " ".join(page.split())
+        assert page.index("DOES NOT GO IN") < page.index("passes") < page.index("no leave")
+
+
+def test_gear_is_loaded_in_the_order_that_works(used):
+    """Pedals before the panel, air out before the lacing, farthest first, tied before laced."""
+    told = used[used.index("Loading, step by step"):used.index("Getting in and out")]
+    steps = [told.index(one) for one in (
+        "1. Ashore", "2. The float bag's air out", "lacing undone", "line untied",
+        "3. The farthest bag first", "4. The line drawn taut", "5. The panel laced",
+        "6.", "how the boat lies")]
+    assert steps == sorted(steps)
+
+
+def test_what_to_do_in_a_boat_that_fills_is_told_whole_once_among_the_cautions(job, bench):
+    text = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
+        customer_pdf(job, bench))).pages).split())
+    cautions = text[text.index("Read before the first launch -"):
+                    text.index("Before each trip, and in the water Read")]
+    assert cautions.count("do not let go of it to swim") <= 2
+    assert cautions.count("keep hold") >= 3
+    assert f"count on {job.mishaps.swamped.seated.water_inside_l:.0f} litres, " in cautions
+
+
+def test_near_shore_and_the_first_wind_to_stay_ashore_in_are_told_in_figures(job, bench):
+    text = " ".join(leave_words(job, bench))
+    assert "Near shore: no more than 50 m (164 ft)" in text
+    assert "Beaufort 3 or more: stay ashore" in text
+    assert "The first time with an instructor beside you" in by_temperature(14.0)[1][2]

@@ -11,6 +11,7 @@ from sizer.fit.study import SEAT_AFT_M
 from sizer.hydro.drag import NOTE
 from sizer.hydro.ends import End, chambers_of
 from sizer.hydro.flooded import flooded
+from sizer.hydro.swamped import left_by_wet_exit, wet_exit_says
 from sizer.scenes.side_areas import side_areas
 from sizer.scenes.side_view import flooded_view
 from sizer.units import (
@@ -71,7 +72,9 @@ def _flooded(job):
                           **choice("flooded_paddler", SEATED[0], among=SEATED)) == SEATED[0]
     ends = [End(min(bag, most)) for bag, most in zip(litres, fits, strict=True)]
     aboard = aboard_of(assessed, seated)
-    found = flooded(assessed.boat, assessed.weight, aboard, *ends, assessed.person.water)
+    hull = assessed.boat, assessed.weight
+    found = flooded(*hull, aboard, *ends, assessed.person.water)
+    says = found.says if seated else wet_exit_says(found, _left(assessed, ends))
     with picture:
         if found.sinkage_m is not None:
             afloat = assessed.particulars
@@ -82,16 +85,24 @@ def _flooded(job):
                       job.person.body, of_metres(length_text, one.length_unit),
                       chambers_of(assessed.boat, *ends, aboard.gear),
                       seated and found.can_be_paddled)
-        put(note_html(found.says, "fail" if found.state != "rim clear"
+        put(note_html(says, "fail" if found.state != "rim clear"
                       or (seated and not found.can_be_paddled) else "caution"))
     put(f"<p>Fill the ends: {full.bow_l:.0f} litres in the bow, {full.stern_l:.0f} in the stern. "
         f"{escape(bags.says)} Calm water; waves wash in sooner.</p>")
     put(table_html(("Both ends full, the paddler", "rim over water", "side deck", "GM",
                     "stays upright"), [_swamped_row(*case, one.length_unit) for case in (
-                        ("in the seat", full.seated), ("in the water beside", full.out),
+                        ("in the seat", full.seated),
+                        ("in the water beside, the boat as full as the sea", full.out),
                         ("climbing on over the back deck", full.climbing))], numbers=(1, 2, 3)))
     if full.rising is not None:
         put(f"<p>{escape(full.says[-1])}</p>")
+
+
+def _left(assessed, ends):
+    """What a wet exit leaves in an Assessed boat with End of bow and stern."""
+    given = (assessed.boat, assessed.weight, aboard_of(assessed))
+    seated = flooded(*given, *ends, assessed.person.water)
+    return left_by_wet_exit(*given, tuple(ends), assessed.person.water, seated)
 
 
 def _swamped_row(words, found, unit):

@@ -1,0 +1,130 @@
+"""What a wet exit leaves in a boat: the water that ran in stays, once its rim is over the sea.
+
+As much as stands inside with the paddler in the seat, none of which runs out once nobody sits there
+and the rim is higher; at the most as much as it holds, to the lowest place of its rim: a boat that
+is rolled upright scoops, how much is not worked out. In between the water is a loose load with a
+free surface of its own (`sizer.hydro.free_water`), higher inside than the sea. As full inside as
+outside, which `sizer.hydro.flooded` tells, is the boat of a trial, and holds less.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.errors import NotSolved
+from sizer.hydro.flooded import KEEP_HOLD
+from sizer.hydro.free_water import free_water
+from sizer.hydro.immersion import planes_at
+from sizer.hydro.rim import rim_clearance_m
+from sizer.units import MM_PER_M, both_text
+
+PUMP_LPM = 30.0  # a hand pump, at first: common practice, no source; the figure is our judgement
+AT_FIRST = f"(of {PUMP_LPM:.0f} litres a minute while arms are fresh, our judgement)"
+# GM under it is none to count on: lost buoyancy tells up to 8 mm less; our judgement.
+SURE_M = 0.010
+UNSTEADY = "it may not stay upright by itself:"
+HELD = ("a helper holds both gunwales until it is empty; do not climb on alone, and "
+        f"{KEEP_HOLD}.")
+# Heights of the water inside, to its rim: GM is rugged where bags come into its surface, and with
+# more it moves by less than a millimetre.
+LEVELS = 97
+TO_RIM_M = 1e-5
+MOST_ROUNDS = 20
+
+
+@dataclass(frozen=True)
+class LeftInside:
+    """A boat with its gear and nobody in it, the water of a wet exit loose inside."""
+
+    litres: float  # what ran in while the paddler sat there, or `most_l`
+    most_l: float  # full to the lowest place of its rim
+    gm_m: float  # the least while `litres` are pumped out, free surface taken off
+    most_gm_m: float  # the least while `most_l` are
+    says: str
+
+    @property
+    def pump_minutes(self):
+        """What pumping `litres` out takes at first."""
+        return self.litres / PUMP_LPM
+
+    @property
+    def most_pump_minutes(self):
+        """What pumping `most_l` out takes at first."""
+        return self.most_l / PUMP_LPM
+
+
+def left_inside(boat, weight, out, ends, water, ran_in_l):
+    """The LeftInside of a boat; None where its rim is under water even so, or it is not known.
+
+    Parameters
+    ----------
+    boat : Boat
+    weight : OwnWeight
+    out : Aboard, nobody in it
+    ends : (bow, stern), End each
+    water : Water
+    ran_in_l : litres inside with the paddler in the seat; None where it sinks under the paddler or
+        its rim is under water
+    """
+    try:
+        top_m = _rim_m(boat, weight, out, ends, water)
+        found = free_water(boat, weight, out, ends, water, top_m, LEVELS)
+    except NotSolved:
+        return None
+    if found.litres.size < 2 or found.over_inside_m[-1] >= 0.0:
+        return None  # it goes under before it is full: the sea runs in
+    most = float(found.litres[-1])
+    litres = most if ran_in_l is None else min(ran_in_l, most)
+    least = _least_gm_m(found, litres), _least_gm_m(found, most)
+    return LeftInside(litres, most, *least, _says(litres, most, *least))
+
+
+def _rim_m(boat, weight, out, ends, water):
+    """Height over the baseline, at half the hull's length, of water inside that just reaches the
+    lowest place of the rim, in the trim that it gives the boat."""
+    trim, height = 0.0, np.inf
+    for _ in range(MOST_ROUNDS):
+        up, level = planes_at(np.zeros(1), np.array([trim]), boat.sections.mid_x_m)
+        before, height = height, float(rim_clearance_m(boat.sections, up, level)[0] / up[0, 2])
+        if abs(height - before) < TO_RIM_M:
+            return height
+        trim = float(free_water(boat, weight, out, ends, water, height, 2).trim_deg[-1])
+    raise NotSolved("the water inside did not come to rest at the rim")
+
+
+def _least_gm_m(found, litres):
+    """The least GM of a FreeWater from so many litres down to none."""
+    here = float(np.interp(litres, found.litres, found.gm_m))
+    return min(here, float(found.gm_m[found.litres <= litres].min()))
+
+
+def _says(litres, most, gm_m, most_gm_m):
+    if litres == most:
+        return (f"A wet exit leaves it filled to its rim, as may be: {_pumped(most)} "
+                f"{AT_FIRST}. {_full_says(most_gm_m)}")
+    return ("A wet exit leaves inside what runs in while you sit there: count on "
+            f"{_pumped(litres)} {AT_FIRST}; rolled over it may be filled to its rim, "
+            f"{_pumped(most)}. {_steady_says(gm_m, most_gm_m)}")
+
+
+def _steady_says(gm_m, most_gm_m):
+    if _falls(gm_m):
+        return f"While these are pumped out {UNSTEADY} {HELD}"
+    return (f"While the first are pumped out its GM, with nobody in it, is "
+            f"{both_text(gm_m * MM_PER_M)} or more. {_full_says(most_gm_m)}")
+
+
+def _full_says(gm_m):
+    """How steady a boat full to its rim is, and what to do where it is not."""
+    if _falls(gm_m):
+        return f"Filled to the rim {UNSTEADY} {HELD}"
+    return f"Filled to the rim its GM is {both_text(gm_m * MM_PER_M)} or more."
+
+
+def _falls(gm_m):
+    """Whether a boat may fall over to one side."""
+    return gm_m < SURE_M
+
+
+def _pumped(litres):
+    return f"{litres:.0f} litres, {litres / PUMP_LPM:.1f} minutes at a hand pump"
