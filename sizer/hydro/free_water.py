@@ -28,6 +28,7 @@ MOST_ROUNDS = 60
 class FreeWater:
     """The boat with rising water inside; arrays are (n,), first without any."""
 
+    inside_m: np.ndarray  # height of the water inside over the baseline, at half the length
     litres: np.ndarray
     gm_m: np.ndarray  # with the free surface taken off
     loss_m: np.ndarray  # what the free surface takes
@@ -110,7 +111,7 @@ def water_inside(sections, chambers, solids, load, water, inside_m):
     over = (afloat.level_m - up[:, 0] * sections.mid_x_m) / up[:, 2] - inside_m
     first = max(int(np.count_nonzero(pool.volume_m3 <= 0.0)) - 1, 0)  # the last that is dry
     return FreeWater(*(one[first:][floats[first:]] for one in (
-        pool.volume_m3 * L_PER_M3, upright.gm_m - loss, loss, trim, over)))
+        inside_m, pool.volume_m3 * L_PER_M3, upright.gm_m - loss, loss, trim, over)))
 
 
 def _pool(sections, outlines, solids, up, level):

@@ -36,7 +36,7 @@ def left(monkeypatch, box, ship_water):
         monkeypatch.setattr(
             module, "free_water", lambda boat, weight, out, ends, water, top_m, count: water_inside(
                 boat.sections, chambers, no_solids(), Load(mass, LENGTH / 2.0, kg), water,
-                np.linspace(0.0, top_m, count)))
+                top_m * np.linspace(0.0, 1.0, count) ** 2))
         return left_inside(SimpleNamespace(sections=sections), None, None, None, ship_water,
                            ran_in_l)
 
