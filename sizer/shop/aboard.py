@@ -168,7 +168,8 @@ def take_off_words(thigh, hips):
     found = boards_kg(thigh, hips)
     if not found:
         return "No boards for thighs or pads are in it: take nothing off."
-    what = " and ".join(name for name, _ in found)
-    return (f"The boards of {what} are in it by now and count as gear: take "
-            f"{both_mass(all_boards_kg(thigh, hips))} off what the scale reads, less where one was "
-            "left out.")
+    what = listed([name for name, _ in found])
+    each = f" ({'; '.join(f'{name} {both_mass(kg)}' for name, kg in found)})" * (len(found) > 1)
+    return (f"The boards of {what} are in it by now, stay there and count as gear: take "
+            f"{both_mass(all_boards_kg(thigh, hips))}{each} off what the scale reads, nothing for "
+            "boards that were left out.")

@@ -8,7 +8,8 @@ from sizer.built.learnt import lesson
 from sizer.built.trial import FELT, RANGES, SWAMPED, read_trial
 from sizer.built.trial_weights import trial_place
 from sizer.errors import SizerError
-from sizer.export.launch_answer import swamped_first, trial_cautions
+from sizer.export.fit_words import capital
+from sizer.export.launch_answer import SWAMP_SO, swamped_first, trial_cautions
 from sizer.hull.weight import AS_WEIGHED
 from sizer.shop.aboard import ABOARD, bare_words, counted_words, gear_words
 from sizer.web.issued import as_issued, issued, moved_on, stands
@@ -110,7 +111,7 @@ def _afloat(one, job, assessed, found):
 def _felt(swamped):
     st.subheader("Swamped, and felt")
     put("<p>Only within reach of the bottom, with bags tied in, a helper beside the boat. "
-        f"{swamped_first(swamped)}</p>")
+        f"{swamped_first(swamped)} {capital(SWAMP_SO)}; then read.</p>")
     st.selectbox("Swamped on purpose", [key for key, _ in SWAMPED],
                  format_func=dict(SWAMPED).get, **_of_launch("swamped", among=dict(SWAMPED)))
     st.multiselect("What the paddler felt", [key for key, _ in FELT], format_func=dict(FELT).get,
