@@ -16,9 +16,10 @@ UNSTEADY = ("More likely than not this boat with this paddler is less steady tha
 EVEN = 0.5
 UNPROVED = ("Its steadiness stays unproved: paddled only in water as deep as told for the trial, "
             "two helpers and an instructor beside, until it was worked out again")
-HELD = ("Shallower, at the edge, one only gets in and out, a helper's hands on both gunwales all "
+HELD = ("Less deep, at the edge, one only gets in and out, a helper's hands on both gunwales all "
         "the time: there a head meets the bottom. Where it goes over there all the same, the "
         "helpers turn it up at once.")
+TOO_HEAVY = "A paddler too heavy is not made up for by less gear: STOP."
 # However the rim slopes along the boat: a phone upright on its long edge shows the tilt along that,
 # by a 75th too much where the rim slopes 9 degrees; flat, it would show both slopes together.
 GAUGE = ("the phone taped upright to the lath's side, its long edge along it (an angle gauge with "

@@ -5,7 +5,7 @@ One range a figure: what nine in ten such boats read, as far as its limit lets i
 
 import numpy as np
 
-from sizer.built.borne import load_borne_kg
+from sizer.built.borne import load_borne_kg, paddler_borne_kg
 from sizer.built.departures import expected
 from sizer.built.heights import heights_expected, swamped_expected
 from sizer.export.pages import INNER_MM, table
@@ -23,7 +23,7 @@ from sizer.units import (
 )
 
 PAD_PT, TEXT_PT = 2.8, 9.0  # a hand writes there
-SHARES = (4.1, 3.6, 6.9, 4.0, 1.6)
+SHARES = (4.0, 3.9, 6.7, 4.0, 1.6)
 MET = "yes / no".replace(" ", NO_BREAK)
 LENGTH, WEIGHED = (f"_____ {one}".replace(" ", NO_BREAK) for one in ("mm / in", "kg / lb"))
 RIGHT_LEFT = f"right ____ left ____ half of both {LENGTH}"
@@ -36,7 +36,7 @@ def weighed(assessed):
     boat, off = calculated["boat_kg"]
     _, (paddler, paddler_kg), _ = aboard_rows(loading)
     rows = [("the boat, as in 1", boat, range_mass(boat - off, boat + off)),
-            (paddler, paddler_kg, range_mass(least - gear_kg, most - gear_kg))]
+            (paddler, paddler_kg, range_mass(*paddler_borne_kg(assessed)))]
     if loading.gear:
         rows += [("gear with all of 2", gear_kg, both_mass(gear_kg)),
                  ("both together", paddler_kg + gear_kg,

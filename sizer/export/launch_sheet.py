@@ -6,7 +6,14 @@ from sizer.built.trial import FELT, FELT_STOPS, SITTING, SWAMPED, SWAMPED_STOPS
 from sizer.export import launch_figures
 from sizer.export.feet import MADE_BY, alone, ground
 from sizer.export.glossary import words_told
-from sizer.export.launch_answer import SWAMP_SO, UNPROVED, swamped_first, trial_cautions
+from sizer.export.launch_answer import (
+    SWAMP_SO,
+    TOO_HEAVY,
+    UNPROVED,
+    swamped_first,
+    trial_cautions,
+)
+from sizer.export.launch_figures import WEIGHED
 from sizer.export.launch_trial import off_words, sitting_steps, trial_blocks
 from sizer.export.pages import air, heading, led, undivided, whole, words
 from sizer.export.pdf_canvas import BOLD
@@ -28,10 +35,10 @@ TRADE = ("coaming", "end loop", "float bags", "gunwale", "heel", "lip", "panel",
 FIRST_PT, IN_PT, LEAD_PT = 9.5, 8.5, 8.8  # of what is read before, ashore; our drawing
 WHEN = "before anybody gets in"  # the cautions are read
 NOT_UNTIL = (
-    "NOT PADDLED UNTIL every blank is filled in, who made these papers too, and the last box says "
-    "that it may be. STOP at the first figure outside “pass” and wherever a box says so: out at "
-    "the edge, no trial after it, not paddled until it was put right or worked out again from this "
-    "sheet, and tried anew from the top.")
+    "NOT PADDLED UNTIL every blank is filled in, who made these papers too, and “May it be "
+    "paddled?” says that it may be. STOP at the first figure outside “pass” and wherever a box "
+    "says so: out at the edge, no trial after it, not paddled until it was put right or worked out "
+    "again from this sheet, and tried anew from the top.")
 ON_PAPER = (
     "With this paper alone: words and cautions at its end first, then from the top down, row by "
     "row, and no farther than it says. Ring the unit that was read in. The filled sheet, with the "
@@ -42,8 +49,8 @@ ON_SCREEN = ("With the wizard, the program behind these papers: type each readin
 WALL_M = 2.0  # of a pool, from where the boat may turn over; our judgement
 POOL = (
     "A heated pool does as well where one part of it is no deeper than told for getting in and "
-    f"another as deep as told above, {both_far(WALL_M)} from every wall. Few have both; else none "
-    "of this is done there, nor from a pool's edge: wait for water as warm as told.")
+    f"another as deep as told above, {both_far(WALL_M)} from every wall. Few have both: without, "
+    "not there, nor in from a pool's edge; wait for water as warm as told.")
 # Our judgement.
 BRING = (
     "Bring three besides the paddler: two helpers who can stand and lift there, and who writes "
@@ -51,9 +58,9 @@ BRING = (
     f"one that tells {both_mass(TRIAL_SCALE_KG, 2)}; the gear, or as much water in closed bags, "
     "foam to prop it; the weights below, closed bags of wet sand, which lie flat, no bottle or "
     "stone that rolls, each weighed with its wet cloth and its cord, about 1 m (3 ft); a lath (a "
-    "straight strip of wood) as long as the boat is wide; a phone or an angle gauge that shows "
-    "tenths of a degree, waterproof, and tape; a rule, a stick with the depth above marked, a "
-    "thermometer, pump and bailer, whistle, a pencil, this sheet in a clear bag.")
+    "straight strip of wood) a hand longer than the boat is wide; a phone or an angle gauge that "
+    "shows tenths of a degree, waterproof, and tape; a rule, a stick with the depth above marked, "
+    "a thermometer, pump and bailer, whistle, a pencil, this sheet in a clear bag.")
 CHECKED = (
     "The gauge. Lath and phone taped together as for reading 0, the lath on a table: turned end "
     "for end in the same place they show the same end of the table lower, by as much within 0.2 "
@@ -69,9 +76,9 @@ READ_SO = (
 FILL_M = 0.6  # depth where it is let fill, nobody in it; our judgement
 FILLED = (
     "At the edge the paddler gets out; phone and weights ashore, gear and both bags stay in. The "
-    f"helpers walk the boat out to where it is about {about(FILL_M)} deep, {SWAMP_SO}: lath across "
-    "the rim, a rule plumb from it down to the water, in the middle as far as beside the hull "
-    "(half of right and left). Then lath off, hands off, and read: to the rim from the water "
+    f"helpers walk the boat out to where it is about {about(FILL_M)} deep, {SWAMP_SO}: a lath "
+    "across the rim, from it a rule plumb down to the water, in the middle the same as beside the "
+    "hull, half of right and left. Then lath off, hands off, and read: to the rim from the water "
     "inside, to the side deck from that outside. To empty it: pump and bail, then to the edge, "
     "gear out, one at each end, roll it on its side and lift by the end loops little by little.")
 FINE = ("", "nothing felt wrong")
@@ -192,15 +199,15 @@ def _ashore(job):
         boards = all_boards_kg(thigh, hips)
         more = f" and the boards' {both_mass(boards)}" if boards else ""
         steps.append(
-            f"Float bags and pads on the scale: ______ kg / lb. {both_mass(gear_kg)} less that"
-            f"{more}: ______ kg / lb of gear or water go in besides, no more and no less.")
+            f"Float bags and pads on the scale: {WEIGHED}. {both_mass(gear_kg)} less that"
+            f"{more}: {WEIGHED} of gear or water go in besides, no more and no less.")
     less = (" What goes in besides by 2 is shared out among these places in the same shares. It is "
             "propped up for this sheet's figures; on trips it lies as low as it can. With less "
             "aboard no figure below holds: the same weight heels a lighter boat more." if gear
             else "")
     steps.append(f"{ABOARD} {gear_words(assessed, job.mishaps.swamped)}{less}")
     steps.append(f"The paddler, dressed, with {listed([what for what, _ in WORN])}: these count "
-                 "with the paddler, worn or not. Too heavy is made up by no gear left out: STOP.")
+                 f"with the paddler, worn or not. {TOO_HEAVY}")
     if first_trial(job.fitted).safest_kg > 0.0:
         steps.append(CHECKED)
     yield from (words(f"{number}. {one}", LEAD_PT) for number, one in enumerate(steps, start=1))

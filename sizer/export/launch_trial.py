@@ -38,8 +38,8 @@ AFTER = {STEADY: GO_ON, UNTOLD: GO_ON, LESS: STOP}  # what follows each verdict
 # To where it is deep enough, and back.
 WALKED = ("Both helpers, hands on both gunwales all the way, walk the boat, the paddler in it, out "
           "to the depth told on page 1: nothing is read and nobody lets go before.")
-BACK = ("To end, at a STOP, a wish or once all is read: weight off, both helpers, hands on both "
-        "gunwales, walk the boat, the paddler in it, back to the edge; out as told above.")
+BACK = ("To end, or at a STOP: weight off, both helpers, hands on both gunwales, walk the boat "
+        "back to the edge; out as told.")
 
 
 @dataclass(frozen=True)
@@ -97,8 +97,8 @@ def sitting_steps(job):
     yield f"Wet exits practised? Then in as told above, at the edge, held. {WALKED}"
     yield (f"There helper 1 stands beside {standing(job).one}, one arm across it, hands open just "
            "under both gunwales, touching nothing, until the boat is walked back, and catches it "
-           "where it goes over. Helper 2 does all else. Nobody beside the "
-           "cockpit: the paddler's head comes down there.")
+           "where it goes over. Helper 2 does all else. Nobody beside the cockpit: a head comes "
+           "down there.")
     yield BACK
 
 

@@ -70,8 +70,8 @@ def trial_view(boat, hold, at, text, narrow=False):
                 words((span[-1], 5.0 * unit), "starboard", unit, "end", rim=True),
                 words((span[-1], -16.0 * unit), "port", unit, "end", rim=True)]
     if behind:
-        strokes += [_across(boat, one_x),
-                    words((one_x + 4.0 * unit, 6.0 * unit), hold.name, unit, "start", rim=True)]
+        beside = one_x + ARMS_M + 4.0 * unit, 6.0 * unit
+        strokes += [_across(boat, one_x), words(beside, hold.name, unit, "start", rim=True)]
     return picture("Steadiness trial", f"From above: a weight {text(at.off_centre_m)} to starboard "
                    f"of the centre line, on the deck at {at.frame}, heels the boat; a "
                    "phone upright along a lath across the rim shows by how much; a helper beside "

@@ -21,7 +21,7 @@ from sizer.hull.weight import PLYWOOD
 from sizer.hydro.water import COLD_C
 from sizer.paddler.seated import DRYSUIT_KG, WORN, worn_kg
 from sizer.shop.gear_ties import gear_packs
-from sizer.shop.said import about, both, listed
+from sizer.shop.said import about, listed
 from sizer.shop.thigh import LONG_M, THICK_M
 from sizer.units import MM_PER_M, both_mass, both_text, temperature_text
 
@@ -75,15 +75,15 @@ def gear_words(assessed, swamped):
                 f"{both_mass(bags_kg(swamped))} together, our judgement), pads and boards come on "
                 "top of these figures.")
     boat = assessed.boat
-    told = [f"{both_mass(round(one.mass_kg, 1))} between {listed(list(one.frames))}, its middle "
-            f"{opening_words(boat.opening, one.x_m)} and "
+    told = [f"{both_mass(one.mass_kg)} between {listed(list(one.frames))}, its middle "
+            f"{opening_words(boat.opening, one.x_m, about)} and "
             f"{about(one.z_m - _bottom_m(boat, one.x_m))} over the skin's bottom there"
             for one in gear_packs(boat, heaps)]
     return (f"gear, or as much water in closed bags, {'; '.join(told)}: what lies lower, as water "
             "does, is propped up on foam, or the boat seems steadier than it is; tied in.")
 
 
-def opening_words(opening, x_m, text=both):
+def opening_words(opening, x_m, text):
     """Where something lies, from the opening's nearer end; `text` writes metres."""
     if x_m <= opening.front_x_m:
         return f"{text(opening.front_x_m - x_m)} ahead of the opening's front"
@@ -169,7 +169,7 @@ def take_off_words(thigh, hips):
     if not found:
         return "No boards for thighs or pads are in it: take nothing off."
     what = listed([name for name, _ in found])
-    each = f" ({'; '.join(f'{name} {both_mass(kg)}' for name, kg in found)})" * (len(found) > 1)
+    each = "; ".join(f"{name} {both_mass(kg, 2)}" for name, kg in found)
     return (f"The boards of {what} are in it by now, stay there and count as gear: take "
-            f"{both_mass(all_boards_kg(thigh, hips))}{each} off what the scale reads, nothing for "
-            "boards that were left out.")
+            f"{both_mass(all_boards_kg(thigh, hips))} off what the scale reads ({each}; nothing "
+            "for what was left out).")
