@@ -152,7 +152,7 @@ def reading_rows(job, weights):
     *steps, most = trial_kg(weights)
     for kg in (*steps, *[most] * PAIRS):
         by = limits(job.fitted, job.fitted.assessed, kg, weights.off_centre_m)
-        rows += [(str(len(rows) + add), both_mass(kg), side, f"{by.calculated_deg:.1f}",
+        rows += [(str(len(rows) + add), both_mass(kg), side, f"{by.calculated_deg:.2f}",
                   f"{by.stop_deg:.1f}", BOX, "") for add, side in enumerate(SIDES)]
     return rows
 
@@ -167,9 +167,9 @@ def sum_words(rows):
 def verdict_words(job, weights):
     """What their sum says, a choice each."""
     by = limits(job.fitted, job.fitted.assessed, weights.safest_kg, weights.off_centre_m)
-    calculated = by.many * round(by.calculated_deg, 1)  # the sum of its rows as they are told
-    steady, less = (f"{by.many * one:.1f}" for one in (by.steady_deg, by.less_deg))
-    ends = {STEADY: f"{steady} or less (as calculated {calculated:.1f})",
+    calculated, steady, less = (f"{by.many * one:.1f}" for one in (
+        by.calculated_deg, by.steady_deg, by.less_deg))
+    ends = {STEADY: f"{steady} or less (as calculated {calculated})",
             UNTOLD: f"over {steady}, to {less}", LESS: f"over {less}"}
     return [f"{end}: {VERDICTS[one]} {AFTER[one]}" for one, end in ends.items()]
 
