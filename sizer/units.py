@@ -204,6 +204,16 @@ def at_least_text(mm):
     return f"{mm:g} mm ({_bound_text(mm, math.ceil)} in)"
 
 
+def range_text(low_mm, high_mm):
+    """Between which lengths in both units, whole mm, never wider than they are: 111 to 129 mm
+    (4 3/8 to 5 1/16 in); "none" where there is no length between them."""
+    low, high = math.ceil(round(low_mm, COUNT_DIGITS)), math.floor(round(high_mm, COUNT_DIGITS))
+    if low > high:
+        return "none"
+    return (f"{low} to {high} mm ({_bound_text(low, math.ceil)} to "
+            f"{_bound_text(high, math.floor)} in)")
+
+
 def bound_inches(mm, to_strict):
     """A limit in inches as `at_most_text` (`math.floor`) and `at_least_text` (`math.ceil`) have it:
     4 3/8 in; in feet and inches where sizes are, to the nearest where it is no length of a part."""
@@ -255,6 +265,12 @@ def both_volume(litres, digits=1):
 def both_mass(kg, digits=1):
     """A mass in kilograms and in pounds, such as 8.3 kg (18.3 lb)."""
     return f"{kg:.{digits}f} kg ({kg / KG_PER_LB:.{digits}f} lb)"
+
+
+def range_mass(low_kg, high_kg):
+    """Between which masses in both units, such as 73.7 to 77.0 kg (162.5 to 169.8 lb)."""
+    low_lb, high_lb = low_kg / KG_PER_LB, high_kg / KG_PER_LB
+    return f"{low_kg:.1f} to {high_kg:.1f} kg ({low_lb:.1f} to {high_lb:.1f} lb)"
 
 
 def force_unit(mass_unit):

@@ -41,6 +41,8 @@ from sizer.units import (
     offset_text,
     plain,
     plain_number,
+    range_mass,
+    range_text,
     temperature_text,
     unbroken,
     us_volume,
@@ -361,3 +363,11 @@ def test_a_bound_in_inches_is_never_looser():
     assert bound_inches(110.0, math.floor) == "4 5/16 in"
     assert bound_inches(1500.0, math.ceil) == "4 ft 11 1/16 in"
     assert bound_inches(-20.0, math.ceil) == "-13/16 in"
+
+
+def test_a_range_is_never_wider_in_whole_millimetres_nor_in_sixteenths():
+    """By hand: 111 mm are 4.370 in, 128 are 5.039 in."""
+    assert range_text(110.2, 128.9) == "111 to 128 mm (4 3/8 to 5 in)"
+    assert range_text(111.0, 128.0) == "111 to 128 mm (4 3/8 to 5 in)"
+    assert range_text(110.2, 110.9) == "none"
+    assert range_mass(73.7, 77.0) == "73.7 to 77.0 kg (162.5 to 169.8 lb)"

@@ -31,6 +31,12 @@ def load_borne_kg(assessed):
     return fitted - max(less, 0.0), fitted - max(under, 0.0)
 
 
+def paddler_borne_kg(assessed):
+    """(least, most) of the dressed paddler alone: `load_borne_kg` with all the gear it is tried
+    with, as a heavier paddler with less gear sits higher than is reckoned."""
+    return tuple(one - float(assessed.loading.gear_kg) for one in load_borne_kg(assessed))
+
+
 def _lighter(assessed, less_kg):
     """The Assessed boat under its paddler so much lighter, heavier where negative, and else the
     same; None where that could not be worked out."""

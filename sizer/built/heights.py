@@ -11,11 +11,13 @@ from sizer.built.learnt import FREEBOARD_M
 from sizer.built.trial import HEIGHTS
 from sizer.fit.loading import together
 from sizer.fit.mishaps import aboard_of
-from sizer.hydro.ends import End
+from sizer.hydro.ends import L_PER_M3, End
 from sizer.hydro.flooded import flooded
 from sizer.hydro.particulars import float_upright
 
-BAGS_SHARE = 0.05  # one standard deviation of what bags hold, blown up by mouth; our judgement
+# One standard deviation: of what bags hold, blown up by mouth; of how much higher the water stands
+# inside than outside, once it was bailed until both seem level. Our judgement.
+BAGS_SHARE, LEVEL_M = 0.05, 0.005
 SWAMPED_HEIGHTS = ("rim_clearance_m", "freeboard_m")  # of Flooded: rim and sheer, each its lowest
 
 
@@ -39,21 +41,35 @@ def heights_expected(assessed):
 def swamped_expected(assessed, swamped):
     """{one of SWAMPED_HEIGHTS: (m, ±)} of the Swamped boat with nobody in it; {} where it sinks.
 
-    The ± is of the boat's weight, of what both bags hold and of the reading. Raises as `flooded`.
+    The ± is of the boat's weight, of what both bags hold, of water that stands higher inside than
+    outside and of the reading. Raises as `flooded`.
     """
     if swamped.out.rim_clearance_m is None:
         return {}
     weight_sd = spread_of(assessed, NOTHING_READ)[NAMES.index("boat_kg")]
 
-    def read(more_kg, bags):
+    def boat(more_kg, bags):
         weight = replace(assessed.weight, mass_kg=assessed.weight.mass_kg + more_kg)
-        found = flooded(assessed.boat, weight, aboard_of(assessed, False),
-                        End(bags * swamped.bow_l), End(bags * swamped.stern_l),
-                        assessed.person.water)
+        return flooded(assessed.boat, weight, aboard_of(assessed, False),
+                       End(bags * swamped.bow_l), End(bags * swamped.stern_l),
+                       assessed.person.water)
+
+    def read(more_kg, bags):
+        found = boat(more_kg, bags)
         return np.array([getattr(found, key) for key in SWAMPED_HEIGHTS], float)
 
     lies = read(0.0, 1.0)
-    off = [read(weight_sd, 1.0) - lies, read(0.0, 1.0 - BAGS_SHARE) - lies]
+    # water inside above the level outside weighs on the boat as any load does
+    level_sd = LEVEL_M * _inside_kgpm(boat(0.0, 1.0), boat(weight_sd, 1.0), assessed.person.water)
+    off = [read(weight_sd, 1.0) - lies, read(0.0, 1.0 - BAGS_SHARE) - lies,
+           read(level_sd, 1.0) - lies]
     band = NINE_IN_TEN * np.hypot.reduce([*off, np.full(2, FREEBOARD_M)], axis=0)
     return {key: (float(value), float(wide))
             for key, value, wide in zip(SWAMPED_HEIGHTS, lies, band, strict=True)}
+
+
+def _inside_kgpm(found, deeper, water):
+    """What the water in a Flooded boat weighs for each metre that it stands higher, by the same
+    boat a little deeper."""
+    litres = deeper.water_inside_l - found.water_inside_l
+    return water.density_kgpm3 * litres / L_PER_M3 / (deeper.sinkage_m - found.sinkage_m)

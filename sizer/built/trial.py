@@ -17,8 +17,10 @@ RANGES = {"boat_kg": (3.0, 100.0), "load_kg": (1.0, 400.0), "bow_mm": (-200.0, 1
 MOST_ROWS = 50
 SIDES = ("starboard", "port")  # that the weights go to, by turns
 FELT = (  # what a paddler may have felt, by key; our own list
-    ("stiff", "too stiff: hard to lean"), ("tippy", "tippy"), ("knees", "knees tight"),
-    ("hips_loose", "hips loose"), ("hips_tight", "hips tight"), ("feet", "feet do not reach"),
+    ("stiff", "too stiff: hard to lean"),
+    ("tippy", "tippy: you sit still, and it goes over farther by itself"),
+    ("knees", "knees tight"), ("hips_loose", "hips loose"), ("hips_tight", "hips tight"),
+    ("feet", "feet do not reach"),
     ("wind", "wind turns it"), ("straight", "will not turn"), ("turns", "will not run straight"),
     ("wet", "wet in waves"), ("back", "back aches"), ("good", "felt right"),
 )

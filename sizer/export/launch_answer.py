@@ -15,7 +15,20 @@ UNSTEADY = ("More likely than not this boat with this paddler is less steady tha
             "least: do not go out in it so; sit lower, carry ballast low, or build wider.")
 EVEN = 0.5
 UNPROVED = ("Its steadiness stays unproved: paddled only in water as deep as told for the trial, "
-            "helpers and an instructor beside, until it was worked out again from this sheet")
+            "two helpers and an instructor beside, until it was worked out again")
+HELD = ("Less deep, at the edge, one only gets in and out, a helper's hands on both gunwales all "
+        "the time: there a head meets the bottom. Where it goes over there all the same, the "
+        "helpers turn it up at once.")
+TOO_HEAVY = "A paddler too heavy is not made up for by less gear: STOP."
+# However the rim slopes along the boat: a phone upright on its long edge shows the tilt along that,
+# by a 75th too much where the rim slopes 9 degrees; flat, it would show both slopes together.
+GAUGE = ("the phone taped upright to the lath's side, its long edge along it (an angle gauge with "
+         "its scale along it): so it shows the tilt across the boat alone, however the rim slopes "
+         "fore and aft")
+# What comes out of a boat held under is more than it takes in by itself: it is worked out with
+# water as high inside as outside.
+SWAMP_SO = ("press one gunwale under until water runs in over the rim, let it up, then bail, or "
+            "pour in, until the water inside stands as high as outside")
 # By what `steadiness` finds.
 VERDICTS = {
     STEADY: "as steady as is asked for.",
@@ -31,7 +44,7 @@ def trial_cautions(assessed):
         "another boat, one that is proven.",
         f"Make the trials near shore, in warm ({temperature_text(WARM_C)} or more), calm "
         f"{clear_words(assessed)}; two helpers, one of them only to hold; every PFD fastened; no "
-        "spray deck, so that nothing holds you in.",
+        f"spray deck, so that nothing holds you in. {HELD}",
         "Begin with a weight so small that the heel is a degree or two: a narrow boat with a "
         "stiffly held body turns over under less than one expects.",
     )

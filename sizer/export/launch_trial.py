@@ -1,9 +1,12 @@
 """The steadiness trial on the launch sheet: who stands where and does what, then a row a reading.
 """
 
+from dataclasses import dataclass
+
 from sizer.built.steadiness import LESS, PAIRS, STEADY, UNTOLD, first_trial, limits
 from sizer.built.trial import SIDES
-from sizer.export.launch_answer import UNPROVED, VERDICTS
+from sizer.built.trial_weights import SAFE_SHARE
+from sizer.export.launch_answer import GAUGE, UNPROVED, VERDICTS
 from sizer.export.pages import (
     INNER_MM,
     Picture,
@@ -11,7 +14,6 @@ from sizer.export.pages import (
     beside,
     heading,
     table,
-    undivided,
     whole,
     words,
 )
@@ -21,91 +23,121 @@ from sizer.shop.stations import setting_up
 from sizer.shop.work_room import helper_at
 from sizer.units import MM_PER_M, both_mass, both_text
 
-UNDER_MM = 58.0  # that its picture stands under its heading; our drawing
-PICTURE_MM = 66.0  # of its width, so that its words are read at the water
-BESIDE_MM = 6.0  # between it and the most that goes aboard
-PAD_PT, STEPS_PT = 4.0, 9.5  # a hand writes there; read at the water
+PICTURE_MM = 74.0  # of its width, so that its words are read at the water; our drawing
+BESIDE_MM = 5.0  # between it and the most that goes aboard
+PAD_PT, STEPS_PT, ROWS_PT = 3.4, 9.0, 9.0  # a hand writes there; read at the water
 STEP_SHARE = 0.8  # of the most: a step nearer to it is left out; our judgement
 LETTERS = "S", "P"  # of SIDES, at the water
 BOX = f"______ {' / '.join(LETTERS)}"  # degrees, and the side, one of which is ringed
 SHOWN = 0.1, 0.8  # readings that a swing is shown by, deg: S, then P
 NONE = ("NO TRIAL WITH WEIGHTS: in this boat with this paddler held stiff no weight is both safe "
         f"and enough to tell how steady it is, as calculated. {UNPROVED}; the paddler lower or "
-        "ballast low mends it.")
-GO_BACK = ("Ending a trial: weight off, both helpers walk the boat, the paddler in it, back to the "
-           "edge; out as told above.")
+        "ballast low mends it. Go on with “Swamped”.")
+GO_ON, STOP = "Go on.", "STOP."
+AFTER = {STEADY: GO_ON, UNTOLD: GO_ON, LESS: STOP}  # what follows each verdict
+# To where it is deep enough, and back.
+WALKED = ("Both helpers, hands on both gunwales all the way, walk the boat, the paddler in it, out "
+          "to the depth told on page 1: nothing is read and nobody lets go before.")
+BACK = ("To end, or at a STOP: weight off, both helpers, hands on both gunwales, walk the boat "
+        "back to the edge; out as told.")
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Where helpers and lath are, in words, and the end that helper 2 goes round."""
+
+    one: str
+    two: str
+    lath: str
+    end: str
 
 
 def trial_blocks(job):
-    """The steps of the trial and its rows."""
+    """The steps of the trial and its rows, on one page."""
     assessed = job.fitted.assessed
     weights = first_trial(job.fitted)
-    yield from heading("Steadiness trial", UNDER_MM)
     if weights.safest_kg <= 0.0:
+        yield from heading("Steadiness trial")
         yield words(NONE, face=BOLD)
         return
     hold = helper_at(assessed.boat, job.setting_up.stations)
-    drawing = trial_view(assessed.boat, hold.x_m, weights.place,
+    drawing = trial_view(assessed.boat, hold, weights.place,
                          lambda value_m: both_text(value_m * MM_PER_M), narrow=True)
     most, why = most_words(weights)
     told = table((most,), [(why,)], (1,), INNER_MM - PICTURE_MM - BESIDE_MM, STEPS_PT)
-    yield beside(Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m), told,
-                 PICTURE_MM + BESIDE_MM, INNER_MM)
-    for number, step in enumerate(trial_steps(job, weights), start=1):
-        yield undivided(f"{number}. {step}", STEPS_PT)
     rows = reading_rows(job, weights)
-    yield whole(table(("reading", "weight, cloth and cord", "to", "swings, as calculated",
-                       "END over", "lies over, degrees, and side", "swung, degrees"), rows,
-                      (2, 4.6, 2.7, 3, 2.2, 4, 3), INNER_MM, pad_pt=PAD_PT))
-    yield whole(air(), words(sum_words(rows), face=BOLD),
-                *(words(f"[   ] {one}") for one in verdict_words(job, weights)))
+    picture = Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m)
+    _, title = heading("Steadiness trial")
+    yield whole(
+        title, beside(picture, told, PICTURE_MM + BESIDE_MM, INNER_MM),
+        *(words(f"{number}. {step}", STEPS_PT)
+          for number, step in enumerate(trial_steps(job, weights), start=1)),
+        table(("reading", "weight, cloth and cord", "to", "swings, as calculated", "END over",
+               "lies over, degrees, side", "swung, degrees"), rows, (1.8, 4, 2.4, 3.6, 2.2, 3.6, 3),
+              INNER_MM, ROWS_PT, pad_pt=PAD_PT),
+        air(), words(sum_words(rows), STEPS_PT, BOLD),
+        *(words(f"[   ] {one}", STEPS_PT) for one in verdict_words(job, weights)))
+
+
+def standing(job):
+    """The Standing of a Job's helpers."""
+    boat, place = job.fitted.assessed.boat, first_trial(job.fitted).place
+    if place.x_m >= boat.opening.back_x_m:
+        hold = helper_at(boat, job.setting_up.stations).name
+        return Standing(f"the foredeck at {hold}", f"the afterdeck, behind {place.frame}",
+                        "behind the paddler's back, both its ends as far from the opening's back",
+                        "stern")
+    return Standing("the afterdeck, behind the opening", f"the foredeck, ahead of {place.frame}",
+                    "ahead of the paddler's body, both its ends as far from the opening's front",
+                    "bow")
+
+
+def sitting_steps(job):
+    """How the boat comes out to where it is read, and who stands where."""
+    yield f"Wet exits practised? Then in as told above, at the edge, held. {WALKED}"
+    yield (f"There helper 1 stands beside {standing(job).one}, one arm across it, hands open just "
+           "under both gunwales, touching nothing, until the boat is walked back, and catches it "
+           "where it goes over. Helper 2 does all else. Nobody beside the cockpit: a head comes "
+           "down there.")
+    yield BACK
 
 
 def trial_steps(job, weights):
     """What is done, in order, by whom and from where."""
-    assessed, place = job.fitted.assessed, weights.place
-    boat, behind = assessed.boat, place.x_m >= assessed.boat.opening.back_x_m
-    hold = helper_at(boat, job.setting_up.stations).name
-    one, two, over = (
-        (f"the foredeck at {hold}", f"the afterdeck, behind {place.frame}",
-         "behind the paddler's back") if behind else
-        ("the afterdeck, behind the opening", f"the foredeck, ahead of {place.frame}",
-         "ahead of the paddler's body"))
-    yield ("Both helpers, hands on both gunwales all the way, walk the boat, the paddler in it, "
-           "from the edge out to the depth told on page 1.")
-    yield (f"Helper 1 stands beside {one}, hands open just under both gunwales, touching nothing, "
-           "through every reading and until the paddler is out of the boat; catches it where it "
-           f"goes over. Helper 2 stands beside {two}, and does all else. Nobody beside the "
-           "cockpit: the paddler's head comes down there.")
-    yield ("The paddler sits stiff and upright, hands in the lap, the spray deck rolled up behind "
-           "the seat, the paddle ashore; where it turns over, out at once.")
+    place, at = weights.place, standing(job)
+    yield ("Boat and helper 1 as before. Helper 2 stands beside "
+           f"{at.two}, goes round the {at.end} to the other side and never reaches across. The "
+           "paddler sits stiff and upright, hands in the lap, the spray deck rolled up behind the "
+           "seat, the paddle ashore; where it turns over, out at once.")
     level = weights.still_deg
-    yield (f"Reading 0, no weight: helper 2 lays the lath across the rim {over}, level with the "
-           "boat, its middle over the centre line, the phone or angle gauge taped on that: it lies "
-           "there by itself, both hands off. The boat still, helper 2 reads degrees and side, "
-           "takes lath and phone off again and calls both to who writes ashore: S where starboard "
-           f"is lower, P where port is. It lies over by no more than {_degrees(level)}, else the "
-           "paddler moves on the seat until it does; where that does not do it, no weight: end the "
-           "trial.")
-    yield (f"Then row by row. Helper 2 lays the weight {_place(boat, place)}: wrapped in the wet "
-           "cloth so that it does not slide, the cord's end hanging free outboard, no cord round "
-           "anybody or across the opening; never on rim or lip. Reads as before, hands off, and "
-           "takes the weight off by its cord.")
+    yield (f"Reading 0, no weight: helper 2 lays the lath across the rim {at.lath}, its middle "
+           f"over the centre line, {GAUGE}. Both hands off, the boat still, helper 2 reads degrees "
+           "and side, takes lath and phone off again and calls both to who writes ashore: S where "
+           f"starboard is lower, P where port is. It lies over by no more than {_degrees(level)}, "
+           "else the paddler moves on the seat until it does; where that does not do it, no "
+           "weight: STOP.")
+    yield (f"Then row by row. Helper 2, on the row's side, lays the weight "
+           f"{_place(job.fitted.assessed.boat, place)}: wrapped in the wet cloth so that it does "
+           "not slide, the cord's end hanging free outboard, no cord round anybody or across the "
+           "opening; never on rim or lip. Reads as before, hands off, and takes the weight off by "
+           "its cord. Where the paddler has moved, reading 0 is read anew.")
     near, far = SHOWN
     yield ("Swung: how far from reading 0, towards the weight. Both on one side: the larger less "
            "the smaller; through upright: both added. After "
            f"{level:.1f} S a weight to port, {near:g} S: swung {level - near:.1f}; {far:g} P: "
-           f"swung {level + far:.1f}. Away from the weight: read again. Over the row's most: END "
-           "THE TRIAL AT ONCE, not paddled until it was worked out again. Else the next row.")
-    yield GO_BACK
+           f"swung {level + far:.1f}. Away from the weight: read again; a second time: STOP. One "
+           "swing over the row's END: STOP AT ONCE. Else the next row: their sum judges.")
 
 
 def most_words(weights):
     """The most that goes aboard, and why."""
+    half = round(SAFE_SHARE * weights.high_over_kg, 2)
+    lean = max(half - weights.safest_kg, 0.0)
     return (f"At most {both_mass(weights.safest_kg)}, however steady the boat seems.",
-            "That is half of what turns it over with the paddler sitting higher than reckoned, as "
-            "may be, less what it may lie over without a weight. "
-            f"{both_mass(weights.turns_over_kg)} there turn it over as calculated.")
+            f"{both_mass(weights.turns_over_kg)} there turn it over as calculated, "
+            f"{both_mass(weights.high_over_kg)} where the paddler sits higher than reckoned. Half "
+            f"of that is {both_mass(half, 2)}; {both_mass(lean, 2)} are kept for how far it may "
+            "lie over without a weight, and for rounding.")
 
 
 def trial_kg(weights):
@@ -120,7 +152,7 @@ def reading_rows(job, weights):
     *steps, most = trial_kg(weights)
     for kg in (*steps, *[most] * PAIRS):
         by = limits(job.fitted, job.fitted.assessed, kg, weights.off_centre_m)
-        rows += [(str(len(rows) + add), both_mass(kg), side, f"{by.calculated_deg:.1f}",
+        rows += [(str(len(rows) + add), both_mass(kg), side, f"{by.calculated_deg:.2f}",
                   f"{by.stop_deg:.1f}", BOX, "") for add, side in enumerate(SIDES)]
     return rows
 
@@ -139,7 +171,7 @@ def verdict_words(job, weights):
         by.calculated_deg, by.steady_deg, by.less_deg))
     ends = {STEADY: f"{steady} or less (as calculated {calculated})",
             UNTOLD: f"over {steady}, to {less}", LESS: f"over {less}"}
-    return [f"{end}: {VERDICTS[one]}" for one, end in ends.items()]
+    return [f"{end}: {VERDICTS[one]} {AFTER[one]}" for one, end in ends.items()]
 
 
 def _degrees(heel):

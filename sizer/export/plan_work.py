@@ -7,6 +7,7 @@ from reportlab.platypus import Table
 from sizer.drawing.marks import box
 from sizer.drawing.record import Drawing
 from sizer.export.feet import MADE_BY
+from sizer.export.launch_answer import SWAMP_SO
 from sizer.export.launch_sheet import first_weight_words, trial_frame, weight_off_words
 from sizer.export.pages import Picture, words
 from sizer.export.pdf_canvas import BOLD
@@ -34,7 +35,7 @@ DANGER = HexColor("#e8e8e8")
 def told_figures(job, bench):
     """{name: words} of every {name} in the steps, the launch sheet's among them."""
     return {**figures(job, bench), "first_weight": first_weight_words(job),
-            "deep": clear_words(job.fitted.assessed),
+            "deep": clear_words(job.fitted.assessed), "swamp_so": SWAMP_SO,
             "weight_off": weight_off_words(job),
             "marked_frames": listed(_marked(job)), "marked_middle": _marked_middle(job)}
 

@@ -21,7 +21,7 @@ from sizer.hull.weight import PLYWOOD
 from sizer.hydro.water import COLD_C
 from sizer.paddler.seated import CLOTHING, DRYSUIT_KG, WORN, worn_kg
 from sizer.shop.gear_ties import gear_packs
-from sizer.shop.said import about, both, laid, listed
+from sizer.shop.said import about, laid, listed
 from sizer.shop.thigh import LONG_M, THICK_M
 from sizer.units import MM_PER_M, both_mass, both_text, temperature_text
 
@@ -85,7 +85,7 @@ def gear_words(assessed, swamped):
             "is; tied in.")
 
 
-def opening_words(opening, x_m, text=both):
+def opening_words(opening, x_m, text):
     """Where something lies, from the opening's nearer end; `text` writes metres."""
     if x_m <= opening.front_x_m:
         return f"{text(opening.front_x_m - x_m)} ahead of the opening's front"
@@ -170,7 +170,8 @@ def take_off_words(thigh, hips):
     found = boards_kg(thigh, hips)
     if not found:
         return "No boards for thighs or pads are in it: take nothing off."
-    what = " and ".join(name for name, _ in found)
-    return (f"The boards of {what} are in it by now and count as gear: take "
-            f"{both_mass(all_boards_kg(thigh, hips))} off what the scale reads, less where one was "
-            "left out.")
+    what = listed([name for name, _ in found])
+    each = "; ".join(f"{name} {both_mass(kg, 2)}" for name, kg in found)
+    return (f"The boards of {what} are in it by now, stay there and count as gear: take "
+            f"{both_mass(all_boards_kg(thigh, hips))} off what the scale reads ({each}; nothing "
+            "for what was left out).")

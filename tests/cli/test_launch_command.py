@@ -19,6 +19,7 @@ def test_launch_answers_the_contract_with_cautions_first(tmp_path):
     assert next(iter(answer)) == "cautions"
     assert "wet exits" in answer["cautions"][0]
     assert "every PFD fastened" in answer["cautions"][1]
+    assert "a helper's hands on both gunwales all the time" in answer["cautions"][1]
     assert {"vcg_mm", "vcg_plus_minus_mm", "boat_kg", "lcg_mm"} <= set(answer["learnt"])
     assert answer["learnt"]["vcg_plus_minus_mm"] < answer["predicted"]["vcg_plus_minus_mm"]
     assert answer["learnt"]["boat_kg"] == pytest.approx(15.5, abs=0.5)

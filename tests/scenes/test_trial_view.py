@@ -10,6 +10,8 @@ from sizer.built.trial_weights import trial_place
 from sizer.drawing.marks import TEXT
 from sizer.drawing.record import Path, Text, text_corners_m
 from sizer.scenes.trial_view import trial_view
+from sizer.shop.stations import setting_up
+from sizer.shop.work_room import helper_at
 from sizer.units import MM_PER_M, both_text, length_text
 
 READERS = {"mm": lambda value_m: length_text(value_m * MM_PER_M, "mm"),
@@ -29,8 +31,8 @@ def test_the_weights_distance_stands_at_its_line_and_over_no_other_words(
         boat, behind, reader, narrow):
     at = trial_place(boat)
     x = boat.opening.back_x_m + 0.2 if behind else boat.opening.front_x_m - 0.2
-    drawn = trial_view(boat, boat.opening.front_x_m - 0.3, replace(at, x_m=x), READERS[reader],
-                       narrow)
+    hold = helper_at(boat, setting_up(boat).stations)
+    drawn = trial_view(boat, hold, replace(at, x_m=x), READERS[reader], narrow)
     told = [one for one in drawn.strokes if isinstance(one, Text)]
     line = next(one for one in drawn.strokes if isinstance(one, Path) and one.pen == "dimension")
     (across, low), (_, high) = line.points_m[2:4]

@@ -677,8 +677,10 @@ def test_step_and_launch_sheet_ask_for_the_same_weight(middle_job, middle_bench)
     check = next(one for one in filled(told_figures(job, bench)) if one.key == "weigh").check
     sheet = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
         launch_pdf(job))).pages).split())
-    off = re.search(r"More than (.+?\)) off", check)[1]
-    assert f"± {off}" in sheet
+    off = float(re.search(r"More than ([\d.]+) kg", check)[1])
+    at, low, high = map(float, re.search(
+        r"as in 1 ([\d.]+) kg \([^)]*\) ([\d.]+) to ([\d.]+) kg", sheet).groups())
+    assert (at - low, high - at) == pytest.approx((off, off), abs=0.11)
 
 
 @pytest.mark.parametrize("base", BASE_NAMES)

@@ -22,6 +22,7 @@ from sizer.book.exchange import export_jobs, import_jobs
 from sizer.book.forget import forget
 from sizer.book.jobs import job, new_job
 from sizer.book.opening import open_book
+from sizer.built.borne import load_borne_kg
 from sizer.built.departures import expected
 from sizer.built.learnt import lesson
 from sizer.built.trial import read_trial
@@ -48,6 +49,13 @@ def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tel
     screen = opened("launch")
     first = trial_weights(assessed, *expected(assessed)["gm_m"])
     assert "Read first how the boat lies" in said(screen)
+    for words in ("a helper's hands on both gunwales all the time",
+                  "until the water inside stands as high as outside; then read",
+                  "A paddler too heavy is not made up for by less gear"):
+        assert words in said(screen), words
+    least, most = load_borne_kg(assessed)
+    gear = assessed.loading.gear_kg
+    assert f"alone, dressed, {least - gear:.1f} kg to {most - gear:.1f} kg" in said(screen)
     assert "&" not in said(screen)  # escaped once
     assert "Begin with" not in said(screen).split("Begin with a weight so small")[1]
     screen = typed(screen, "heel0_deg", "1.0")
@@ -55,6 +63,7 @@ def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tel
     assert lies.safest_kg < first.safest_kg
     screen = typed(screen, "heel0_deg", "0")
     assert said(screen).index("PFD fastened") < said(screen).index("Begin with")
+    assert "upright to the lath's side, its long edge along it" in said(screen)
     heap, = assessed.loading.gear
     aboard = said(screen).index(f"{heap.mass_kg:.1f} kg")
     assert "between F" in said(screen)[aboard:aboard + 80]

@@ -4,13 +4,16 @@ from html import escape
 
 import streamlit as st
 
+from sizer.built.borne import paddler_borne_kg
 from sizer.built.learnt import lesson
 from sizer.built.trial import FELT, RANGES, SWAMPED, read_trial
 from sizer.built.trial_weights import trial_place
 from sizer.errors import SizerError
-from sizer.export.launch_answer import swamped_first, trial_cautions
+from sizer.export.fit_words import capital
+from sizer.export.launch_answer import SWAMP_SO, TOO_HEAVY, swamped_first, trial_cautions
 from sizer.hull.weight import AS_WEIGHED
 from sizer.shop.aboard import ABOARD, bare_words, counted_words, gear_words
+from sizer.web.draft import mass_text
 from sizer.web.issued import as_issued, issued, moved_on, stands
 from sizer.web.look import note_html, place, put
 from sizer.web.state import draft, field, kept
@@ -47,7 +50,7 @@ def page():
     put_sheet(one, job, "launch", last)
     asks, told = st.columns([2, 3], gap="large")
     with asks:
-        _ashore(one, found)
+        _ashore(one, assessed, found)
         _afloat(one, job, assessed, found)
         with place():
             put_steadiness(one, assessed, found)
@@ -87,12 +90,15 @@ def deck_height_m(assessed):
     return trial_place(assessed.boat).height_m
 
 
-def _ashore(one, found):
+def _ashore(one, assessed, found):
     st.subheader("Ashore")
     put_figure(one, "boat_kg", f"The boat on a scale, {AS_WEIGHED}",
                ALLOWED["boat_kg"])
     put_doubt(one, found, "boat_kg")
     put_figure(one, "load_kg", "Paddler as dressed, with all gear, on a scale", ALLOWED["load_kg"])
+    low, high = (mass_text(kg, one.mass_unit, tenths=True)
+                 for kg in kept("paddler_borne", assessed, lambda: paddler_borne_kg(assessed)))
+    put(f"<p>The paddler alone, dressed, {low} to {high}. {TOO_HEAVY}</p>")
     st.radio("Water", WATERS, horizontal=True, **_of_launch("water_kind", among=WATERS))
 
 
@@ -110,7 +116,7 @@ def _afloat(one, job, assessed, found):
 def _felt(swamped):
     st.subheader("Swamped, and felt")
     put("<p>Only within reach of the bottom, with bags tied in, a helper beside the boat. "
-        f"{swamped_first(swamped)}</p>")
+        f"{swamped_first(swamped)} {capital(SWAMP_SO)}; then read.</p>")
     st.selectbox("Swamped on purpose", [key for key, _ in SWAMPED],
                  format_func=dict(SWAMPED).get, **_of_launch("swamped", among=dict(SWAMPED)))
     st.multiselect("What the paddler felt", [key for key, _ in FELT], format_func=dict(FELT).get,

@@ -1,12 +1,14 @@
 """The steadiness trial on the launch page: what is safe to put aboard, and the readings."""
 
+from html import escape
+
 import streamlit as st
 
 from sizer.border import outside
 from sizer.built.departures import expected
 from sizer.built.trial import RANGES, SIDES
 from sizer.built.trial_weights import trial_weights
-from sizer.export.launch_answer import disagree
+from sizer.export.launch_answer import GAUGE, disagree
 from sizer.scenes.trial_view import trial_view
 from sizer.shop.stations import setting_up
 from sizer.shop.work_room import helper_at
@@ -32,7 +34,6 @@ DISAGREE = ("What was read disagrees with itself or with the weights: put nothin
 MINUS = ("Minus is a heel to {other}, away from the weight. Did it heel to {side}? Then type it "
          "without the minus.")
 CONFIRM = "I read it again, and it is so: let it count"
-LEVEL_GOOD = "a level or a phone laid across; to a tenth of a degree if it tells that"
 HEEL_ALLOWED = ((0.05, RANGES["kg"][1]), (20.0, RANGES["off_centre_mm"][1]), RANGES["heel_deg"])
 
 
@@ -77,7 +78,7 @@ def put_steadiness(one, assessed, found):
     weights = weights_of(assessed, found, still or 0.0)
     said = of_metres(length_text, one.length_unit)
     hold = helper_at(assessed.boat, setting_up(assessed.boat).stations)
-    put_scene(trial_view, assessed.boat, hold.x_m, weights.place, said)
+    put_scene(trial_view, assessed.boat, hold, weights.place, said)
     put_figure(one, ZERO, "First without a weight: heel to starboard, minus to port",
                RANGES["heel_deg"], "0 where it lies level")
     put_doubt(one, found, ZERO)
@@ -92,8 +93,9 @@ def put_steadiness(one, assessed, found):
         return
     most = (f"{most_text(weights.safest_kg, one.mass_unit)} at most"
             if weights.safest_kg > 0.0 else "")
-    put("<p>The paddler sits stiff, hands in the lap, a helper's hands under both gunwales until "
-        f"the boat lies still. Read {LEVEL_GOOD}. Heel counts towards the weight. A grey figure "
+    put("<p>The paddler sits stiff, hands in the lap, a helper's hands under both gunwales "
+        f"through every reading. A lath lies square across the rim, {escape(GAUGE)}; read to a "
+        "tenth of a degree. Heel counts towards the weight. A grey figure "
         "is an example and is not filled in: a reading counts once all three of its figures are "
         "typed.</p>")
     for number in range(1, one.launch.readings + 1):
