@@ -35,7 +35,7 @@ class Part:
 
 
 # As a boat is weighed, so that its weight is that of these parts; all else counts as gear.
-AS_WEIGHED = "with its seat, backband and footbrace, no bags or pads; boards of these taken off"
+AS_WEIGHED = "with its seat, backband and footbrace, no bags; what boards for pads weigh subtracted"
 WITH_SEAT = ("seat and backband", "footbrace")  # parts that slide with the paddler
 
 

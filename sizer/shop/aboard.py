@@ -167,8 +167,8 @@ def take_off_words(thigh, hips):
     """What to take off what the scale reads."""
     found = boards_kg(thigh, hips)
     if not found:
-        return "No boards for thighs or pads are in it: take nothing off."
+        return "No boards for thighs or pads are in it: subtract nothing."
     what = " and ".join(name for name, _ in found)
-    return (f"The boards of {what} are in it by now and count as gear: take "
-            f"{both_mass(all_boards_kg(thigh, hips))} off what the scale reads, less where one was "
-            "left out.")
+    return (f"The boards of {what} stay in it and count as gear: subtract "
+            f"{both_mass(all_boards_kg(thigh, hips))} from what the scale reads, less where one "
+            "was left out.")

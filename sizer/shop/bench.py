@@ -165,7 +165,7 @@ def bench_of(job, shop=SHOP):
     stays = stem_stays(marks, made.stems, up.baseline_height_m, foot_end_m(boat, BEAM_M[1]))
     feet = cross_feet(boat, assessed.person.body.weight_kg, min(BEAM_M[0], SOLD_BEAM_M[0]),
                       made.seat.sit_x_m - up.strongback_start_x_m, stays)
-    cleats = push_cleats(assessed, made.foot_rails, marks.risers)
+    cleats = push_cleats(assessed, made.foot_rails, marks.risers, made.frames)
     outfitted = outfit_items(thigh, tied, made.foot_rails, made.pedals, hips,
                              skin(boat, shop.cloth_widths_m).spare_m, stowed, mat)
     bought = materials(boat, sticks, shop, laid, made.stems, between, (

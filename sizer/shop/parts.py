@@ -7,8 +7,10 @@ import numpy as np
 from sizer.drawing.told import size, told
 from sizer.hull.stick_curves import stick_curve
 from sizer.shop.coaming import COAMING_WOOD, LIP_M, WALL_M
+from sizer.shop.foot_rails import STOP_M
 from sizer.shop.materials import DECK_LINE_MM, LOOP_CORD_MM
 from sizer.shop.outfit import SHEET as OUTFIT
+from sizer.shop.pedals import BLOCK_M
 from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.spacers import ends_x_m, leaning_at
 from sizer.shop.stick_marks import over_all_m
@@ -38,7 +40,8 @@ class BoatPart:
 
 def boat_parts(job, bench):
     """The BoatParts of a Job and its Bench, from 1."""
-    rows = [*_sticks(job, bench), *_plywood(job, bench), *_cockpit(job, bench), *_rest(job, bench)]
+    rows = [*_sticks(job, bench), *_plywood(job, bench), *_cockpit(job, bench),
+            *_rest(job, bench), *_small(job, bench)]
     return tuple(BoatPart(number, *row) for number, row in enumerate(rows, start=1))
 
 
@@ -133,6 +136,16 @@ def _rest(job, bench):
     yield ("deck line and end loops", 1,
            f"cord, {cord_text(DECK_LINE_MM)}; loops {cord_text(LOOP_CORD_MM)}", (),
            "Order of work", "side", None)
+
+
+def _small(job, bench):
+    """What is small, behind all else so that no other number moves."""
+    cleats = bench.cleats
+    x, half, _ = cleats.middle_m
+    yield (f"cleat ahead of {cleats.frame}", 2, HARD_WOOD, cleats.size_m, OUTFIT, "plan",
+           (x, -half))
+    yield "stop of a footbrace rail", 2, HARD_WOOD, STOP_M, OUTFIT, "plan", None
+    yield "block of a footbrace pedal", 2, HARD_WOOD, BLOCK_M, OUTFIT, "plan", None
 
 
 def plywood_numbers(design, spacers, plates, outfit=()):

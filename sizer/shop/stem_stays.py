@@ -143,6 +143,11 @@ IN_THE_WAY = ("NO PLACE FOUND keeps these laths clear of every stick: hold this 
               "in another way before a stick is bent to it. ")
 
 
+BLOCKS_OFF = (
+    "Then take the stems' blocks off both their faces, before the skin is drawn over them: glue a "
+    "peg of wood into each screw's hole, as deep as it is, cut it flush, oil where a block lay.")
+
+
 def stay_words(stay):
     """Where the laths of a StemStay are screwed, as a sentence."""
     return (f"The stem's blocks: middle at {marked(stay.tape_m)} on the tape, "
