@@ -26,14 +26,15 @@ SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the lef
          "inches to 1/32, from 4 feet on in feet and inches to 1/16, 5' 3 1/4\", on this page all "
          "to 1/16; marks in inches to 1/32, 63 1/4 in, as a tape counts; "
          "tolerances never looser; hardware as sold.")
-NO_LEAVE = ("NAME AND LINE ABOVE TELL HOW ITS BASE IS SHAPED, NOT WHERE IT MAY GO: out only in the waves "
-            "and wind told below, whatever water its name or its lines recall; in surf, short chop "
-            "or whitecaps it stays ashore.")
+NO_LEAVE = ("NAME AND LINE ABOVE TELL HOW ITS BASE IS SHAPED, NOT WHERE IT MAY GO: out only in the "
+            "waves and wind told below, whatever water they recall; in surf, short chop or "
+            "whitecaps it stays ashore.")
 # Plans go from hand to hand, so no measure of the body is printed in them: whoever builds has the
 # file that tells them, and a tape.
 MEASURED = ("BEFORE THE FIRST SAW CUT, measured anew: weight ____ stature ____ hips, sitting ____, "
             "dated ____. The body measures that it was fitted to stand on no sheet: whoever made "
-            "these papers has them in {file}. Send the three there with the line at the head of these sheets, and write the answer here: still "
+            "these papers has them in {file}. Send the three there with the line at the "
+            "head of these sheets, and write the answer here: still "
             "fits ____ / fitted anew, these sheets void ____. No answer: do not saw. The body "
             "itself is tried in the dry frame, before anything is glued.")
 BESIDE = ("Filled in beside them: {dry_fit} in the dry frame, {launch} at the first launch. Where "

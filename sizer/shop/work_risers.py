@@ -38,6 +38,8 @@ def riser_words(bench):
         "seat_later": "".join(f" {words}" for words in seat_later(bench)),
         "seat_now": f" Tie the seat's {_both_sides(ties)} lashings that were left, before anybody "
                     "sits in it." if ties else "",
+        "legs_too": " and those of the legs" if any(
+            one.clear for one in bench.leg_stays) else "",
         "stays_off": BLOCKS_OFF, **_by_spacers(bench),
         "bars_off": _bars_off(hung, len(made)),
         "clamps_off": ("" if len(hung) == len(made) else
