@@ -101,14 +101,12 @@ def skin_sheet(on, bench):
         *(words(text, SMALL_PT) for text in filter(None, (
             f"{sewn.way} {sewn.where} {sewn.trimmed}{wider}", sewn.down_stems,
             "The coaming is on the frame before the skin: the skin goes up its wall's outside to "
-            "the lip and is sewn through it; then all is coated. Middle first, then lengthwise, "
-            f"then crosswise, from the middle to the ends. Stitches {STITCHES} apart, there and "
+            "the lip and is sewn through it; then all is coated. "
+            f"Stitches {STITCHES} apart, there and "
             "back, thread doubled and waxed, edges folded under.",
             f"Cloth: tightly woven polyester or nylon, uncoated, about "
             f"{both_cloth(on.boat.design.skin.fabric_kgpm2)}; polyester stays "
             "tight when wet, nylon is tougher and slackens. Coating: one that stays flexible, such "
             "as two-part polyurethane for cloth, or oil-based varnish; try it on an offcut, folded "
-            "when dry.",
-            "Coat in thin coats, seams twice, over the coaming's stitches too; look for pin holes "
-            "with a lamp inside. Steps, checks and dangers: Order of work. Common practice, no "
-            "source."))))
+            "when dry. How it is coated, steps, checks and dangers: Order of work. Common "
+            "practice, no source."))))

@@ -1,5 +1,7 @@
 """Sheets of a plan set that list: the construction drawing with its parts, what to buy."""
 
+from itertools import zip_longest
+
 from sizer.drawing.told import BOTH_UNITS
 from sizer.export.fit_words import capital
 from sizer.export.launch_sheet import first_weight_words
@@ -55,7 +57,8 @@ def buying_sheet(on, bench):
     groups, sawn = {}, []
     for one in bench.materials.items:
         (sawn if one.sawn else groups.setdefault(one.group, [])).append(one)
-    tools = [(one.what, one.allowance) for one in groups.pop(TOOLS, [])]
+    tools = sorted((f"{capital(one.allowance)}: {one.what}." for one in groups.pop(TOOLS, [])),
+                   key=len)
     out = "; ".join(f"{one.what}{_sized(one)} ({one.allowance})"
                     for one in groups.pop(PADDLER, []))
     used, worn = ("; ".join(f"{_bought(one)}: {one.what}" + (
@@ -78,7 +81,8 @@ def buying_sheet(on, bench):
         words(f"To protect whoever works: {worn}.", BUYING_PT),
         words(f"To go out with, one each: {out}.", BUYING_PT),
         words(f"Used up: {used}.", BUYING_PT),
-        table(("tools, once a shop's own or borrowed", "for"), tools, (21.0, 8.0), on.inner_mm,
+        table(("tools, once a shop's own or borrowed", ""),
+              list(zip_longest(tools[::2], tools[1::2], fillvalue="")), (1.0, 1.0), on.inner_mm,
               BUYING_PT, BUYING_PAD_PT),
         words(f"Weights for the trial: {first_weight_words(on.job)}", BUYING_PT),
         *_cutting(bench, on.inner_mm))

@@ -22,9 +22,9 @@ from sizer.shop.work_room import hand_frames
 from sizer.units import MM_PER_M
 
 WORK = "Order of work"  # its title
-SHARES = (0.9, 13.0, 8.0)  # of the width: number and box, do, check and why
-BODY_PT = 7.5
-ACT_BOX_MM, ACT_NUMBER_MM = 4.0, 9.5  # widths of an act's box and number; our drawing
+SHARES = (0.75, 14.2, 6.95)  # of the width: number and box, do, check and why
+BODY_PT = 7.35
+ACT_BOX_MM, ACT_NUMBER_MM = 3.4, 7.4  # widths of an act's box and number; our drawing
 PADS_MM = 6.0 / mm  # of a cell, left and right
 BOX_MM, ACT_MM = 4.0, 2.6  # side of the box to tick, and of that of one act of a step
 PAD = (("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", 0.2), ("BOTTOM", 0.4))
