@@ -49,7 +49,7 @@ def parts_sheet(on, parts):
               "else width or height first. Cut sticks longer, as their cards tell. Heel mat, caps "
               "and pads of foam, bags' rings, cords, elastic, pins and screws: What to buy."),
         table(("no.", "part", "off", "of", "size, mm", "feet, inches", "drawn on"), rows,
-              (1.2, 5.2, 1.0, 8.4, 3.0, 5.0, 5.1), on.inner_mm, TABLE_PT))
+              (1.0, 4.5, 0.9, 8.5, 3.0, 4.8, 6.2), on.inner_mm, TABLE_PT))
 
 
 def buying_sheet(on, bench):

@@ -52,7 +52,7 @@ def _over_all(parts_m):
 
 
 def _tenon(frame, long_m, high_m):
-    return told("tenon in {} {} x {}", frame, in_tenths(long_m), in_tenths(high_m))
+    return told("{} tenon {} x {}", frame, in_tenths(long_m), in_tenths(high_m))
 
 
 @lru_cache(maxsize=256)  # a job's pieces at the scales tried, however many in a row

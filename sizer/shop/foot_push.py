@@ -31,6 +31,7 @@ FRICTION = 0.2  # of wood in its notch, and of waxed cord on it
 GLUE_PA = 1.0e6  # in shear, wet, along the grain: a fifth or less of what a sound joint breaks at
 CLEAT_M = (0.012, 0.080, RAIL_HIGH_M)  # thickness, length, height: of the rails' stock, its height
 # no more than the stick is wide; our drawing
+SAME_M = 0.0005  # that is no step
 HOLLOW_M = 0.003  # of its end that is against the frame, where cord or its knot lies; our judgement
 
 
@@ -57,8 +58,14 @@ class PushCleats:
     @property
     def off_edge_m(self):
         """From the stick's lower edge, along its inner face, to the cleat's."""
-        tall = np.linalg.norm(self.stick_m[1] - self.stick_m[0])
-        return 0.5 * (float(tall) - self.size_m[2])
+        return float(np.linalg.norm(self.section_m[0] - self.stick_m[0]))
+
+    @property
+    def placed(self):
+        """The same in words."""
+        off = self.off_edge_m
+        return ("its lower edge flush with the stick's" if off < SAME_M else
+                f"its lower edge {both(off)} up from the stick's")
 
     @property
     def glued_m2(self):
@@ -104,10 +111,15 @@ def push_cleats(assessed, rails, risers, patterns):
 
 def _sections_m(pattern, stick, size_m):
     """A stick's section at a FramePattern to starboard, from its inner lower corner up and round,
-    and that of a cleat on the middle of its inner face, between the lashing's two holes."""
+    and that of a cleat on its inner face, midway between the lashing's holes as far as the face
+    goes: a gunwale's upper hole is behind it, not past its edge."""
     notch = next(one for one in pattern.section.notches if one.stringer == stick)
-    deep, middle = notch.depth_m, 0.5 * (notch.low_m + notch.high_m)
     thick, _, tall = size_m
+    deep, holes = notch.depth_m, [float(np.subtract(spot, notch.corner_m) @ notch.along)
+                                  for name, spot in pattern.holes
+                                  if name == stick and spot[0] > 0.0]
+    middle = float(np.clip(0.5 * (min(holes) + max(holes)), notch.low_m + 0.5 * tall,
+                           notch.high_m - 0.5 * tall))
     return tuple(np.array([notch.at(*corner) for corner in (
         (low, near), (high, near), (high, far), (low, far))]) for low, high, near, far in (
             (notch.low_m, notch.high_m, deep, 0.0),
@@ -133,8 +145,8 @@ def cleat_words(cleats):
     """How they are glued, in a sentence."""
     thick, long, tall = map(both, cleats.size_m)
     return (f"the 2 cleats, a side on the inner face of the {cleats.stick}, {thick} thick, {long} "
-            f"along it, {tall} high, midway between its edges, tight against {cleats.frame}'s "
-            "forward face: the feet push that frame forward")
+            f"along it, {tall} high, {cleats.placed}, tight against "
+            f"{cleats.frame}'s forward face: the feet push that frame forward")
 
 
 def cleat_told(cleats, baseline_m, number):
@@ -143,11 +155,11 @@ def cleat_told(cleats, baseline_m, number):
     _, half, high = cleats.middle_m
     return told(
         "Cleats ({}), one a side, {} (thick, long, high), of the rails' stock: glued on the inner "
-        "face of the {} ahead of {}, midway between its edges, {} from either, so between the two "
-        "lashing holes; there the middle {} off the centre line and {} over the strongback. The "
+        "face of the {} ahead of {}, {}, so between the two lashing holes; there the middle {} off "
+        "the centre line and {} over the strongback. The "
         "end against the plywood is sawn to lie flat on it, and hollowed {} deep only where the "
         "lashing or its knot lies.", number, size(*cleats.size_m),
-        cleats.stick, cleats.frame, size(cleats.off_edge_m), size(half), marked(high + baseline_m),
+        cleats.stick, cleats.frame, cleats.placed, size(half), marked(high + baseline_m),
         size(HOLLOW_M))
 
 

@@ -7,10 +7,8 @@ import numpy as np
 from sizer.drawing.told import size, told
 from sizer.hull.stick_curves import stick_curve
 from sizer.shop.coaming import COAMING_WOOD, LIP_M, WALL_M
-from sizer.shop.foot_rails import STOP_M
 from sizer.shop.materials import DECK_LINE_MM, LOOP_CORD_MM
 from sizer.shop.outfit import SHEET as OUTFIT
-from sizer.shop.pedals import BLOCK_M
 from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.spacers import ends_x_m, leaning_at
 from sizer.shop.stick_marks import over_all_m
@@ -103,7 +101,7 @@ def _cockpit(job, bench):
                                       size(*rails.size_m)), (rails.long_m,),
            OUTFIT, "plan",
            (rail + 0.5 * rails.long_m, -rails.aft_half_m))
-    yield ("footbrace pedal", 2, "okoume plywood, with cheek, two pins; one strap for both",
+    yield ("footbrace pedal", 2, "okoume plywood, with cheek, block, two pins; one strap",
            bench.pedals.size_m,
            OUTFIT, "plan",
            (boat.seat_x_m - seat.footbrace.set_m - 0.5 * bench.pedals.size_m[0],
@@ -144,8 +142,6 @@ def _small(job, bench):
     x, half, _ = cleats.middle_m
     yield (f"cleat ahead of {cleats.frame}", 2, HARD_WOOD, cleats.size_m, OUTFIT, "plan",
            (x, -half))
-    yield "stop of a footbrace rail", 2, HARD_WOOD, STOP_M, OUTFIT, "plan", None
-    yield "block of a footbrace pedal", 2, HARD_WOOD, BLOCK_M, OUTFIT, "plan", None
 
 
 def plywood_numbers(design, spacers, plates, outfit=()):
