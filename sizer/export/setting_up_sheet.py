@@ -114,7 +114,7 @@ def _risers(on, bench):
     bare = {one.name: [high + base for _, high in one.head_m] for one in bench.stems}
     for post, stay in zip(marks.posts, bench.stays, strict=True):
         face, foot = ("outer" if post.foot_outside else "inner"), map(marked, post.foot_tape_m)
-        yield words(
+        yield whole(words(
             f"{post.stem}: post {both_sides(STOCK_M, STOCK_M)}, {marked(post.long_m)} long to its "
             f"arms' top, its face to the boat's middle at {marked(post.strongback_m)} on the tape. "
             f"A slot {marked(post.slot_m)} wide takes the stem's edge: its floor "
@@ -127,7 +127,7 @@ def _risers(on, bench):
             f"{face} face, from {' to '.join(foot)} on the tape, lies a foot of its stock, "
             f"{both(FOOT_LONG_M)} across the beam: two screws "
             f"{screw_text(FOOT_SCREW_MM)} through the post into it, two down, one each side.",
-            WORDS_PT)
+            WORDS_PT))
 
 
 def _from_the_side(on, bench):

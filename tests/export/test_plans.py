@@ -62,7 +62,7 @@ SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames 
           "Skin", "Order of work", "What to buy")
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
 MOST_PAGES = {"Plans": 2, "Setting up": 6, "Frames and stems": 3, "Sticks": 9,
-              "Order of work": 10, "What to buy": 4, "Lashing": 2, "Lines plan": 2,
+              "Order of work": 9, "What to buy": 5, "Lashing": 2, "Lines plan": 2,
               "Float bags": 2, "Footbrace, backband, pads": 3}
 
 

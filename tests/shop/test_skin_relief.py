@@ -67,7 +67,8 @@ def test_skin_touches_frames_of_the_cockpit_alone_and_nothing_is_taken_off_them(
                          r'\([\d /]+"\)[^:]*: pressed in (\d+) mm', found.says)
         assert int(told[1]) >= 1000.0 * one.slack_m
     assert len(re.findall("sawn back", found.says)) == len({
-        (one.place, f"{1000.0 * one.sawn_m:.0f}", one.tight_m > one.sawn_m) for one in found.touches})
+        (one.place, f"{1000.0 * one.sawn_m:.0f}", one.tight_m > one.sawn_m)
+        for one in found.touches})
     assert ("TAKE NOTHING OFF" in found.says) == bool(found.touches)
     assert "stand the plywood back" not in found.says
 
