@@ -22,7 +22,7 @@ from sizer.shop.work_room import hand_frames
 from sizer.units import MM_PER_M
 
 WORK = "Order of work"  # its title
-SHARES = (0.75, 21.15)  # of the width: number and box, what is told
+SHARES = (0.95, 20.95)  # of the width: number and box, what is told
 BODY_PT = 7.5
 ACT_BOX_MM, ACT_NUMBER_MM = 3.4, 7.4  # widths of an act's box and number; our drawing
 PADS_MM = 6.0 / mm  # of a cell, left and right
