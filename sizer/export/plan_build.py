@@ -6,7 +6,6 @@ from sizer.scenes.coaming_views import (
     coaming_form,
     coaming_section,
     notch_words,
-    strips_words,
 )
 from sizer.scenes.seam_views import seam_drawing
 from sizer.scenes.skin_views import LARGER, skin_drawing
@@ -18,6 +17,8 @@ from sizer.shop.skin import STITCHES, wet_words
 from sizer.shop.sundries import CLAMP_STEP_M
 from sizer.shop.thigh import wall_holes_words
 from sizer.shop.trade_sizes import bit_text
+from sizer.shop.work_coaming import planed_words
+from sizer.shop.work_skin import over_words
 from sizer.units import both_cloth, both_mass
 
 SECTION_SCALES = (1, 2, 3)
@@ -35,7 +36,7 @@ def coaming_sheet(on, bench, shares):
     says.append(f"The wall stands {front} over the deck line in front, "
                 f"{behind} behind, and {below} under it between its "
                 f"notches: {on.read(row_of(list(notch_words(rim)), '; '))}. "
-                f"A frame's notch is on both sides. {_marked(on, rim)} {strips_words(rim)} The "
+                f"A frame's notch is on both sides. {_marked(on, rim)} {planed_words(rim)} The "
                 f"rim's top rises forward at {rim.slope_deg:.1f} degrees, the deck line under it "
                 f"at {rim.deck_slope_deg:.1f}. "
                 "Wall first; the lip round it on the same form when the wall has cured, flush with "
@@ -73,7 +74,7 @@ def skin_sheet(on, bench):
     coat = next(one for one in bench.materials.items if one.what.startswith("coating"))
     wider = ("" if cloth.wider_m is None else
              f" A cloth {both(cloth.wider_m)} wide or more would take one length less.")
-    rows = [("girth, the greatest, to the coaming's top", both(cloth.girth_m)),
+    rows = [("at the widest, deck to the coaming's top", over_words(cloth)),
             ("along the bottom from end to end", both(cloth.run_m)),
             ("cloth", f"{both(cloth.cloth_width_m)} wide, {cloth.lengths} x "
                       f"{both(cloth.cloth_m / cloth.lengths)}"),
@@ -100,14 +101,12 @@ def skin_sheet(on, bench):
         *(words(text, SMALL_PT) for text in filter(None, (
             f"{sewn.way} {sewn.where} {sewn.trimmed}{wider}", sewn.down_stems,
             "The coaming is on the frame before the skin: the skin goes up its wall's outside to "
-            "the lip and is sewn through it; then all is coated. Middle first, then lengthwise, "
-            f"then crosswise, from the middle to the ends. Stitches {STITCHES} apart, there and "
+            "the lip and is sewn through it; then all is coated. "
+            f"Stitches {STITCHES} apart, there and "
             "back, thread doubled and waxed, edges folded under.",
             f"Cloth: tightly woven polyester or nylon, uncoated, about "
             f"{both_cloth(on.boat.design.skin.fabric_kgpm2)}; polyester stays "
             "tight when wet, nylon is tougher and slackens. Coating: one that stays flexible, such "
             "as two-part polyurethane for cloth, or oil-based varnish; try it on an offcut, folded "
-            "when dry.",
-            "Coat in thin coats, seams twice, over the coaming's stitches too; look for pin holes "
-            "with a lamp inside. Steps, checks and dangers: Order of work. Common practice, no "
-            "source."))))
+            "when dry. How it is coated, steps, checks and dangers: Order of work. Common "
+            "practice, no source."))))

@@ -26,13 +26,17 @@ SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the lef
          "inches to 1/32, from 4 feet on in feet and inches to 1/16, 5' 3 1/4\", on this page all "
          "to 1/16; marks in inches to 1/32, 63 1/4 in, as a tape counts; "
          "tolerances never looser; hardware as sold.")
+NO_LEAVE = ("NAME AND LINE ABOVE TELL HOW ITS BASE IS SHAPED, NOT WHERE IT MAY GO: out only in the "
+            "waves and wind told below, whatever water they recall; in surf, short chop or "
+            "whitecaps it stays ashore.")
 # Plans go from hand to hand, so no measure of the body is printed in them: whoever builds has the
 # file that tells them, and a tape.
-MEASURED = ("Measured again before sawing, to be fitted anew where it is not as in {file}, where "
-            "the body measures stand, and on no sheet: weight ____ stature ____ hips, sitting "
-            "____. Who has no such file asks whoever made these papers whether they still hold, "
-            "and tries the body itself in the dry frame, before anything is glued, as Order of "
-            "work tells: seat, hips, legs, feet and the way out.")
+MEASURED = ("BEFORE THE FIRST SAW CUT, measured anew: weight ____ stature ____ hips, sitting ____, "
+            "dated ____. The body measures that it was fitted to stand on no sheet: whoever made "
+            "these papers has them in {file}. Send the three there with the line at the "
+            "head of these sheets, and write the answer here: still "
+            "fits ____ / fitted anew, these sheets void ____. No answer: do not saw. The body "
+            "itself is tried in the dry frame, before anything is glued.")
 BESIDE = ("Filled in beside them: {dry_fit} in the dry frame, {launch} at the first launch. Where "
           "they did not come with these, Order of work tells what is measured: ask whoever made "
           "them for both.")
@@ -57,6 +61,7 @@ def _blocks(on, bench, numbered, sizes):
     shop = bench.shop
     yield words(boat.design.name, 18.0, BOLD)
     yield words(f"{boat.design.character}.", body_pt)
+    yield words(NO_LEAVE, body_pt, BOLD)
     yield words(f"{revision}. Made with the shop's settings: sheets {both_sides(*shop.sheet_m)}, "
                 f"timber {listed(list(map(both, shop.stock_lengths_m)))} long, cloth "
                 f"{listed(list(map(both, shop.cloth_widths_m)))} wide.", small_pt)
@@ -94,4 +99,4 @@ def whose_words(stamp):
     told = ", ".join(filter(None, (stamp.code if stamp.code != NO_JOB else "", stamp.mark)))
     if told:
         return f"Whose boat: {told}."
-    return f"Whose boat: not told (by the book, or --code and --mark); it is {20 * '_'}."
+    return f"Whose boat: not told; it is {20 * '_'}."

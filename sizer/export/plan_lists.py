@@ -1,5 +1,7 @@
 """Sheets of a plan set that list: the construction drawing with its parts, what to buy."""
 
+from itertools import zip_longest
+
 from sizer.drawing.told import BOTH_UNITS
 from sizer.export.fit_words import capital
 from sizer.export.launch_sheet import first_weight_words
@@ -43,10 +45,11 @@ def parts_sheet(on, parts):
              _sizes(one.size_m, lambda mm: f"{mm:.0f}"), _sizes(one.size_m, tape_text),
              one.sheet) for one in parts]
     return on.titled("Parts").sheet(
-        words("One list for the whole boat. Sizes are finished sizes, over all: a stick's length, "
-              "else width or height first. Cut sticks longer, as their cards tell."),
+        words("Every part that has a number. Sizes are finished sizes, over all: a stick's length, "
+              "else width or height first. Cut sticks longer, as their cards tell. Heel mat, caps "
+              "and pads of foam, bags' rings, cords, elastic, pins and screws: What to buy."),
         table(("no.", "part", "off", "of", "size, mm", "feet, inches", "drawn on"), rows,
-              (1.2, 5.2, 1.0, 8.4, 3.0, 5.0, 5.1), on.inner_mm, TABLE_PT))
+              (1.0, 4.5, 0.9, 8.5, 3.0, 4.8, 6.2), on.inner_mm, TABLE_PT))
 
 
 def buying_sheet(on, bench):
@@ -54,8 +57,10 @@ def buying_sheet(on, bench):
     groups, sawn = {}, []
     for one in bench.materials.items:
         (sawn if one.sawn else groups.setdefault(one.group, [])).append(one)
-    tools, out = ("; ".join(f"{one.what}{_sized(one)} ({one.allowance})"
-                            for one in groups.pop(group, [])) for group in (TOOLS, PADDLER))
+    tools = sorted((f"{capital(one.allowance)}: {one.what}." for one in groups.pop(TOOLS, [])),
+                   key=len)
+    out = "; ".join(f"{one.what}{_sized(one)} ({one.allowance})"
+                    for one in groups.pop(PADDLER, []))
     used, worn = ("; ".join(f"{_bought(one)}: {one.what}" + (
         f" ({one.allowance})" if one.allowance != NONE else "") for one in groups.pop(group, []))
         for group in (USED_UP, PROTECTION))
@@ -75,8 +80,11 @@ def buying_sheet(on, bench):
               f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
         words(f"To protect whoever works: {worn}.", BUYING_PT),
         words(f"To go out with, one each: {out}.", BUYING_PT),
-        words(f"Used up: {used}. Tools, once a shop's own or borrowed: {tools}. "
-              f"Weights for the trial: {first_weight_words(on.job)}", BUYING_PT),
+        words(f"Used up: {used}.", BUYING_PT),
+        table(("tools, once a shop's own or borrowed", ""),
+              list(zip_longest(tools[::2], tools[1::2], fillvalue="")), (1.0, 1.0), on.inner_mm,
+              BUYING_PT, BUYING_PAD_PT),
+        words(f"Weights for the trial: {first_weight_words(on.job)}", BUYING_PT),
         *_cutting(bench, on.inner_mm))
 
 

@@ -78,7 +78,7 @@ def pieces_sheet(on, bench, numbers):
     plates = plywood_plates(bench.seat)
     grain = f"{FACE_GRAIN} {PLATES_GRAIN}" if plates else FACE_GRAIN
     near, sheets = on.pictured(lambda letters: sheets_to_scale(
-        bench.layouts, cut, letters, (width - 1.0) / LETTERS_MM * letters),
+        bench.layouts, cut, letters, (width - 1.0) / LETTERS_MM * letters, on.unit),
         share=0.6, scales=SHEET_SCALES)
     return on.sheet(
         picture, words(f"Scale 1 : {one_to}.", 8.5), *notes,

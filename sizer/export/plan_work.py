@@ -23,9 +23,9 @@ from sizer.shop.work_room import hand_frames
 from sizer.units import MM_PER_M
 
 WORK = "Order of work"  # its title
-SHARES = (0.9, 13.0, 8.0)  # of the width: number and box, do, check and why
+SHARES = (0.95, 20.95)  # of the width: number and box, what is told
 BODY_PT = 7.5
-ACT_BOX_MM, ACT_NUMBER_MM = 4.0, 9.5  # widths of an act's box and number; our drawing
+ACT_BOX_MM, ACT_NUMBER_MM = 3.4, 7.4  # widths of an act's box and number; our drawing
 PADS_MM = 6.0 / mm  # of a cell, left and right
 BOX_MM, ACT_MM = 4.0, 2.6  # side of the box to tick, and of that of one act of a step
 PAD = (("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", 0.2), ("BOTTOM", 0.4))
@@ -62,7 +62,8 @@ def work_sheet(on, bench, numbered):
     steps = filled({name: on.read(said) for name, said in {
         **told_figures(on.job, bench), **files}.items()})
     hours = cost_of(bench, USUAL[1])
-    rows = [[words(text, BODY_PT, BOLD) for text in ("", "do", "check before you go on, and why")]]
+    rows = [[words(text, BODY_PT, BOLD) for text in (
+        "", "do; then, by the box, check before you go on, and why")]]
     style = [("BACKGROUND", (0, 0), (-1, 0), lightgrey), ("VALIGN", (0, 0), (-1, -1), "TOP"),
              *((f"{side}PADDING", (0, 0), (-1, -1), pad) for side, pad in PAD)]
     for number, step in enumerate(steps, start=1):
@@ -70,10 +71,9 @@ def work_sheet(on, bench, numbered):
         rows += _rows(number, step, hours.hours[number - 1].hours,
                       SHARES[1] / sum(SHARES) * on.inner_mm - PADS_MM)
         style += [("LINEABOVE", (0, first), (-1, first), 0.6, black),
-                  ("SPAN", (1, first), (-1, first)), ("NOSPLIT", (0, first), (-1, len(rows) - 1))]
+                  ("NOSPLIT", (0, first), (-1, len(rows) - 1))]
         if step.danger:
-            style += [("SPAN", (1, first + 1), (-1, first + 1)),
-                      ("BACKGROUND", (1, first + 1), (-1, first + 1), DANGER)]
+            style.append(("BACKGROUND", (1, first + 1), (-1, first + 1), DANGER))
     marks = "; ".join(f"{mark} {what}" for mark, what in MARKED.items())
     return on.titled(WORK).sheet(
         words(f"Step by step from the first board to the first launch. Tick a box when its check "
@@ -88,16 +88,16 @@ def work_sheet(on, bench, numbered):
 
 
 def _rows(number, step, hours, wide_mm):
-    """Title; the danger where there is one, before the act; what to do, so wide, check and why."""
-    square = _square(BOX_MM)
+    """Title; the danger where there is one, before the act; what to do, so wide; check and why by
+    the step's box."""
     wait = f" Then wait {step.wait_h:.0f} hours, or as its maker says. [j]" if step.wait_h else ""
     yield [words(str(number), BODY_PT + 1.3, BOLD), words(
-        f"{step.title} (about {hours:.1f} h)", BODY_PT + 1.3, BOLD), ""]
+        f"{step.title} (about {hours:.1f} h)", BODY_PT + 1.3, BOLD)]
     if step.danger:
-        yield ["", words(f"DANGER. {step.danger}", BODY_PT, BOLD), ""]
+        yield ["", words(f"DANGER. {step.danger}", BODY_PT, BOLD)]
     *acts, last = step.acts
-    yield [square, _acts(number, [*acts, last + wait], wide_mm),
-           [words(step.check, BODY_PT), words(f"Why: {step.why}", BODY_PT)]]
+    yield ["", _acts(number, [*acts, last + wait], wide_mm)]
+    yield [_square(BOX_MM), words(f"CHECK. {step.check} Why: {step.why}", BODY_PT)]
 
 
 def _square(side_mm):

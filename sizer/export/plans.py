@@ -55,7 +55,7 @@ def plans_pdf(job, bench, paper=USUAL_PAPER):
         on_one_page(job, SPARE_MM,
                     (seat_sheet(upright, bench, high, items=False, detail_mm=detail,
                                 text_pt=text_pt) for high, detail, text_pt in SEAT_MM)),
-        outfit_sheet(upright, bench),
+        outfit_sheet(upright, bench, parts),
         on_one_page(job, SPARE_MM, (bags_sheet(lying, bench, one) for one in BAGS_SHARES)),
         lashing_sheet(upright, bench),
         skin_sheet(upright, bench),

@@ -13,79 +13,28 @@ from sizer.export.pages import (
     whole,
     words,
 )
+from sizer.export.riser_words import made_words
 from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.risers import IN_A_ROW, hung_side, riser_side, risers_and_stay_drawing
 from sizer.scenes.stem_post import posts_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import set_up_words
-from sizer.shop.items import bored_text
 from sizer.shop.risers import (
-    CHEEK_SCREW_MM,
-    FOOT_M,
     FOOT_SCREW_MM,
-    LEDGE_M,
-    LEDGE_SCREW_MM,
-    POINT_LEFT_MM,
-    SOLD_SQUARE_M,
-    SOLD_THICK_M,
     THICK_M,
 )
 from sizer.shop.said import both, both_sides, listed
-from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stem_posts import FOOT_LONG_M, LOOSE, STOCK_M, arms_words
 from sizer.shop.stem_stays import STAYED, stay_words
-from sizer.shop.sundries import SOLD_BEAM_M
 from sizer.shop.trade_sizes import screw_text
-from sizer.units import MM_PER_M
 
 WORDS_MM = 28.0  # room for the words over and under the picture
 RISER_WORDS_MM = 60.0  # the same of the risers' picture, with them from the side over it
 POSTS_MM = 56.0  # of the stems' posts; our drawing
 SIDE_MM, SIDE_SCALES = 52.0, (3, 4, 5, 6, 8, 10)  # of a riser from the side; our drawing
 TABLE_PT, WORDS_PT = 8.2, 9.0
-RISER_WORDS = (
-    "Every riser is a pair, port and starboard. Two cheeks of planed board stand on the "
-    "strongback's level with their faces on the mark, against the frame's reference face; a foot "
-    f"of {both_sides(*FOOT_M)} across the strongback is "
-    f"screwed behind them, two screws {screw_text(CHEEK_SCREW_MM)} a cheek, and down, two "
-    f"{screw_text(FOOT_SCREW_MM)}. A ledge, a piece of the cheek's own board "
-    f"{both(LEDGE_M)} high or a little more, is screwed with two "
-    f"{screw_text(LEDGE_SCREW_MM)} to each cheek's face that looks to the frame. Screws stand one "
-    f"over the other on a cheek's middle line, bored {bored_text(CHEEK_SCREW_MM)} and "
-    f"{bored_text(FOOT_SCREW_MM)}: a narrow one splits. A cheek beyond the beam's edge stands on "
-    "the foot's screws alone. The ledge's upper edge is cut to the plywood's underside at the two "
-    "heights told; the plywood stands on it; clamp cheek and plywood. Common practice, no source; "
-    "sizes our drawing.")
-KIND_WORDS = {
-    "forked": "Forked, as the tables call it: the cheeks close beside the keel, which goes between "
-              "them.",
-    "posts": "Posts, as the tables call it: the cheeks as far out as the frame's bottom goes."}
-HUNG_WORDS = (
-    "A hung frame has two hangers from a bar over it instead, and two legs outside the boat carry "
-    "the bar. Bar and foot are alike: the same stock, as long as each other. All four boards, "
-    "hangers and legs, have their faces on the mark; bar and foot lie behind them, and they lap "
-    "both in full, the hangers' and legs' tops flush with the bar's upper edge. Two screws "
-    f"{screw_text(CHEEK_SCREW_MM)} go through each board into the bar, and two through each leg "
-    f"into the foot: {{bite}} of each bite there, across the grain. Make it lying flat, square "
-    "by equal diagonals; screw the foot down and stay each leg by a lath from under the bar to "
-    "the strongback, aslant both ways, towards the nearer end of the boat, clear of the hull. The "
-    "frame hangs by two clamps. To lift the boat off, the bar with its hangers comes off first. "
-    "Our drawing.").format(bite=both(CHEEK_SCREW_MM[1] / MM_PER_M - THICK_M))
-SOLD_WORDS = (
-    f"Where no such stock is sold: boards {both(SOLD_THICK_M)} thick, called 1 x 3 and wider, "
-    f"serve for those of {both(THICK_M)}, ripped to the widths told, since a wider one stands in a "
-    "stick's way. Their faces stay on the mark; feet and bars behind them come "
-    f"{both(THICK_M - SOLD_THICK_M)} nearer to it. Square stock of {both(SOLD_SQUARE_M)}, called "
-    f"2 x 2, serves for that of {both(FOOT_M[0])}: a stem post's face to the boat's middle stays "
-    "on its mark, and its slot's floor is cut from the height told there towards the other, which "
-    "it does not reach; a foot against the post's outer face comes "
-    f"{both(STOCK_M - SOLD_SQUARE_M)} nearer to the middle. A bar's upper edge stays as high; feet "
-    f"and bars are {both(FOOT_M[1] - SOLD_SQUARE_M)} less high, a joint's two screws nearer to "
-    "each other by as much. A beam of "
-    f"{both_sides(*SOLD_BEAM_M)}, called 4 x 4, serves too. Through a post into "
-    "its foot go screws no longer than "
-    f"{screw_text((FOOT_SCREW_MM[0], round(2.0 * SOLD_SQUARE_M * MM_PER_M) - POINT_LEFT_MM))}; all "
-    "others as told. All that the sheets check stays as told. Our judgement.")
+PLANE_NONE = ("Plane no frame for the skin: where the water presses it in, the step “Skin on” of "
+              "the order of work tells it.")
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
 FIGURES_MM = {"mm": LETTERS_MM, "in": 2.1}  # of many figures: inches are longer; our drawing
 
@@ -104,7 +53,7 @@ def setting_up_sheet(on, bench):
         *_offsets(job, inner), *heading("Risers and stem posts"), *_risers(on, bench),
         *heading("Other marks"), _marks(bench.marks, inner), words(_cockpit(job)),
         *_doubts(bench),
-        *_skin(job.fitted.assessed),
+        words(PLANE_NONE),
         words(f"Made for this shop: {bench.shop_words}"))
 
 
@@ -127,8 +76,8 @@ def _picture(on, bench):
                 f"other. Set up {set_up_words(marks.risers)}.", WORDS_PT)
     yield picture
     yield words(f"Scale 1 : {one_to}, {on.read(WHOLE)}. From above: tape marks (minus: ahead of "
-                "the datum); thin: all feet; heavy: the stems' laths. From the side: gunwale and "
-                "keel over the strongback.", WORDS_PT)
+                "the datum); thin: all feet; heavy: laths of stems and legs. From the side: "
+                "gunwale and keel over the strongback.", WORDS_PT)
 
 
 def _frames(job, inner):
@@ -145,12 +94,7 @@ def _frames(job, inner):
 def _risers(on, bench):
     """Every riser and stem post with its stock, heights and fixing."""
     marks, base = bench.marks, on.job.setting_up.baseline_height_m
-    kinds = {one.kind for one in marks.risers}
-    yield words(" ".join((RISER_WORDS, *(told for kind, told in KIND_WORDS.items()
-                                         if kind in kinds))), WORDS_PT)
-    if any(one.bar_m for one in marks.risers):
-        yield words(HUNG_WORDS, WORDS_PT)
-    yield words(SOLD_WORDS, WORDS_PT)
+    yield from (words(text, WORDS_PT) for text in made_words(bench))
     yield from _from_the_side(on, bench)
     one_to, _, picture = min(((scale, row, picture) for row in IN_A_ROW[on.unit]
                               for scale, picture in [on.pictured(
@@ -164,10 +108,13 @@ def _risers(on, bench):
     yield words(" ".join((STAYED, LOOSE)[:1 + any(one.tips for one in marks.posts)]), WORDS_PT)
     for unit, written in (("mm", mm_of), ("in", in_of)):
         yield whole(_risers_table(marks.risers, unit, written, on.inner_mm))
+    yield whole(_laths_table(bench, on.inner_mm), words(
+        "A lath's screws: tape / from the centre line / over the strongback, minus: under its top.",
+        TABLE_PT))
     bare = {one.name: [high + base for _, high in one.head_m] for one in bench.stems}
     for post, stay in zip(marks.posts, bench.stays, strict=True):
         face, foot = ("outer" if post.foot_outside else "inner"), map(marked, post.foot_tape_m)
-        yield words(
+        yield whole(words(
             f"{post.stem}: post {both_sides(STOCK_M, STOCK_M)}, {marked(post.long_m)} long to its "
             f"arms' top, its face to the boat's middle at {marked(post.strongback_m)} on the tape. "
             f"A slot {marked(post.slot_m)} wide takes the stem's edge: its floor "
@@ -180,7 +127,7 @@ def _risers(on, bench):
             f"{face} face, from {' to '.join(foot)} on the tape, lies a foot of its stock, "
             f"{both(FOOT_LONG_M)} across the beam: two screws "
             f"{screw_text(FOOT_SCREW_MM)} through the post into it, two down, one each side.",
-            WORDS_PT)
+            WORDS_PT))
 
 
 def _from_the_side(on, bench):
@@ -236,6 +183,19 @@ def _risers_table(risers, unit, written, width):
     return table(header, rows, shares, width, TABLE_PT)
 
 
+def _laths_table(bench, width):
+    """Where the screws of the laths that stay stems and legs are, to starboard, port alike, and
+    how long they are."""
+    laths = [*((f"{one.stem}, from its block", one) for one in bench.stays),
+             *((f"{one.frame}'s leg", one) for one in bench.leg_stays if one.clear)]
+    rows = [[name, *(" / ".join(map(written, end)) for end in one.ends_m
+                     for written in (mm_of, in_of)), *columns_of(one.long_m)]
+            for name, one in laths]
+    ends = [f"{end} end, {unit}" for end in ("upper", "lower") for unit in ("mm", "in")]
+    return table(("laths, a pair each", *ends, "long, mm", "in"), rows,
+                 (5.6, *(5.2, 6.0) * 2, 2.2, 2.4), width, TABLE_PT)
+
+
 def _offsets(job, inner):
     """Where each stick lies at each frame, in mm and in inches."""
     stations = job.setting_up.stations
@@ -287,11 +247,3 @@ def _doubts(bench):
     for one in checks:
         yield words(f"({one.status}) {one.frame}, {one.place}: {one.name} {one.value:.1f}, "
                     f"{one.sense} {one.limit:.1f} {one.unit}. {one.meaning.capitalize()}.")
-
-
-def _skin(assessed):
-    """Where slack skin would touch a frame in the water."""
-    found = skin_under_water(assessed.boat, assessed.particulars, assessed.person.water)
-    if found.touches:
-        yield from heading("The skin in the water: plane no frame for it")
-        yield words(found.says)

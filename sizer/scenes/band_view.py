@@ -4,7 +4,7 @@ import numpy as np
 from shapely.geometry import LineString
 from shapely.ops import substring
 
-from sizer.drawing.marks import box, line
+from sizer.drawing.marks import box, line, size_line, unit_of
 from sizer.drawing.measured import label, measured
 from sizer.drawing.record import Circle, Drawing, Path, joined
 from sizer.drawing.told import in_full, in_mm, told
@@ -85,8 +85,9 @@ def _above(boat, bench, path, gunwale, letters):
                *(Path("ink", np.stack([x, inner + out], axis=1)) for out in (0.0, deep))]
     out = x[-1] + 2.0 * letters
     strokes += [line("extension", (band.x_m + BAND_M[0], half), (out, half)),
-                *measured((out, 0.0), (out, half), letters,
-                          lambda long: told("half the band {}", in_mm(long)), -1.2)]
+                size_line((out, 0.0), (out, half), unit_of(letters)),
+                label((out + 0.8 * letters, 0.5 * half + 0.8 * letters), "half the band", letters),
+                label((out + 0.8 * letters, 0.5 * half - 0.8 * letters), in_mm(half), letters)]
     ahead = x[0] - letters
     strokes += measured((ahead, 0.0), (ahead, rail), letters, in_mm)
     low = -1.5 * letters
@@ -99,7 +100,7 @@ def _above(boat, bench, path, gunwale, letters):
         line("extension", (band.loop_x_m, rail + 0.5 * deep), (band.loop_x_m, leader[1])),
         label((band.loop_x_m + 0.4 * letters, leader[1]), told(
             "loop, {} ahead", in_full(round(band.tie_x_m - band.loop_x_m, 5))), letters),
-        label((aft + letters, 1.2 * letters), band.frame, letters),
+        label((band.tie_x_m - 0.5 * letters, wood - letters), band.frame, letters, "end"),
         label((ends + 0.5 * letters, 1.5 * BESIDE_M), band.behind, letters),
         label((band.x_m - letters, 1.2 * letters), "band", letters, "end"),
         label(path[-1, :2] + (1.2 * letters, 1.2 * letters), "eye", letters)]

@@ -21,7 +21,6 @@ from sizer.shop.coaming import (
 from sizer.shop.coaming_drawing import clamp_hole_in_m, clamp_holes_m
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.shapes import ring_path
-from sizer.units import MM_PER_M
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -70,16 +69,6 @@ def _notches(rim, ring, faces, letters):
             face = faces.get(notch.over, -np.inf)
             at[0] = max(at[0], face + letters) if at[0] > face else min(at[0], face - letters)
             yield label(at, letter, 1.2 * letters, "middle")
-
-
-def strips_words(rim):
-    """Which end the wall's strips are as wide as, and where they are planed."""
-    front, back = (round(one * MM_PER_M) for one in rim.wall_m)
-    if front == back:
-        return "Its strips are bent at the width that it has all round: nothing is planed."
-    wide, narrow = ("in front", "behind") if front > back else ("behind", "in front")
-    return (f"Its strips are bent at the width {wide}; plane the lower edge, nothing there and "
-            f"more and more towards the other end, until it is as told {narrow}.")
 
 
 def notch_words(rim):

@@ -38,8 +38,8 @@ def _spacer(one, board, numbers, letters):
         *measured((0.0, under), (right, under), letters, in_tenths, -1.2),
         size_line((tall_at, low), (tall_at, high), unit_of(letters)),
         label((tall_at + letters, 0.0), in_tenths(one.high_m), letters, pen="size"),
-        label((-fore, high + letters), _tenon(fore, tall), letters),
-        label((right + aft, high + 2.5 * letters), _tenon(aft, other), letters, "end"),
+        label((-fore, high + 2.6 * letters), _tenon(one.fore, fore, tall), letters),
+        label((right + aft, high + letters), _tenon(one.aft, aft, other), letters, "end"),
         label((0.5 * right, high + 4.2 * letters), f"{numbers[name]}: {name}", letters, "middle"),
         label((-fore - letters, 0.0), one.fore, letters, "end"),
         label((right + aft + letters, 0.0), one.aft, letters)))
@@ -51,8 +51,8 @@ def _over_all(parts_m):
     return Told(in_tenths(sum(parts_m)), tape_text(whole / MARK_PARTS * MM_PER_IN))
 
 
-def _tenon(long_m, high_m):
-    return told("tenon {} x {}", in_tenths(long_m), in_tenths(high_m))
+def _tenon(frame, long_m, high_m):
+    return told("{} tenon {} x {}", frame, in_tenths(long_m), in_tenths(high_m))
 
 
 @lru_cache(maxsize=256)  # a job's pieces at the scales tried, however many in a row

@@ -23,15 +23,18 @@ APART = 0.8  # between two lengths of timber, over the letters' height; our draw
 NARROWER = 0.8  # of the room a figure takes, of a letter's usual room
 
 
-def sheets_to_scale(layouts, numbers, letters_m, wide_m=np.inf):
+def sheets_to_scale(layouts, numbers, letters_m, wide_m=np.inf, unit=None):
     """The Drawing of all sheets of some Layouts, each part with its number in it or led out of it;
-    they stand side by side in rows no wider than `wide_m`, the longest first."""
+    they stand side by side in rows no wider than `wide_m`, the longest first, their words as a
+    reader of a unit reads them; None leaves them in both."""
     rows, right, low, top = [], 0.0, 0.0, 0.0
     for thickness_m, sheet in sorted(
             ((layout.thickness_m, sheet) for layout in layouts for sheet in layout.sheets),
             key=lambda one: -one[1].size_m[0]):
         view = _sheet(thickness_m, sheet,
-                      tuple(str(numbers[one.piece]) for one in sheet.placements), letters_m)
+                      tuple(str(numbers[one.piece]) for one in sheet.placements),
+                      letters_m)
+        view = view.read(unit) if unit else view
         if right and right + view.width_m > wide_m:
             right, top = 0.0, low - GAP * letters_m
         rows.append(view.moved((right - view.box_m[0], top - view.box_m[3])))

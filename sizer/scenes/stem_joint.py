@@ -15,6 +15,7 @@ from sizer.shop.stem_lashing import bevels_passed
 LETTERS = "ABCDEFGHIJKL"
 AROUND_M = 0.004  # of a cord from what it goes round, as drawn; our drawing
 STEP = 1.5  # between names in the column, over their height
+END_M = 0.010  # of a stick's end, that its name's line goes to; our drawing
 MUCH = 100  # more than all that one letter can lie on
 NAMES_BESIDE = 1.5  # from all that is drawn to that column, over their height
 ROUND = ((1.1, 0.0), (-1.1, 0.0), (0.0, 1.3), (0.0, -1.3),  # of a hole: places of its letter
@@ -121,9 +122,16 @@ def _over(stem, hole):
     return float(stem.wood.intersection(upright).bounds[3])
 
 
+def _inboard_end(band):
+    """A spot in a stick's end that is nearest to the names, so that no line runs along it."""
+    _, low, right, high = band.bounds
+    end = band.intersection(box(right - END_M, low, right, high))
+    return np.asarray(end.centroid.coords[0])
+
+
 def _names(stem, column, letters):
     """Each stick's name in a column on the right, with a line to it."""
-    spots = [(one.stringer, np.asarray(one.band().centroid.coords[0])) for one in stem.beside]
+    spots = [(one.stringer, _inboard_end(one.band())) for one in stem.beside]
     spots.append((stem.keel, stem.keel_m[-1] + (0.0, 0.5 * stem.keel_depth_m)))
     if stem.ridge_lap:
         spots.append((f"{stem.ridge}, lapped", (

@@ -60,12 +60,17 @@ def _from_above(job, bench, letters, text):
     for tape in bench.cross_feet.tapes_m:
         strokes.append(_lying("extension", (tape - 0.5 * SECTION_M[0], tape + 0.5 * SECTION_M[0]),
                               bench.cross_feet.long_m))
-    for one in bench.stays:
+    for one in _laths(bench):
         ends = one.ends_m[:, :2]
         strokes += [Path("here", ends), Path("here", ends * MIRROR)]
     strokes += _marks(bench.marks, (-widest - 0.5 * letters, half), letters, text)
     strokes += _rings(bench, "plan", (-up.strongback_start_x_m, 0.0), letters)
     return Drawing("from above", tuple(strokes))
+
+
+def _laths(bench):
+    """The laths that stay stems and legs, of which a way is drawn."""
+    return *bench.stays, *(one for one in bench.leg_stays if one.clear)
 
 
 def _word_places(up, letters, text):
@@ -145,7 +150,7 @@ def _from_the_side(job, bench, letters, text):
     for tape in bench.cross_feet.tapes_m:
         strokes.append(_upright("extension", (tape - 0.5 * SECTION_M[0], tape + 0.5 * SECTION_M[0]),
                                 -BEAM_M[1] - SECTION_M[1], -BEAM_M[1]))
-    strokes += [Path("here", one.ends_m[:, ::2]) for one in bench.stays]
+    strokes += [Path("here", one.ends_m[:, ::2]) for one in _laths(bench)]
     strokes += _rings(bench, "profile", (-start, base), letters)
     return Drawing("from the side", tuple(strokes))
 

@@ -20,15 +20,20 @@ def thigh_board(one, letters_m):
         strokes.append(line("here", nick, hole))
     for at, out in one.holes_m[2:]:
         strokes.append(line("here", (at, out), (at, wide)))
-    right, low, left, high = aft + 3.2 * letters_m, -letters_m, -letters_m, wide + letters_m
+    right, low, left, high = aft + 3.2 * letters_m, -letters_m, -letters_m, wide + 2.2 * letters_m
     (after, out), (fore, _) = one.holes_m[2:]
     strokes += measured((aft - POST_LONG_M, low), (aft, low), letters_m, beside=-1.5)
     strokes += measured((0.0, high), (fore, high), letters_m)
     strokes += measured((after, high), (aft, high), letters_m)
     strokes += measured((left, out), (left, wide), letters_m)
     strokes += measured((aft + letters_m, corner), (aft + letters_m, 0.0), letters_m)
-    rows = (("at the gunwale", wide - letters_m), (told("holes {}", size(HOLE_M)), 0.62 * wide),
-            ("post on the edge under", corner + 3.4 * letters_m),
-            (told("the wall, nicked {}", size(NICK_M)), corner + 1.8 * letters_m))
-    strokes += [label((right, up), text, letters_m) for text, up in rows]
+    rows = (("edge on the gunwale", wide - 0.4 * letters_m, (aft, wide)),
+            (told("holes {}", size(HOLE_M)), wide - 2.2 * letters_m, (after, out)),
+            ("post on the edge under", corner + 3.4 * letters_m, one.post_flat_m.mean(axis=0)),
+            (told("the wall, nicked {}", size(NICK_M)), corner + 1.8 * letters_m, None))
+    for text, up, spot in rows:
+        strokes.append(label((right, up), text, letters_m))
+        if spot is not None:
+            strokes.append(line("extension", spot, (right - 0.4 * letters_m, up)))
+    strokes.append(label((letters_m, 0.4 * wide), "BOW", letters_m))
     return Drawing("thigh board", tuple(strokes))

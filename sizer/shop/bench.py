@@ -19,6 +19,7 @@ from sizer.shop.gear_ties import GearTie, gear_ties
 from sizer.shop.heel_mat import HeelMat, heel_mat
 from sizer.shop.hip_pads import HipPads, hip_pads
 from sizer.shop.layout import Layout, layouts
+from sizer.shop.leg_stays import LegStay, leg_stay_items, leg_stays
 from sizer.shop.materials import Materials, materials
 from sizer.shop.outfit_boards import (
     all_boards,
@@ -76,6 +77,7 @@ class Bench:
     heel_mat: HeelMat
     climbing: ClimbingBoard
     stays: tuple[StemStay, ...]  # of the stems, bow first
+    leg_stays: tuple[LegStay, ...]  # of hung frames, bow first
     cross_feet: CrossFeet
     cleats: PushCleats
     shop: Shop
@@ -163,21 +165,22 @@ def bench_of(job, shop=SHOP):
     mat = heel_mat(boat, made.seat.footbrace, up.stations)
     board = climbing_board(boat, made.frames, marks.risers)
     stays = stem_stays(marks, made.stems, up.baseline_height_m, foot_end_m(boat, BEAM_M[1]))
+    legs = leg_stays(boat, up, marks, stays)
     feet = cross_feet(boat, assessed.person.body.weight_kg, min(BEAM_M[0], SOLD_BEAM_M[0]),
                       made.seat.sit_x_m - up.strongback_start_x_m, stays)
-    cleats = push_cleats(assessed, made.foot_rails, marks.risers)
+    cleats = push_cleats(assessed, made.foot_rails, marks.risers, made.frames)
     outfitted = outfit_items(thigh, tied, made.foot_rails, made.pedals, hips,
                              skin(boat, shop.cloth_widths_m).spare_m, stowed, mat)
     bought = materials(boat, sticks, shop, laid, made.stems, between, (
         *made.seat.items, *bench_items(marks), *block_items(boat, marks), *climbing_items(board),
-        *cross_feet_items(feet), *arm_items(marks.posts), *stay_items(stays),
+        *cross_feet_items(feet), *arm_items(marks.posts), *stay_items(stays), *leg_stay_items(legs),
         *outfitted, *cleat_items(cleats), *reach_items(boat),
         *tie_items(tie_loops_m(made.frames, made.stems, sticks)), *tool_items(sticks, marks)))
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat, thigh), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),
         fairness(boat), sticks, bought, marks, laid, thigh, hips,
-        made.foot_rails, made.pedals, tied, stowed, mat, board, stays, feet,
+        made.foot_rails, made.pedals, tied, stowed, mat, board, stays, legs, feet,
         cleats,
         shop)
 

@@ -38,7 +38,8 @@ class BoatPart:
 
 def boat_parts(job, bench):
     """The BoatParts of a Job and its Bench, from 1."""
-    rows = [*_sticks(job, bench), *_plywood(job, bench), *_cockpit(job, bench), *_rest(job, bench)]
+    rows = [*_sticks(job, bench), *_plywood(job, bench), *_cockpit(job, bench),
+            *_rest(job, bench), *_small(job, bench)]
     return tuple(BoatPart(number, *row) for number, row in enumerate(rows, start=1))
 
 
@@ -100,7 +101,7 @@ def _cockpit(job, bench):
                                       size(*rails.size_m)), (rails.long_m,),
            OUTFIT, "plan",
            (rail + 0.5 * rails.long_m, -rails.aft_half_m))
-    yield ("footbrace pedal", 2, "okoume plywood, with cheek, two pins; one strap for both",
+    yield ("footbrace pedal", 2, "okoume plywood, with cheek, block, two pins; one strap",
            bench.pedals.size_m,
            OUTFIT, "plan",
            (boat.seat_x_m - seat.footbrace.set_m - 0.5 * bench.pedals.size_m[0],
@@ -133,6 +134,14 @@ def _rest(job, bench):
     yield ("deck line and end loops", 1,
            f"cord, {cord_text(DECK_LINE_MM)}; loops {cord_text(LOOP_CORD_MM)}", (),
            "Order of work", "side", None)
+
+
+def _small(job, bench):
+    """What is small, behind all else so that no other number moves."""
+    cleats = bench.cleats
+    x, half, _ = cleats.middle_m
+    yield (f"cleat ahead of {cleats.frame}", 2, HARD_WOOD, cleats.size_m, OUTFIT, "plan",
+           (x, -half))
 
 
 def plywood_numbers(design, spacers, plates, outfit=()):

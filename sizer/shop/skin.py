@@ -46,6 +46,7 @@ class Skin:
 
     area_m2: float  # of the boat's skin, without the opening
     girth_m: float  # the greatest round a section, to the coaming's top beside the opening
+    over_m: tuple[float, ...]  # the greatest that each length goes over, from seam to seam
     run_m: float  # along the bottom's centre line from end to end
     cloth_width_m: float
     lengths: int  # of cloth side by side: one goes round, two are hull and deck
@@ -104,14 +105,18 @@ def skin(boat, cloth_widths_m=SHOP.cloth_widths_m):
     weight = next(part for part in own_weight(boat).parts if part.name == "skin")
     sections = boat.sections
     round_half = np.hypot(np.diff(sections.y_m, axis=1), np.diff(sections.z_m, axis=1))
-    girth = 2.0 * float(round_half[:, :-1].sum(axis=1).max())  # the last step spans the opening
+    half = round_half[:, :-1]  # the last step spans the opening
+    girth = 2.0 * float(half.sum(axis=1).max())
     run = float(np.hypot(np.diff(sections.x_m), np.diff(sections.z_m[:, 0])).sum())
     around = girth + PULL_M
     width = min(sorted(cloth_widths_m), key=lambda one: one * ceil(around / one))
     lengths = ceil(around / width)
     steps = ceil(around / max(lengths - 1, 1) / WIDTH_STEP_M - 1e-9)
     wider = None if lengths == 1 else round(steps * WIDTH_STEP_M, 3)
-    return Skin(weight.mass_kg / boat.design.skin_kgpm2, girth, run, width, lengths,
+    hull_and_deck = tuple(2.0 * float(part.sum(axis=1).max()) for part in (
+        half[:, :sections.sheer], half[:, sections.sheer:]))
+    return Skin(weight.mass_kg / boat.design.skin_kgpm2, girth,
+                (girth,) if lengths == 1 else hull_and_deck, run, width, lengths,
                 lengths * (run + 2.0 * ENDS_M), wider)
 
 

@@ -22,7 +22,7 @@ from sizer.hydro.skin_pressed import (
 )
 from sizer.shop.notches import frame_section
 from sizer.shop.ring import MOST_HOLLOW_M, hollows_m
-from sizer.shop.said import both
+from sizer.shop.said import both, listed
 from sizer.units import MM_PER_M
 
 CLEAR_M = 0.002  # asked between the pressed skin and the plywood; our judgement
@@ -40,14 +40,10 @@ class SkinTouch:
     tight_m: float
 
     @property
-    def says(self):
-        """The frame, the place and how far the skin comes."""
-        slack, tight = (both(math.ceil(one * MM_PER_M) / MM_PER_M)
-                        for one in (self.slack_m, self.tight_m))
-        even = (f", tight {tight}: it touches too"
-                if self.tight_m > self.sawn_m else "")
-        return (f"{self.frame}, {self.place}: pressed in {slack} midway, sawn back "
-                f"{both(self.sawn_m)}{even}")
+    def told(self):
+        """The place, how far it is sawn back, and whether tight skin touches too."""
+        even = "; even tight skin touches" if self.tight_m > self.sawn_m else ""
+        return f"{self.place}, sawn back {both(self.sawn_m)}{even}"
 
 
 @dataclass(frozen=True)
@@ -63,10 +59,15 @@ class SkinUnderWater:
         """Where slack skin touches, and what is to be done about it, in sentences."""
         if not self.touches:
             return "It stays clear of every frame."
-        return (f"Slack skin would touch the frames here: "
-                f"{'; '.join(one.says for one in self.touches)}. TAKE NOTHING OFF THESE FRAMES: no "
-                "floor under a paddler can spare it. Their edges there are round and smooth since "
-                "they were sawn; draw the skin tight.")
+        alike = {}
+        for one in self.touches:
+            alike.setdefault(one.told, []).append(one)
+        rows = [f"{listed([one.frame for one in some])}, {told}: pressed in "
+                f"{both(math.ceil(max(one.slack_m for one in some) * MM_PER_M) / MM_PER_M)} midway"
+                for told, some in alike.items()]
+        return (f"Slack skin would touch the frames here: {'; '.join(rows)}. TAKE NOTHING OFF "
+                "THESE FRAMES: no floor under a paddler can spare it. Their edges there are round "
+                "and smooth since they were sawn; draw the skin tight.")
 
     @property
     def says(self):

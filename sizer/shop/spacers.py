@@ -170,7 +170,8 @@ def spacer_notes(made):
     yield ("Mark BOW and STERN on each as drawn: where its tenons are unlike, it goes in one way "
            "only. Where a mortise's corners are left round, file the tenons' corners to that "
            "radius or square the mortise; the kit's files have reliefs in the corners and need "
-           "neither. Fit each spacer with its two frames before they are clamped; glue its tenons "
+           "neither. Join frames and spacers off the beam, as Order of work tells: no frame moves "
+           "once it is on its riser; glue the tenons "
            "when the boat is put together again: no lashing holds them. Measure between the frames "
            "first: the boat's own figure counts.")
 

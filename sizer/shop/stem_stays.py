@@ -16,7 +16,7 @@ from shapely.ops import unary_union
 from sizer.shop.items import Item
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.risers import LEDGE_SCREW_MM, THICK_M
-from sizer.shop.said import both, both_sides, marked
+from sizer.shop.said import both_sides, marked
 from sizer.shop.stem_posts import STOCK_M
 from sizer.shop.trade_sizes import screw_text
 
@@ -143,12 +143,16 @@ IN_THE_WAY = ("NO PLACE FOUND keeps these laths clear of every stick: hold this 
               "in another way before a stick is bent to it. ")
 
 
+BLOCKS_OFF = (
+    "Then take the stems' blocks off both their faces, before the skin is drawn over them: glue a "
+    "peg of wood into each screw's hole, as deep as it is, cut it flush, oil where a block lay.")
+
+
 def stay_words(stay):
     """Where the laths of a StemStay are screwed, as a sentence."""
     return (f"The stem's blocks: middle at {marked(stay.tape_m)} on the tape, "
-            f"{marked(stay.high_m)} high, {marked(stay.inboard_m)} from the boat's end; the "
-            f"cross foot's face at {marked(stay.foot_tape_m)}, the laths {both(stay.long_m)} "
-            f"long. {'' if stay.clear else IN_THE_WAY}")
+            f"{marked(stay.high_m)} high, {marked(stay.inboard_m)} from the boat's end. "
+            f"{'' if stay.clear else IN_THE_WAY}")
 
 
 def stay_items(stays):

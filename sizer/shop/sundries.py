@@ -74,10 +74,8 @@ OUTFIT_SCREW = screw_text((OUTFIT_SCREW_MM, SCREW_MM))
 SCREWS = ((("cheek to foot",), ("hanger and leg to bar and foot",), CHEEK_SCREW_MM, 4, 12, 0),
           (("ledge to cheek",), (), LEDGE_SCREW_MM, 4, 0, 0),
           (("foot down, foot to post",), (), FOOT_SCREW_MM, 2, 2, 4))
-STAY_SCREWS = 2  # of a lath that stays a leg: one at each end; our drawing
 FORM_SCREWS = 8  # of a layer of the coaming's form, clear of its edge; our judgement
 EYELET_MM = 8  # takes 4 mm cord twice; our judgement
-STAY_SHARE = 1.5  # of a lath over the height that it stays; our judgement
 VARNISH_LPM = 0.10  # of coaming, two coats; our judgement
 
 
@@ -192,14 +190,6 @@ def bench_items(marks):
                (feet + posts) * (1.0 + SPARE_SHARE), "m", FOOT_M,
                f"posts take {both_sides(STOCK_M, STOCK_M)} too; {both(SOLD_SQUARE_M)} serves: "
                "Setting up")
-    if hung:
-        yield Item("strongback", "lath to stay the legs of hung frames",
-                   STAY_SHARE * 2.0 * sum(hung), "m", (),
-                   "any, to borrow; half as long again as they are high")
-        screws = STAY_SCREWS * 2 * len(hung)
-        yield Item("strongback", f"screw {screw_text(LEDGE_SCREW_MM)}",
-                   ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
-                   f"laths: {screws}, {more_text(SPARE_SHARE)}")
     for joints, more, size, riser, hanging, post in SCREWS:
         screws = (riser * (len(marks.risers) - len(hung)) + hanging * len(hung)
                   + post * len(marks.posts))

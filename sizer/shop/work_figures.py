@@ -60,6 +60,7 @@ def _prepared(job, bench):
     bends = [f"{one.name}: {one.verdict}" for one in bench.sticks if one.verdict != BENDS[0]]
     return {
         "line": job.imprint.line, "whose": _whose(job.stamp),
+        "fitted_file": job.stamp.named("fitted-boat.toml"),
         "launch_file": job.stamp.named("launch.pdf"),
         "dry_fit_file": job.stamp.named("dry-fit.pdf"),
         "glue_wait": f"{GLUE_WAIT_H:.0f} hours",
@@ -100,7 +101,6 @@ def _set_up(job, bench):
     bow, stern = marks.posts
     tip_in, tip_high = bench.stems[0].head_m[0]
     diagonal = np.hypot(np.hypot(widest.x_m - tip_in, half), high - tip_high - base)
-    between = [f"{one.fore} to {one.aft} ({both(one.long_m)})" for one in bench.spacers]
     return {
         "eased": EASED, "floors_wait": FLOORS_WAIT, "when_off": WHEN_OFF,
         "cross_feet": cross_feet_words(bench.cross_feet),
@@ -115,7 +115,6 @@ def _set_up(job, bench):
         "heads": "; ".join(
             f"{one.end} {marked(tip + base)} and {marked(inner + base)}"
             for one in bench.stems for (_, tip), (_, inner) in [one.head_m]),
-        "spacers": f"The spacers go in with their frames: {listed(between)}." if between else "",
         "widest_frame": widest.name, "widest_gunwale": marked(widest.gunwale_height_m),
         "widest_keel": marked(widest.keel_height_m), "beam": marked(2.0 * half),
         "diagonal": marked(diagonal),
@@ -147,6 +146,7 @@ def _sticks(job, bench):
         "keel_check": f"Keel {marked(points[keel.name][1])} over the strongback at {widest.name}."
                       if keel.name in points else "Keel on every floor.",
         "chines": listed([one.name for one in chines]).capitalize() if chines else "No chines",
+        "lowest_first": ", lowest pair first" if len(chines) > 1 else "",
         "chine_check": "At " + widest.name + ", half-breadth and height: " + "; ".join(
             f"{one.name} {marked(points[one.name][0])} and {marked(points[one.name][1])}"
             for one in chines if one.name in points) + ".",
@@ -211,8 +211,10 @@ def _tied(bench):
     bought = bench.materials
     oil = next(one for one in bought.items if one.what.startswith("oil"))
     return {"oil": f"{both_volume(oil.quantity)} of oil",
-            "spacer_glue": "Glue the spacers' tenons into their mortises as the frames go up: no "
-                           "lashing holds them. " if bench.spacers else "",
+            "spacer_glue": "Glue the spacers' tenons into their mortises as those frames are "
+                           "joined, in the same order, and lift them onto their ledges while the "
+                           "glue is wet, so that it cures with every frame on its mark: no lashing "
+                           "holds them." if bench.spacers else "",
             "pockets": "Sticks that share a pocket with one lashing over both. "
                        if bought.lashing.pockets else "",
             "lashings": bought.lashing.says, "tied_ends": _tied_ends(bought.lashing.along),

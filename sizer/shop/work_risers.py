@@ -5,6 +5,7 @@ from sizer.shop.bench_marks import seat_ties_hidden
 from sizer.shop.blocks import TO_LIFT_OFF
 from sizer.shop.planing import planed_notches
 from sizer.shop.said import both, listed
+from sizer.shop.stem_stays import BLOCKS_OFF
 from sizer.shop.work import called
 
 SHALLOW_SHARE = 1.0 / 3.0  # of the keel's depth: lower walls of its notch do not hold it sideways
@@ -37,10 +38,36 @@ def riser_words(bench):
         "seat_later": "".join(f" {words}" for words in seat_later(bench)),
         "seat_now": f" Tie the seat's {_both_sides(ties)} lashings that were left, before anybody "
                     "sits in it." if ties else "",
+        "legs_too": " and those of the legs" if any(
+            one.clear for one in bench.leg_stays) else "",
+        "stays_off": BLOCKS_OFF, **_by_spacers(bench),
         "bars_off": _bars_off(hung, len(made)),
         "clamps_off": ("" if len(hung) == len(made) else
                        f"Open all {'other ' * bool(hung)}clamps. "),
     }
+
+
+def _by_spacers(bench):
+    """How frames go up that spacers join: a tenon goes in along the boat, and no frame moves that
+    way once it is clamped to its cheeks; so off the beam, and all as one. Our judgement."""
+    if not bench.spacers:
+        return {"spacers": "", "other_frame": "", "by_spacers": ""}
+    first, *others = dict.fromkeys(
+        name for one in bench.spacers for name in (one.fore, one.aft))
+    hung = [one.frame for one in bench.marks.risers
+            if one.bar_m and one.frame in (first, *others)]
+    bars = f", the bars over {listed(hung)} screwed on only then" if hung else ""
+    long = listed([f"{one.fore} to {one.aft} {both(one.long_m)}" for one in bench.spacers])
+    raised = "; ".join(f"both spacers upright, {name} lowered onto their tenons" for name in others)
+    return {
+        "spacers": f"{listed([first, *others])} go up as one, two at it; frame by frame on their "
+                   f"risers no tenon goes in. {first} flat on the floor, forward face down; "
+                   f"{raised} (spacers over their tenons: {long}); a strap a side along all, "
+                   "drawn until shoulders bear. Stand them up, lift them by both end frames over "
+                   "the risers and straight down, each onto its ledges and against its cheeks; "
+                   f"clamp, middles over the line{bars}.",
+        "other_frame": "other ",
+        "by_spacers": f"{listed([first, *others])} joined off the beam first, "}
 
 
 def _both_sides(ties):

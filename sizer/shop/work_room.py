@@ -107,7 +107,7 @@ def _boarding(job):
     told = (f"In and out {edge_words(job.fitted.assessed.particulars)}.", _held(boat, stations),
             f"Hands bear weight only where a frame stands under them: {listed(places)}; never on "
             "the rim.", *_in_and_out(boat.design.cockpit.entry, behind.name))
-    return {"boarding": " ".join(told), "rim_free": _rim_free(boat.opening, beside)}, told
+    return {"boarding": "\n".join(told), "rim_free": _rim_free(boat.opening, beside)}, told
 
 
 def getting_in_words(job):

@@ -12,7 +12,7 @@ from sizer.shop.materials import (
     line_points,
 )
 from sizer.shop.said import at_least, at_most, both, both_far, both_range, listed
-from sizer.shop.skin import COATS, STITCHES
+from sizer.shop.skin import COATS, PULL_M, STITCHES
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.sundries import TACK_STEP_M
 from sizer.shop.trade_sizes import cord_text
@@ -45,7 +45,8 @@ def skinned_words(job, bench):
         "trimmed": sewn.trimmed,
         "cloth": f"{lengths} of {both(cloth.cloth_m / cloth.lengths)}",
         "tack_step": both(TACK_STEP_M),
-        "cloth_wide": both(cloth.cloth_width_m), "girth": both(cloth.girth_m),
+        "cloth_wide": f"{both(cloth.cloth_width_m)} for {over_words(cloth)}, and "
+                      f"{both(0.5 * PULL_M)} at each edge to hold and sew",
         "seam_m": f"{both(sewn.seam_m)} and {both(sewn.coaming_m)} round the coaming",
         "thread": f"{both_far(sewn.thread_m)}, doubled", "stitches": STITCHES,
         "skin_touches": found.touched,
@@ -54,6 +55,14 @@ def skinned_words(job, bench):
                    "sheet Skin)",
         "coats": str(COATS),
         **_deck_line(boat, bench, sewn.lengths)}
+
+
+def over_words(cloth):
+    """What each length of a Skin's cloth goes over where the boat is widest."""
+    if len(cloth.over_m) == 1:
+        return f"{both(cloth.girth_m)} all round"
+    hull, deck = map(both, cloth.over_m)
+    return f"{hull} of hull and {deck} of deck, from gunwale to gunwale"
 
 
 def _stem_slits(sewn):

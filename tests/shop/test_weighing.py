@@ -13,10 +13,11 @@ def test_boards_weigh_their_volume_of_plywood():
     hips = SimpleNamespace(board_m=(0.012, 0.250, 0.100))
     assert boards_kg(thigh, hips) == (("thigh braces", pytest.approx(0.270)),
                                       ("hip pads", pytest.approx(0.270)))
-    assert "take 0.5 kg (1.2 lb) off" in take_off_words(thigh, hips)
-    assert "boards of hip pads are in it" in take_off_words(None, hips)
+    said = take_off_words(thigh, hips)
+    assert "stay in it and count as gear: subtract 0.5 kg (1.2 lb) from" in said
+    assert "boards of hip pads stay in it" in take_off_words(None, hips)
 
 
 def test_nothing_is_taken_off_where_no_board_is_in():
     assert boards_kg(None, None) == ()
-    assert "take nothing off" in take_off_words(None, None)
+    assert "subtract nothing" in take_off_words(None, None)
