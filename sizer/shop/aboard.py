@@ -169,9 +169,9 @@ def take_off_words(thigh, hips):
     """What to take off what the scale reads."""
     found = boards_kg(thigh, hips)
     if not found:
-        return "No boards for thighs or pads are in it: take nothing off."
+        return "No boards for thighs or pads are in it: subtract nothing."
     what = listed([name for name, _ in found])
     each = "; ".join(f"{name} {both_mass(kg, 2)}" for name, kg in found)
-    return (f"The boards of {what} are in it by now, stay there and count as gear: take "
-            f"{both_mass(all_boards_kg(thigh, hips))} off what the scale reads ({each}; nothing "
+    return (f"The boards of {what} stay in it and count as gear: subtract "
+            f"{both_mass(all_boards_kg(thigh, hips))} from what the scale reads ({each}; nothing "
             "for what was left out).")
