@@ -112,7 +112,7 @@ def launch_pdf(job, paper=USUAL_PAPER):
                 FELT_STOPS),
         *trial_blocks(job),
         *heading("Swamped, bags tied in, helpers beside"),
-        words(swamped_first(found), face=BOLD), words(FILLED, LEAD_PT),
+        words(swamped_first(found), face=BOLD), undivided(FILLED, LEAD_PT),
         *([whole(rows)] if rows else ()),
         _ticked("Swamped", _swamped_so(found), SWAMPED_STOPS),
         *heading("May it be paddled?"),
