@@ -21,7 +21,7 @@ from sizer.hull.weight import PLYWOOD
 from sizer.hydro.water import COLD_C
 from sizer.paddler.seated import DRYSUIT_KG, WORN, worn_kg
 from sizer.shop.gear_ties import gear_packs
-from sizer.shop.said import about, both, listed
+from sizer.shop.said import both, listed
 from sizer.shop.thigh import LONG_M, THICK_M
 from sizer.units import MM_PER_M, both_mass, both_text, temperature_text
 
@@ -77,7 +77,7 @@ def gear_words(assessed, swamped):
     boat = assessed.boat
     told = [f"{both_mass(round(one.mass_kg, 1))} between {listed(list(one.frames))}, its middle "
             f"{opening_words(boat.opening, one.x_m)} and "
-            f"{about(one.z_m - _bottom_m(boat, one.x_m))} over the skin's bottom there"
+            f"{both(one.z_m - _bottom_m(boat, one.x_m))} over the skin's bottom there"
             for one in gear_packs(boat, heaps)]
     return (f"gear, or as much water in closed bags, {'; '.join(told)}: what lies lower, as water "
             "does, is propped up on foam, or the boat seems steadier than it is; tied in.")
