@@ -1,6 +1,6 @@
 """The sheet of a plan set for what holds the paddler: footbrace, backband, braces and pads."""
 
-from sizer.drawing.told import UNIT, Told, in_fits, in_full, in_mm, in_tenths, row_of, size, told
+from sizer.drawing.told import UNIT, Told, in_full, in_mm, in_tenths, row_of, size, told
 from sizer.export.fit_words import capital
 from sizer.export.pages import heading, whole, words
 from sizer.export.plan_backband import backband_blocks
@@ -28,7 +28,7 @@ from sizer.shop.thigh import (
     THICK_M,
     wall_holes_words,
 )
-from sizer.shop.trade_sizes import bit_text, bolt_name, sold_as
+from sizer.shop.trade_sizes import bit_text, bolt_name, sold_as, sold_told
 from sizer.shop.work_room import forward_left_m
 
 TEXT_PT = 8.1
@@ -72,14 +72,17 @@ def _rails(bench, up):
         "face before and behind the plywood, in grooves {} deep, {} from the rail's forward end, "
         "so that a pedal goes past, and go through one hole over and one under it: {}, on the "
         "patterns, {}off the centre line and over the strongback: {}. A stop of hard wood {}, "
-        "glued and screwed ({} screws {}, at the crosses of pattern {}) to the rail's outer face "
-        "against {}'s after face, takes the push of the feet: no lashing does. {}Before the skin.",
+        "glued and screwed ({} screws {}, from its forward end / lower edge {}: pattern {}) to the "
+        "rail's outer face against {}'s after face, takes the push of the feet: no lashing does. "
+        "{}Before the skin.",
         size(*rails.size_m), rails.fore, rails.aft, in_full(outfit.RAIL_OVER_M),
         size(outfit.RAIL_PAST_M), marked(rails.z_m + up.baseline_height_m), both(rails.fore_half_m),
         rails.fore, rails.fore_lean_deg, both(rails.aft_half_m), rails.aft_lean_deg, rails.aft,
         size(*outfit.GROOVE_M), told("{}{}", _spans(rails.grooves_m), AFTER_MM), HOLE_SIZE,
         Told("mm ", ""), _rail_holes(bench.frames, up.baseline_height_m), size(*foot_rails.STOP_M),
-        len(foot_rails.STOP_SCREWS_M), OUTFIT_SCREW, STOP, rails.aft, _bear(rails))
+        len(foot_rails.STOP_SCREWS_M), OUTFIT_SCREW, row_of([
+            told("{} / {}", *map(in_mm, one)) for one in foot_rails.STOP_SCREWS_M]),
+        STOP, rails.aft, _bear(rails))
 
 
 def _bear(rails):
@@ -106,32 +109,41 @@ def _pedals(bench):
     top = made.strap_m[:, 1].max()
     (inner, low), (outer, high) = ((out, top - up) for out, up in made.bolts_m)
     return told(
-        "A pedal: a plate {} across the boat for the sole, sawn by its pattern ({}), {} off the "
-        "centre line. A cheek {} (pattern {}) stands in its notch on the rail's inner face; behind "
-        "it the notch clears the rail by {} over and under: no toe goes in there. In the corner "
+        "A pedal: a plate of {} plywood, {} across the boat for the sole, sawn by its pattern "
+        "({}), {} off the centre line. A cheek of {} plywood, {} (pattern {}), stands in its notch "
+        "on the rail's inner face; behind it the notch clears the rail by {} over and under: no "
+        "toe goes in there. In the corner "
         "ahead of both a block of hard wood {} (along, across), as high as the cheek and flush "
         "with its forward end, {} ahead of the sole, the plate's after face. {}Glued, {} screws "
         "{}, heads flush, {}: four through the plate into the block; through the cheek two "
         "into the block and two into the plate's edge, at the patterns' crosses. A strap of "
-        "plywood {}, sawn by its pattern ({}), ahead of both plates, down to the bottom between "
-        "them, its upper edge flush with theirs, makes them one bar from rail to rail: four {} "
-        "bolts, a side one {} off the centre line and {} under the strap's upper edge, one {} "
-        "and {}, in slots {} wide across the boat in the strap, {} off the centre line, for every "
+        "{} plywood, {}, sawn by its pattern ({}), ahead of both plates, down to the bottom "
+        "between them, its upper edge flush with theirs, makes them one bar from rail to rail: "
+        "four {} "
+        "bolts in holes of {} through the plates, a side one {} off the centre line and {} under "
+        "the strap's upper edge, one {} and {}, in slots {} wide across the boat in the strap, {} "
+        "off the centre line, for every "
         "place told below: loosened to move the bar. Round heads behind, under the soles, their "
         "square necks drawn into the plates so that they do not turn; washers and lock nuts ahead "
         "of the strap. Never push without it: each pedal alone breaks out of its corner. Beside "
         "the shoe two {} pins, {} under their heads, with rings, go through cheek and rail, the "
-        "first {} behind the sole, the other {} behind it, at half the height of both, the cheek's "
+        "first {} and the other {} behind the sole, at half the height of both, the cheek's "
         "bored through the rail's: with one it would turn. Heads lie against the cheek, the rings, "
         "put on by feel, behind the rail, where they catch no lace: pull at every head.",
-        size(*made.size_m), PEDAL, size(pedals.INNER_M), size(*pedals.CHEEK_M), CHEEK,
+        *_sawn(made.size_m), PEDAL, size(pedals.INNER_M), *_sawn(pedals.CHEEK_M), CHEEK,
         size(pedals.PLAY_M), size(*pedals.BLOCK_M), size(pedals.AHEAD_M),
         _corner(bench.foot_rails), pedals.PEDAL_SCREWS, OUTFIT_SCREW, outfit_bored_text(),
-        size(*made.strap_size_m), STRAP, bolt_name(pedals.BOLT_MM), size(inner, form=in_mm),
-        in_mm(low), in_mm(outer), in_mm(high), bit_text(pedals.SLOT_WIDE_M, pedals.BOLT_MM[0]),
+        *_sawn(made.strap_size_m), STRAP, bolt_name(pedals.BOLT_MM),
+        bit_text(pedals.BOLT_HOLE_M), size(inner, form=in_mm), in_mm(low),
+        in_mm(outer), in_mm(high), bit_text(pedals.SLOT_WIDE_M),
         told("{}{}", _spans(made.slots_m), AFTER_MM), bit_text(outfit.PIN_M),
-        size(bench.foot_rails.pin_long_m), size(outfit.PINS_AFT_M[0]),
-        size(outfit.PINS_AFT_M[1] - outfit.PINS_AFT_M[0], form=in_fits))
+        size(bench.foot_rails.pin_long_m), *map(size, outfit.PINS_AFT_M))
+
+
+def _sawn(sides_m):
+    """What plywood a board is sawn from, and its sides."""
+    thick, *sides = sides_m
+    return sold_told(thick), size(*sides)
 
 
 def _corner(rails):
@@ -175,11 +187,12 @@ def _places(bench, up):
     rails = bench.foot_rails
     tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m  # of a rail's forward end
     return told(
-        "Holes {} apart: soles from tape {} to {}, this paddler's {}, with {} left forward of it "
-        "and {} aft: bored once the paddler sat in the dry frame. {}. Push with all your weight "
+        "Holes in the rails, middles from the forward end: {}. Soles from tape {} to {}, this "
+        "paddler's {}, with {} left forward of it and {} aft: bored once the paddler sat in the "
+        "dry frame. {}. Push with all your weight "
         "before the skin is on, on the soft floor as the order of work tells. Buy no footbrace in "
         "its place: no sheet fits it, and bought sliding ones leave more open. Our drawing.",
-        size(outfit.HOLE_STEP_M, form=in_fits),
+        told("{}{}", row_of(map(in_mm, rails.holes_m)), AFTER_MM),
         *(marked(tape + one) for one in (rails.soles_m[0], rails.soles_m[-1], rails.set_m)),
         size(forward_left_m(rails), form=in_mm), in_mm(rails.soles_m[-1] - rails.set_m),
         places_words(rails))
@@ -249,7 +262,8 @@ def _hip_pads(on, bench):
     across, view = on.pictured(hip_view, on.job.fitted.assessed, bench, base, share=HIPS_SHARE)
     yield whole(*heading("Hip pads"), view, words(
         f"1 : {across}, from astern, at the sitting bones; dashed: the paddler's hips. Skin bears "
-        f"no pad. A board of plywood {on.read(size(*one.board_m))} a side (pattern {HIP_BOARD}), "
+        f"no pad. A board of {on.read(told('{} plywood, {}', *_sawn(one.board_m)))} a side "
+        f"(pattern {HIP_BOARD}), "
         "edges and corners round, is "
         f"glued and screwed ({hip_pads.SCREWS} screws {OUTFIT_SCREW}, heads flush, in a row "
         f"along the spacer's middle, at the pattern's crosses) to the inner face of "
