@@ -46,7 +46,7 @@ def parts_sheet(on, parts):
         words("One list for the whole boat. Sizes are finished sizes, over all: a stick's length, "
               "else width or height first. Cut sticks longer, as their cards tell."),
         table(("no.", "part", "off", "of", "size, mm", "feet, inches", "drawn on"), rows,
-              (1.2, 5.2, 1.0, 8.4, 3.0, 5.0, 5.1), on.inner_mm, TABLE_PT))
+              (1.2, 5.2, 1.0, 8.4, 3.0, 5.0, 5.1), on.inner_mm, TABLE_PT, right_pt=3.0))
 
 
 def buying_sheet(on, bench):
@@ -64,7 +64,8 @@ def buying_sheet(on, bench):
             for group, items in groups.items() for one in items]
     return on.titled("What to buy").sheet(
         words("Worked out from this boat, for sheets, timber and cloth as the cover tells: for "
-              "other stock have it made again, the cutting differs. The allowance stands beside. "
+              "other stock than told there have it made again, the cutting differs. The "
+              "allowance stands beside. "
               "Sizes in the order that the words name them; in inches sticks' sides never over, "
               "plywood as it is sold.", BUYING_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,

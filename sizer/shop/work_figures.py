@@ -100,7 +100,8 @@ def _set_up(job, bench):
     bow, stern = marks.posts
     tip_in, tip_high = bench.stems[0].head_m[0]
     diagonal = np.hypot(np.hypot(widest.x_m - tip_in, half), high - tip_high - base)
-    between = [f"{one.fore} to {one.aft} ({both(one.long_m)})" for one in bench.spacers]
+    between = [f"{one.fore} to {one.aft} ({marked(one.between_m)})"
+               for one in bench.spacers]
     return {
         "eased": EASED, "floors_wait": FLOORS_WAIT, "when_off": WHEN_OFF,
         "cross_feet": cross_feet_words(bench.cross_feet),
@@ -115,7 +116,8 @@ def _set_up(job, bench):
         "heads": "; ".join(
             f"{one.end} {marked(tip + base)} and {marked(inner + base)}"
             for one in bench.stems for (_, tip), (_, inner) in [one.head_m]),
-        "spacers": f"The spacers go in with their frames: {listed(between)}." if between else "",
+        "spacers": f"The spacers go in with their frames: between their shoulders, "
+                   f"{listed(between)}." if between else "",
         "widest_frame": widest.name, "widest_gunwale": marked(widest.gunwale_height_m),
         "widest_keel": marked(widest.keel_height_m), "beam": marked(2.0 * half),
         "diagonal": marked(diagonal),
