@@ -236,8 +236,8 @@ def test_a_spacers_length_between_its_shoulders_is_one_figure_on_all_its_pages(b
         long = inches(one.between_m)
         assert f" {long} between shoulders" in sheets["Frames and stems"]
         assert f"x {long} Frames and stems" in sheets["Parts"]
-        assert f"{one.fore} to {one.aft} ({1000 * one.between_m:.1f} mm ({long[:-1]} in))" in sheets[
-            "Order of work"]
+        assert (f"{one.fore} to {one.aft} ({1000 * one.between_m:.1f} mm ({long[:-1]} in))"
+                in sheets["Order of work"])
         assert re.search(rf'{one.name}: [^;]*x {re.escape(long)}', sheets["What to buy"])
 
 
@@ -256,6 +256,7 @@ def test_coaming_strips_are_told_in_thousandths_that_their_limits_hold(bench, sh
 
 def test_the_lips_room_is_one_figure_on_its_sheet_and_in_its_step(bench, sheets):
     front, behind = (one - 0.014 for one in bench.materials.coaming.wall_m)  # its height
-    assert f"Under the lip are {inches(front)} in front, {inches(behind)} behind" in sheets["Coaming"]
+    said = f"Under the lip are {inches(front)} in front, {inches(behind)} behind"
+    assert said in sheets["Coaming"]
     said = re.search(r"wall's outside to the lip, (.*?); there", sheets["Order of work"])[1]
     assert all(f"({inches(one)})" in said for one in (front, behind))

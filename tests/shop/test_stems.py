@@ -187,7 +187,8 @@ def test_the_keels_end_is_planed_to_the_stems_thickness(scaled, stems):
         assert np.tan(np.radians(end.bevel_deg)) == pytest.approx(off / end.taper_m)
         told = " ".join(stem_drawing(stem).notes)
         assert (f"from {1000 * keel.width_m:g} mm to 18 mm over the last "
-                f"{1000 * end.taper_m:.0f} mm, {np.degrees(np.arctan(1 / 12)):.1f} degrees a side") in told
+                f"{1000 * end.taper_m:.0f} mm, "
+                f"{np.degrees(np.arctan(1 / 12)):.1f} degrees a side") in told
 
 
 def test_a_wide_keel_is_tapered_over_its_tail_at_most(base_lines):
