@@ -28,7 +28,7 @@ from sizer.shop.stick_marks import (
     stick_marks,
 )
 from sizer.shop.stringers import ALLOWANCE_M, BENDS, bent_thickness_m
-from sizer.shop.trade_sizes import section_text
+from sizer.shop.trade_sizes import section_text, section_told
 from sizer.shop.twists import TWISTS, hardest_twist
 from sizer.units import MM_PER_M, tape_text
 
@@ -260,7 +260,9 @@ def _feet(value_m):
 
 def _wide(mark):
     """What is left of a stick there; at its end, which meets a stem, as the stem's thickness."""
-    return (section_text if mark.kind == "end" else _short)(mark.width_m)
+    if mark.kind != "end":
+        return _short(mark.width_m)
+    return f"{_mm(mark.width_m)} ({section_told(mark.width_m).inches})"
 
 
 def _short(value_m):
