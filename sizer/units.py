@@ -5,9 +5,9 @@ How a length is rounded for reading is settled here alone, so that screen, sheet
 Sizes of the boat and of its paddler are read to the millimetre or the sixteenth of an inch
 (`length_text`). Marks, that is whatever is measured off and worked to at the bench, are read to the
 tenth of a millimetre or 1/32 in (`mark_text`): sixteenths are up to 0.8 mm off, so that a frame off
-one way between two off the other is a bump of 1.6 mm, which a hand along the stick feels. Bounds,
-that is tolerances and what is to be left, are rounded to the strict side (`at_most_text`,
-`at_least_text`).
+one way between two off the other is a bump of 1.6 mm, which a hand along the stick feels. Inches of
+both are those of the tenth of a millimetre. Bounds, that is tolerances and what is to be left, are
+rounded to the strict side (`at_most_text`, `at_least_text`).
 
 No line ends within a quantity on screen or paper: `unbroken` joins its parts there, where texts are
 set. Files that other programs read keep plain spaces.
@@ -50,7 +50,7 @@ READ_TO_MM = {"mm": 1.0, "cm": 1.0, "in": MM_PER_IN / INCH_PARTS}
 FEET_FROM_IN = 48  # longer sizes are read in feet and inches, as boats' lengths are; our choice
 
 BOUND_PARTS = (INCH_PARTS, MARK_PARTS, 64)  # that bounds are read to, the coarsest that serves
-ABOUT_MM, ABOUT_PARTS = 10, 4  # that is rounded to which is told as "about"; our judgement
+ABOUT_MM = 10  # that is rounded to which is told as "about"; our judgement
 LAID_PARTS = 8  # that is rounded to where something is laid by eye; our judgement
 BOUND_SHARE = 0.25  # that a bound may be stricter in inches; our judgement
 COUNT_DIGITS = 6  # of a count of parts: 25.4 mm is a whole inch, whatever division leaves
@@ -102,13 +102,13 @@ def offset_text(mm, place="offset"):
 
 def inches_text(mm, denominator=MARK_PARTS):
     """Inches with a reduced fraction, to the nearest 1/`denominator`: 387.35 mm is 15 1/4."""
-    count = round(mm / MM_PER_IN * denominator)
+    count = _count(mm, denominator)
     return "-" * (count < 0) + _mixed(abs(count), denominator)
 
 
 def inches_error_mm(mm, denominator=MARK_PARTS):
     """What `inches_text` says minus what was meant, in mm."""
-    return round(mm / MM_PER_IN * denominator) * MM_PER_IN / denominator - mm
+    return _count(mm, denominator) * MM_PER_IN / denominator - mm
 
 
 def length_text(mm, unit):
@@ -119,7 +119,7 @@ def length_text(mm, unit):
     """
     if unit != "in":
         return f"{_decimals(mm, unit, 0)} {unit}"
-    count = round(mm / MM_PER_IN * INCH_PARTS)
+    count = _count(mm, INCH_PARTS)
     feet, rest = divmod(abs(count), 12 * INCH_PARTS)
     if abs(count) < FEET_FROM_IN * INCH_PARTS:
         return f"{inches_text(mm, INCH_PARTS)} in"
@@ -129,7 +129,7 @@ def length_text(mm, unit):
 
 def feet_inches_text(mm):
     """Feet and inches to the nearest sixteenth, for a tape: 1790.7 mm is 5' 10 1/2"."""
-    feet, rest = divmod(abs(round(mm / MM_PER_IN * INCH_PARTS)), 12 * INCH_PARTS)
+    feet, rest = divmod(abs(_count(mm, INCH_PARTS)), 12 * INCH_PARTS)
     return "-" * (mm < 0) + (f"{feet}' {_after_feet(rest)}\"" if feet
                              else f'{_mixed(rest, INCH_PARTS)}"')
 
@@ -157,8 +157,9 @@ def mark_text(mm, unit):
 def marks_apart(marks_mm, unit):
     """Figures of `mark_figure` from each mark to the next, the first from where the tape begins:
     between the marks as they are read, so that who adds them up stands where they stand."""
-    step = 0.1 if unit != "in" else MM_PER_IN / MARK_PARTS
-    counts = [0, *(round(mm / step) for mm in marks_mm)]
+    inches = unit == "in"
+    step = MM_PER_IN / MARK_PARTS if inches else 0.1
+    counts = [0, *(_count(mm, MARK_PARTS) if inches else round(mm / step) for mm in marks_mm)]
     return [mark_figure((to - at) * step, unit) for at, to in pairwise(counts)]
 
 
@@ -181,10 +182,9 @@ def both_text(mm, text=length_text):
 
 
 def about_text(mm):
-    """About how long, in whole centimetres, and these in quarters of an inch: 203 mm is 200 mm
-    (7 3/4 in)."""
+    """About how long, in whole centimetres, and these in inches: 203 mm is 200 mm (7 7/8 in)."""
     about = round(mm / ABOUT_MM) * ABOUT_MM
-    return f"{about:g} mm ({inches_text(about, ABOUT_PARTS)} in)"
+    return f"{about:g} mm ({inches_text(about, INCH_PARTS)} in)"
 
 
 def laid_text(mm):
@@ -233,14 +233,19 @@ def _bound_text(mm, to_strict):
     return _mixed(count, parts)
 
 
+def caliper_text(mm):
+    """Inches as a caliper reads them, in thousandths, never more: 0.984 for 25 mm."""
+    return f"{math.floor(round(mm / MM_PER_IN * 1000, COUNT_DIGITS)) / 1000:.3f}"
+
+
 def least_tape_text(mm, parts):
     """As `tape_text`, never less: an opening that must let something in."""
     return f'{_mixed(math.ceil(round(mm / MM_PER_IN * parts, COUNT_DIGITS)), parts)}"'
 
 
-def caliper_text(mm):
-    """Inches as a caliper reads them, in thousandths, never more: 0.984 for 25 mm."""
-    return f"{math.floor(round(mm / MM_PER_IN * 1000, COUNT_DIGITS)) / 1000:.3f}"
+def least_caliper_text(mm):
+    """As `caliper_text`, never less: an opening that must let something in."""
+    return f"{math.ceil(round(mm / MM_PER_IN * 1000, COUNT_DIGITS)) / 1000:.3f}"
 
 
 def both_cloth(kgpm2):
@@ -311,6 +316,12 @@ def plain(text):
 def of_metres(text, unit):
     """`length_text`, `mark_text` or `mark_figure` in one unit, as a function of metres."""
     return lambda value_m: text(value_m * MM_PER_M, unit)
+
+
+def _count(mm, parts):
+    """How many of so many `parts` of an inch a length is, of its mm as marks are read: what is
+    alike in tenths of a millimetre is alike in inches too."""
+    return round(round(float(mm), 1) / MM_PER_IN * parts)
 
 
 def _decimals(mm, unit, digits):

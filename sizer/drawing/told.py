@@ -9,7 +9,7 @@ from sizer.units import (
     INCH_PARTS,
     MARK_PARTS,
     MM_PER_M,
-    least_tape_text,
+    least_caliper_text,
     mark_figure,
     tape_text,
 )
@@ -94,9 +94,9 @@ def in_fits(value_m):
 
 
 def in_openings(value_m):
-    """As `in_tenths`; inches to 1/64 and never less, of what another goes into."""
+    """As `in_tenths`; inches in thousandths and never less, of what another goes into."""
     value_mm = float(value_m) * MM_PER_M
-    return Told(format(value_mm, ".1f"), least_tape_text(value_mm, FIT_PARTS))
+    return Told(format(value_mm, ".1f"), f'{least_caliper_text(value_mm)}"')
 
 
 def size(*sides_m, form=in_full):

@@ -48,10 +48,11 @@ def coaming_sheet(on, bench, shares):
         form, words(f"Form, in its slope, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
                     "which the form is sawn to; dashed: outside of wall and lip. Large circles: "
                     "{} Small ones by a letter: both ends of that notch. True size, with these "
-                    "holes' middles: the patterns' file.".format(on.read(told(
+                    "holes' middles: the patterns' file, and {} for a router.".format(on.read(told(
                         "a clamp every {}, its inner jaw in a hole of {} bored through the form, "
                         "its middle {} inside the edge: {} of wood stay.", both(CLAMP_STEP_M),
-                        bit_text(CLAMP_HOLE_M), size(clamp_hole_in_m()), size(CLAMP_WOOD_M)))),
+                        bit_text(CLAMP_HOLE_M), size(clamp_hole_in_m()), size(CLAMP_WOOD_M))),
+                    on.job.stamp.named("coaming.dxf")),
                     TEXT_PT),
         section, words(f"Section in front, 1 : {near}, the opening on the right, "
                        f"{on.read(UNIT)}.", TEXT_PT),

@@ -10,6 +10,7 @@ from sizer.export.pages import undivided, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
 from sizer.export.tiles import sheet_name
+from sizer.shop.layout import serving_words
 from sizer.shop.said import both, both_sides, listed
 from sizer.stamp import NO_JOB
 from sizer.units import both_mass
@@ -64,7 +65,8 @@ def _blocks(on, bench, numbered, sizes):
     yield words(NO_LEAVE, body_pt, BOLD)
     yield words(f"{revision}. Made with the shop's settings: sheets {both_sides(*shop.sheet_m)}, "
                 f"timber {listed(list(map(both, shop.stock_lengths_m)))} long, cloth "
-                f"{listed(list(map(both, shop.cloth_widths_m)))} wide.", small_pt)
+                f"{listed(list(map(both, shop.cloth_widths_m)))} wide."
+                f"{serving_words(bench.layouts, shop)}", small_pt)
     yield picture
     yield words(f"Scale 1 : {one_to}. Toned: the water with the load below.", small_pt)
     yield words(" ".join((overall_words(job), *tender_words(job))), face=BOLD)
@@ -79,7 +81,9 @@ def _blocks(on, bench, numbered, sizes):
         ("dry_fit", "dry-fit"), ("launch", "launch"))}
     yield words("Frames, stems, seat, coaming and outfit at true size are in another file: "
                 f"{stamp.named(f'patterns-{on.paper}.pdf')} to join (or patterns-large, a page a "
-                f"piece, for a copy shop); for a router, the folder kit. {BESIDE.format(**beside)}",
+                f"piece, for a copy shop); for a router, the folder kit, and "
+                f"{stamp.named('coaming.dxf')} for the coaming's form, which is on no sheet of "
+                f"plywood. {BESIDE.format(**beside)}",
                 small_pt)
     yield words(SHORT, small_pt)
     yield words("Read first, and again before the first launch", 11.0, BOLD)

@@ -1,6 +1,6 @@
 """The footbrace of the sheet for what holds the paddler: its pictures, tables and words."""
 
-from sizer.drawing.told import UNIT, Told, in_fits, in_full, in_mm, in_tenths, row_of, size, told
+from sizer.drawing.told import UNIT, Told, in_full, in_mm, in_tenths, row_of, size, told
 from sizer.export.pages import heading, table, whole, words
 from sizer.hull.seat_bears import SURE_TO_BEAR
 from sizer.scenes.cleat_view import cleat_view
@@ -14,7 +14,7 @@ from sizer.shop.outfit_boards import CHEEK, PEDAL, STOP, STRAP
 from sizer.shop.said import at_least, both, marked
 from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.sundries import OUTFIT_SCREW
-from sizer.shop.trade_sizes import bit_text, bolt_name
+from sizer.shop.trade_sizes import bit_text, bolt_name, sold_told
 from sizer.shop.work_room import forward_left_m
 
 CLEAT_SCALES = (2, 3, 4)
@@ -67,10 +67,12 @@ def _rails(bench, up):
 def _stop(rails):
     """What takes the push of the feet, and how well the rails bear it."""
     return told(
-        "A stop of hard wood {}, glued and screwed ({} screws {}, at the crosses of pattern {}) to "
-        "the rail's outer face against {}'s after face, takes the push of the feet: no lashing "
-        "does. {}", size(*foot_rails.STOP_M), len(foot_rails.STOP_SCREWS_M), OUTFIT_SCREW, STOP,
-        rails.aft, _bear(rails))
+        "A stop of hard wood {}, glued and screwed ({} screws {}, from its forward end / lower "
+        "edge {}: pattern {}) to the rail's outer face against {}'s after face, takes the push of "
+        "the feet: no lashing does. {}",
+        size(*foot_rails.STOP_M), len(foot_rails.STOP_SCREWS_M), OUTFIT_SCREW, row_of([
+            told("{} / {}", *map(in_mm, one)) for one in foot_rails.STOP_SCREWS_M]),
+        STOP, rails.aft, _bear(rails))
 
 
 def _rail_table(on, rails, text_pt):
@@ -131,35 +133,43 @@ def _pedals(bench):
     top = made.strap_m[:, 1].max()
     (inner, low), (outer, high) = ((out, top - up) for out, up in made.bolts_m)
     yield told(
-        "A pedal: a plate {} across the boat for the sole, sawn by its pattern ({}), {} off the "
-        "centre line. A cheek {} (pattern {}) stands in its notch on the rail's inner face; behind "
-        "it the notch clears the rail by {} over and under: no toe goes in there. In the corner "
+        "A pedal: a plate of {} plywood, {} across the boat for the sole, sawn by its pattern "
+        "({}), {} off the centre line. A cheek of {} plywood, {} (pattern {}), stands in its notch "
+        "on the rail's inner face; behind it the notch clears the rail by {} over and under: no "
+        "toe goes in there. In the corner "
         "ahead of both a block of hard wood {} (along, across), as high as the cheek and flush "
         "with its forward end, {} ahead of the sole, the plate's after face. {}Glued, {} screws "
         "{}, heads flush, {}: four through the plate into the block; through the cheek two "
         "into the block and two into the plate's edge, at the patterns' crosses.",
-        size(*made.size_m), PEDAL, size(pedals.INNER_M), size(*pedals.CHEEK_M), CHEEK,
+        *sawn(made.size_m), PEDAL, size(pedals.INNER_M), *sawn(pedals.CHEEK_M), CHEEK,
         size(pedals.PLAY_M), size(*pedals.BLOCK_M), size(pedals.AHEAD_M),
         _corner(bench.foot_rails), pedals.PEDAL_SCREWS, OUTFIT_SCREW, outfit_bored_text())
     yield told(
-        "A strap of "
-        "plywood {}, sawn by its pattern ({}), ahead of both plates, down to the bottom between "
-        "them, its upper edge flush with theirs, makes them one bar from rail to rail: four {} "
-        "bolts, a side one {} off the centre line and {} under the strap's upper edge, one {} "
-        "and {}, in slots {} wide across the boat in the strap, {} off the centre line, for every "
+        "A strap of {} plywood, {}, sawn by its pattern ({}), ahead of both plates, down to the "
+        "bottom between them, its upper edge flush with theirs, makes them one bar from rail to "
+        "rail: four {} bolts in holes of {} through the plates, a side one {} off the centre line "
+        "and {} under the strap's upper edge, one {} and {}, in slots {} wide across the boat in "
+        "the strap, {} off the centre line, for every "
         "place told below: loosened to move the bar. Round heads behind, under the soles, their "
         "square necks drawn into the plates so that they do not turn; washers and lock nuts ahead "
         "of the strap. Never push without it: each pedal alone breaks out of its corner.",
-        size(*made.strap_size_m), STRAP, bolt_name(pedals.BOLT_MM), size(inner, form=in_mm),
-        in_mm(low), in_mm(outer), in_mm(high), bit_text(pedals.SLOT_WIDE_M, pedals.BOLT_MM[0]),
+        *sawn(made.strap_size_m), STRAP, bolt_name(pedals.BOLT_MM),
+        bit_text(pedals.BOLT_HOLE_M), size(inner, form=in_mm), in_mm(low),
+        in_mm(outer), in_mm(high), bit_text(pedals.SLOT_WIDE_M),
         told("{}{}", _spans(made.slots_m), AFTER_MM))
     yield told(
         "Beside the shoe two {} pins, {} under their heads, with rings, go through cheek and rail, "
-        "the first {} behind the sole, the other {} behind that, at half the height of both, the "
+        "the first {} and the other {} behind the sole, at half the height of both, the "
         "cheek's bored through the rail's: with one it would turn. Heads lie against the cheek, "
         "the rings, put on by feel, behind the rail, where they catch no lace: pull at every head.",
-        bit_text(outfit.PIN_M), size(bench.foot_rails.pin_long_m), size(outfit.PINS_AFT_M[0]),
-        size(outfit.PINS_AFT_M[1] - outfit.PINS_AFT_M[0], form=in_fits))
+        bit_text(outfit.PIN_M), size(bench.foot_rails.pin_long_m),
+        *map(size, outfit.PINS_AFT_M))
+
+
+def sawn(sides_m):
+    """What plywood a board is sawn from, and its sides."""
+    thick, *sides = sides_m
+    return sold_told(thick), size(*sides)
 
 
 def _corner(rails):
@@ -203,11 +213,10 @@ def _places(bench, up):
     rails = bench.foot_rails
     tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m  # of a rail's forward end
     return told(
-        "Holes {} apart: soles from tape {} to {}, this paddler's {}, with {} left forward of it "
-        "and {} aft: bored once the paddler sat in the dry frame. {}. Push with all your weight "
+        "Soles from tape {} to {}, this paddler's {}, with {} left forward of it and {} aft: bored "
+        "once the paddler sat in the dry frame. {}. Push with all your weight "
         "before the skin is on, on the soft floor as the order of work tells. Buy no footbrace in "
         "its place: no sheet fits it, and bought sliding ones leave more open. Our drawing.",
-        size(outfit.HOLE_STEP_M, form=in_fits),
         *(marked(tape + one) for one in (rails.soles_m[0], rails.soles_m[-1], rails.set_m)),
         size(forward_left_m(rails), form=in_mm), in_mm(rails.soles_m[-1] - rails.set_m),
         places_words(rails))

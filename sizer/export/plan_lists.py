@@ -49,7 +49,7 @@ def parts_sheet(on, parts):
               "else width or height first. Cut sticks longer, as their cards tell. Heel mat, caps "
               "and pads of foam, bags' rings, cords, elastic, pins and screws: What to buy."),
         table(("no.", "part", "off", "of", "size, mm", "feet, inches", "drawn on"), rows,
-              (1.0, 4.5, 0.9, 8.5, 3.0, 4.8, 6.2), on.inner_mm, TABLE_PT))
+              (1.0, 4.5, 0.9, 8.4, 3.0, 4.8, 6.2), on.inner_mm, TABLE_PT, right_pt=3.0))
 
 
 def buying_sheet(on, bench):
@@ -69,7 +69,8 @@ def buying_sheet(on, bench):
             for group, items in groups.items() for one in items]
     return on.titled("What to buy").sheet(
         words("Worked out from this boat, for sheets, timber and cloth as the cover tells: for "
-              "other stock have it made again, the cutting differs. The allowance stands beside. "
+              "other stock than told there have it made again, the cutting differs. The "
+              "allowance stands beside. "
               "Sizes in the order that the words name them; in inches sticks' sides never over, "
               "plywood as it is sold.", BUYING_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,

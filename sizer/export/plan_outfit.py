@@ -4,7 +4,7 @@ from sizer.drawing.told import UNIT, Told, in_full, in_mm, row_of, size, told
 from sizer.export.fit_words import capital
 from sizer.export.pages import heading, whole, words
 from sizer.export.plan_backband import backband_blocks
-from sizer.export.plan_footbrace import footbrace_blocks
+from sizer.export.plan_footbrace import footbrace_blocks, sawn
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import hip_pads, outfit
 from sizer.shop.hip_pads import room_words
@@ -109,7 +109,8 @@ def _hip_pads(on, bench):
     across, view = on.pictured(hip_view, on.job.fitted.assessed, bench, base, share=HIPS_SHARE)
     yield whole(*heading("Hip pads"), view, words(
         f"1 : {across}, from astern, at the sitting bones; dashed: the paddler's hips. Skin bears "
-        f"no pad. A board of plywood {on.read(size(*one.board_m))} a side (pattern {HIP_BOARD}), "
+        f"no pad. A board of {on.read(told('{} plywood, {}', *sawn(one.board_m)))} a side "
+        f"(pattern {HIP_BOARD}), "
         "edges and corners round, is "
         f"glued and screwed ({hip_pads.SCREWS} screws {OUTFIT_SCREW}, heads flush, in a row "
         f"along the spacer's middle, at the pattern's crosses) to the inner face of "

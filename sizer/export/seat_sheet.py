@@ -122,9 +122,9 @@ def _places(on, seat):
     rows = [(name, own(x), mm_of(x - start), in_of(x - start), *(
         ("", "", "") if z is None else (own(z), mm_of(z + base), in_of(z + base))))
             for name, x, z in sorted(places(seat, on.boat), key=lambda one: one[1])]
-    return table(("place", f"from the bow, {unit}", "tape on the strongback, mm", "in",
-                  f"over the baseline, {unit}", "over the strongback, mm", "in"), rows,
-                 (9.2, 2.7, 3.6, 2.8, 3.0, 3.6, 2.4), INNER_MM, PLACES_PT)
+    return table(("place", f"from the bow, {unit}", "tape, mm", "tape, in",
+                  f"over baseline, {unit}", "over strongback, mm", "over strongback, in"), rows,
+                 (8.4, 3.0, 2.6, 2.6, 3.3, 3.8, 3.6), INNER_MM, PLACES_PT)
 
 
 def _height(job, seat):

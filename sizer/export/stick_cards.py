@@ -28,7 +28,7 @@ from sizer.shop.stick_marks import (
     stick_marks,
 )
 from sizer.shop.stringers import ALLOWANCE_M, BENDS, bent_thickness_m
-from sizer.shop.trade_sizes import section_text
+from sizer.shop.trade_sizes import section_text, section_told
 from sizer.shop.twists import TWISTS, hardest_twist
 from sizer.units import MM_PER_M, tape_text
 
@@ -142,7 +142,7 @@ def _details(on, stick, words_pt):
 def _row(on, mark):
     what = mark.what
     if mark.rise_m is None:
-        size = "" if mark.width_m is None else f"wide {_short(mark.width_m)}"
+        size = "" if mark.width_m is None else f"wide {_wide(mark)}"
     else:
         size = f"rise {_short(mark.rise_m)}"
         what += "" if mark.width_m is None else f", {on.read(in_tenths(mark.width_m))} wide"
@@ -195,7 +195,7 @@ def _lap(bench, stick):
                    f"tape's mark, not from the rough end, its underside is cut away until "
                    f"{_both(lap.left_m)} are left, from there aslant to the whole at "
                    f"{_both(lap.length_m)}; so far its sides are planed to "
-                   f"{_both(lap.end_width_m)}.")
+                   f"{section_text(lap.end_width_m)}.")
 
 
 def _bends(stick):
@@ -256,6 +256,13 @@ def _deg(value):
 
 def _feet(value_m):
     return tape_text(value_m * MM_PER_M)
+
+
+def _wide(mark):
+    """What is left of a stick there; at its end, which meets a stem, as the stem's thickness."""
+    if mark.kind != "end":
+        return _short(mark.width_m)
+    return f"{_mm(mark.width_m)} ({section_told(mark.width_m).inches})"
 
 
 def _short(value_m):

@@ -21,6 +21,7 @@ from sizer.shop.coaming import (
 from sizer.shop.coaming_drawing import clamp_hole_in_m, clamp_holes_m
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.shapes import ring_path
+from sizer.shop.trade_sizes import section_told
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -79,6 +80,11 @@ def notch_words(rim):
                    in_mm(notch.deep_m))
 
 
+def _of_strips(value_m):
+    """What strips add up to, as their thickness is told."""
+    return Told(in_mm(value_m), section_told(value_m).inches)
+
+
 def coaming_section(rim, letters_m):
     """The wall and lip cut across in front, the opening on the right, the skin and the lashing."""
     high, below = rim.wall_m[0], rim.below_m
@@ -94,8 +100,9 @@ def coaming_section(rim, letters_m):
                 Circle("drill", (-0.5 * WALL_M, sewn), 0.5 * SEWING_HOLE_M),
                 Circle("drill", (-0.5 * WALL_M, -RIM_HOLE_UNDER_M), 0.5 * HOLE_M)]
     top, right = high + letters_m, 2.0 * letters_m
-    strokes += measured((-WALL_M - LIP_M, top), (-WALL_M, top), letters_m)
-    strokes += measured((-WALL_M, top + 2.4 * letters_m), (0.0, top + 2.4 * letters_m), letters_m)
+    strokes += measured((-WALL_M - LIP_M, top), (-WALL_M, top), letters_m, _of_strips)
+    strokes += measured((-WALL_M, top + 2.4 * letters_m), (0.0, top + 2.4 * letters_m), letters_m,
+                        _of_strips)
     for low, up in ((0.0, high), (-below, 0.0)):
         strokes += [size_line((right, low), (right, up), unit_of(letters_m)),
                     label((right + letters_m, 0.5 * (low + up)), Told(

@@ -14,9 +14,8 @@ from sizer.scenes.sections import section_at
 from sizer.shop.boards import hull_at
 from sizer.shop.foot_rails import STOP_M
 from sizer.shop.outfit import PIN_M, PINS_AFT_M, RAIL_OVER_M, RAIL_PAST_M
-from sizer.shop.pedals import AHEAD_M, BLOCK_M, BOLT_MM, CHEEK_M, SLOT_WIDE_M, THICK_M
+from sizer.shop.pedals import AHEAD_M, BLOCK_M, BOLT_HOLE_M, CHEEK_M, SLOT_WIDE_M, THICK_M
 from sizer.shop.seat_parts import RAIL_HIGH_M
-from sizer.units import MM_PER_M
 
 BEYOND_M = (0.060, 0.200)  # of the foot's view ahead of the sole, and behind; our drawing
 SHOE_M = 0.012  # thickness of a shoe's sole; our drawing
@@ -99,7 +98,7 @@ def _across(boat, bench, letters):
     for side in (1.0, -1.0):
         strokes += [Path("cut", made.plate_m * (side, 1.0), closed=True),
                     *(Path("block", one * (side, 1.0), closed=True) for one in _beside(rails)),
-                    *(Circle("drill", (side * out, up), 0.5 * BOLT_MM[0] / MM_PER_M)
+                    *(Circle("drill", (side * out, up), 0.5 * BOLT_HOLE_M)
                       for out, up in made.bolts_m),
                     *(box("fine", side * inner, up - 0.5 * SLOT_WIDE_M,
                           side * outer, up + 0.5 * SLOT_WIDE_M)

@@ -21,7 +21,7 @@ from sizer.hull.weight import PLYWOOD
 from sizer.hydro.water import COLD_C
 from sizer.paddler.seated import CLOTHING, DRYSUIT_KG, WORN, worn_kg
 from sizer.shop.gear_ties import gear_packs
-from sizer.shop.said import about, laid, listed
+from sizer.shop.said import both, laid, listed
 from sizer.shop.thigh import LONG_M, THICK_M
 from sizer.units import MM_PER_M, both_mass, both_text, temperature_text
 
@@ -76,9 +76,9 @@ def gear_words(assessed, swamped):
                 f"{both_mass(bags_kg(swamped))} together, our judgement), pads and boards come on "
                 "top of these figures.")
     boat = assessed.boat
-    told = [f"{both_mass(one.mass_kg)} between {listed(list(one.frames))}, its middle "
+    told = [f"{both_mass(round(one.mass_kg, 1))} between {listed(list(one.frames))}, its middle "
             f"{opening_words(boat.opening, one.x_m, laid)} and "
-            f"{about(one.z_m - _bottom_m(boat, one.x_m))} over the skin's bottom there"
+            f"{both(one.z_m - _bottom_m(boat, one.x_m))} over the skin's bottom there"
             for one in gear_packs(boat, heaps)]
     return (f"gear, or as much water in closed bags, {'; '.join(told)}: what lies lower, as water "
             "does, is propped up on foam for the trial alone, or the boat seems steadier than it "

@@ -11,7 +11,7 @@ from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
-from sizer.drawing.told import Told, in_full, in_mm, row_of, size, told
+from sizer.drawing.told import in_full, in_mm, row_of, size, told
 from sizer.shop.coaming import (
     CLAMP_HOLE_M,
     CLAMP_WOOD_M,
@@ -30,6 +30,7 @@ from sizer.shop.screws import crosses
 from sizer.shop.shapes import ring_path
 from sizer.shop.sundries import CLAMP_STEP_M
 from sizer.shop.thigh import WALL_HOLES_APART_M
+from sizer.shop.trade_sizes import section_told
 
 NAME = "coaming"
 SMALL_M = 0.004  # of words beside the form; our drawing
@@ -137,12 +138,12 @@ def _notes(rim):
                "cut: centre line, widest place, outside of the wall, {} thick, outside of the lip, "
                "{} out from it and {} high, frames' faces; where one ends at a page's edge, no "
                "page is missing.",
-               size(rim.length_m, rim.width_m, form=in_mm), size(WALL_M), size(LIP_M),
+               size(rim.length_m, rim.width_m, form=in_mm), *map(section_told, (WALL_M, LIP_M)),
                in_full(LIP_HEIGHT_M))
     for one in rim.strips:
         yield told("{}: {} strips {}, {} long, ends feathered over each other, joints staggered.",
                    one.name.capitalize(), one.count, told(
-                       "{} x {}{}", in_mm(one.width_m), in_full(one.thickness_m), Told(" mm", "")),
+                       "{} x {}", in_mm(one.width_m), section_told(one.thickness_m)),
                    size(one.length_m, form=in_mm))
     yield told("Laminated, never steamed: bend the strips cold round the form, spread glue "
                "between them, clamp every {} and leave it on the form until the glue has cured. "

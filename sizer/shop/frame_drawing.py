@@ -11,7 +11,7 @@ from sizer.drawing.leaders import with_leaders
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text
 from sizer.drawing.told import Told, in_fits, in_full, in_tenths, row_of, size, told
 from sizer.hull.inside import RELIEF_M, RING_WIDTH_M
-from sizer.shop.labels import on_wood, up_arrow, written
+from sizer.shop.labels import SCRIBED_M, on_wood, up_arrow, written
 from sizer.shop.lashing import HOLE_WORDS
 from sizer.shop.notches import CLEARANCE_M, all_round
 from sizer.shop.pattern_checks import LEAST_FLOOR_M
@@ -60,7 +60,10 @@ def _words(pattern, free):
     texts, free, _ = written(free, (pattern.name,), spots)
     arrow, free = up_arrow(free, spots)
     kind = told("{} {}", pattern.kind, sold_told(pattern.thickness_m))
-    more, free, _ = written(free, (f"this face to the {looks}", kind), spots)
+    whole = f"this face to the {looks}"
+    more, free, lost = written(free, (whole,), spots, SCRIBED_M)
+    texts += more
+    more, free, _ = written(free, ((f"{looks.upper()} FACE",) if lost else ()) + (kind,), spots)
     texts += more
     for side, sign in (("S", pattern.right_sign), ("P", -pattern.right_sign)):
         there = [spot for spot in spots if spot[0][0] * sign > 0.0]

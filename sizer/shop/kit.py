@@ -15,6 +15,8 @@ from sizer.drawing.dxf import layered_dxf
 from sizer.drawing.record import Circle, Path
 from sizer.shop.layout import PLATES_GRAIN
 from sizer.shop.outfit_boards import CHEEK
+from sizer.shop.said import both, both_sides
+from sizer.shop.trade_sizes import bit_text, fine_text, sold_as
 from sizer.units import MM_PER_M
 
 LAYERS = ("cut-outside", "cut-inside", "holes", "part-numbers", "tabs", "marks", "words", "sheet")
@@ -22,10 +24,12 @@ LAYER_OF = {"drill": "holes", "number": "part-numbers", "mark": "marks", "text":
 TAB_M = 0.006  # of wood left along the line; our judgement
 APART_M = 0.30  # between tabs along a line, about; our judgement
 LEAST_TABS = 3  # to a part's outside; our judgement
-LEAST_RING_M = 0.40  # a shorter inner line's waste is too small to fly; our judgement
+LEAST_RING_M = 0.15  # a shorter inner line's waste is small enough for the dust hood; our judgement
 SMOOTH_M = (0.030, 0.015, 0.008)  # without a corner to each side of a tab, tried in order; ours
 CORNER_DEG = 8.0  # a sharper turn is a corner; our judgement
 STEP_M = 0.004  # of places tried
+TAB_HIGH_M = 0.003  # our judgement
+FROM_DEPTH = 2  # lines round a line that belongs to a part in another's opening
 
 
 def kit_dxf(layout, sheet, shop, imprint):
@@ -36,12 +40,9 @@ def kit_dxf(layout, sheet, shop, imprint):
 
 def kit_strokes(sheet):
     """(layer, stroke) of everything on a Sheet."""
-    loops = [one for one in sheet.drawing.strokes if isinstance(one, Path) and one.pen == "cut"]
-    shapes = [Polygon(one.points_m) for one in loops]
-    for one, shape in zip(loops, shapes, strict=True):
+    for one, depth in sorted(_depths(sheet), key=lambda found: -found[1]):
         # a part that lies in another's opening is inside two lines, so it is no opening itself
-        point = Point(one.points_m[0])
-        inside = sum(other is not shape and other.covers(point) for other in shapes) % 2 == 1
+        inside = depth % 2 == 1
         yield "cut-inside" if inside else "cut-outside", one
         for tab in tabs(np.asarray(one.points_m), inside):
             yield "tabs", Path("mark", tab)
@@ -52,21 +53,40 @@ def kit_strokes(sheet):
             yield "sheet", one
 
 
+def _depths(sheet):
+    """Each saw line of a Sheet and how many others it lies inside."""
+    loops = [one for one in sheet.drawing.strokes if isinstance(one, Path) and one.pen == "cut"]
+    shapes = [Polygon(one.points_m) for one in loops]
+    for one, shape in zip(loops, shapes, strict=True):
+        point = Point(one.points_m[0])
+        yield one, sum(other is not shape and other.covers(point) for other in shapes)
+
+
 def kit_notes(layout, sheet, shop):
     """What the cutter's hand needs to know, for the layer of notes."""
     diameters = sorted({2.0 * one.radius_m for one in sheet.drawing.strokes
                         if isinstance(one, Circle) and one.pen == "drill"})
-    yield (f"For plywood {layout.true_m * MM_PER_M:g} mm thick, sold as "
-           f"{layout.thickness_m * MM_PER_M:g} mm: measure it before you cut. "
-           f"Cutter {shop.cutter_m * MM_PER_M:g} mm, inner corners with {shop.relief_words}; parts "
-           f"{shop.gap_m * MM_PER_M:g} mm apart.")
+    yield (f"For plywood {fine_text(layout.true_m * MM_PER_M)} thick, sold as "
+           f"{sold_as(layout.thickness_m)}: measure it before you cut. "
+           f"Cutter {fine_text(shop.cutter_m * MM_PER_M)}, inner corners with "
+           f"{shop.relief_words}; parts {both(shop.gap_m)} apart. The file is in millimetres.")
     yield (f"{100.0 * sheet.used_share:.0f} % of this {sheet.kind} becomes parts; a strip of "
-           f"{sheet.offcut_m * MM_PER_M:.0f} x {sheet.size_m[1] * MM_PER_M:.0f} mm is left at its "
+           f"{both_sides(sheet.offcut_m, sheet.size_m[1])} is left at its "
            f"right. Its face grain runs {sheet.grain}.{_plates(sheet)}")
-    yield ("Cut holes and inside lines first, inside their line; then outside lines, outside. "
-           f"Leave the tabs, {TAB_M * MM_PER_M:g} mm long and about 3 mm high. Holes "
-           + " and ".join(f"{one * MM_PER_M:g} mm" for one in diameters)
-           + f": drill them, they are narrower than the cutter.{_by_hand(sheet)}")
+    yield ("Drill the holes first. Then cut from the innermost line outwards, in the file's order, "
+           "lines on the layer cut-inside on their inner side, those on cut-outside on their "
+           f"outer.{_in_windows(sheet)} "
+           f"Leave the tabs, {both(TAB_M)} long and about {both(TAB_HIGH_M)} high. Holes "
+           + " and ".join(bit_text(one) for one in diameters) + f".{_by_hand(sheet)}")
+
+
+def _in_windows(sheet):
+    """What is cut before the windows that it lies in, where there is some on a Sheet."""
+    if all(depth < FROM_DEPTH for _, depth in _depths(sheet)):
+        return ""
+    return (" Parts lie in other parts' windows: cut each of these, its own windows, then its "
+            "outline, before the window round it is cut; cut later it hangs on that window's tabs "
+            "alone and comes loose.")
 
 
 def _by_hand(sheet):

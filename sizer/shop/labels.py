@@ -14,6 +14,7 @@ from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
 from sizer.shop.shapes import cut_paths, line_pieces
 
 HEIGHTS_M = (0.008, 0.0065, 0.005, 0.004, 0.003)  # of capitals, tried in order; our drawing
+SCRIBED_M = HEIGHTS_M[:3]  # of them, those that a router's bit writes well; our judgement
 FROM_EDGE_M = 0.0015  # least between letters and an edge of the wood; our drawing
 ARROW_M = 0.022  # length of the arrow that points up; our drawing
 HEAD_M = 0.006  # of its head; our drawing
@@ -55,7 +56,7 @@ def _dashes(points_m):
         yield np.asarray(substring(line, start, min(start + DASH_M, line.length)).coords)
 
 
-def written(wood, words, spots):
+def written(wood, words, spots, heights_m=HEIGHTS_M):
     """Texts on the wood, each at the first spot of the largest letters that fit.
 
     Parameters
@@ -63,6 +64,7 @@ def written(wood, words, spots):
     wood : polygon in drawing coordinates, less all that letters must keep clear of
     words : texts to place, the most important first
     spots : list of ((right, up), angle in degrees) to try
+    heights_m : of letters to try, the highest first
 
     Returns
     -------
@@ -70,7 +72,7 @@ def written(wood, words, spots):
     """
     placed, lost = [], []
     for word in words:
-        text = first_fit(wood.buffer(-FROM_EDGE_M), Text("text", (0.0, 0.0), 0.0, word), HEIGHTS_M,
+        text = first_fit(wood.buffer(-FROM_EDGE_M), Text("text", (0.0, 0.0), 0.0, word), heights_m,
                          [(at, upright(angle)) for at, angle in spots])
         if text is None:
             lost.append(word)

@@ -16,7 +16,9 @@ from sizer.shop.labels import numbered
 from sizer.shop.nesting import QUARTERS, fits, laid, nested
 from sizer.shop.plywood import taken
 from sizer.shop.relief import outlines, routed
+from sizer.shop.said import both, listed
 from sizer.shop.settings import SHOP
+from sizer.shop.trade_sizes import SHEET_FT, foot_board_ft, foot_sheet_m
 from sizer.units import MM_PER_M
 
 TITLE_M = 0.012  # letters of a sheet's name beside it; our drawing
@@ -65,9 +67,15 @@ class Sheet:
         return self.parts_m2 / (self.size_m[0] * self.size_m[1])
 
     @property
+    def reach_m(self):
+        """How far the parts go along the sheet and across it, from its lower left corner."""
+        return (max(one.left_m + one.width_m for one in self.placements),
+                max(one.bottom_m + one.height_m for one in self.placements))
+
+    @property
     def offcut_m(self):
         """Length of the strip, as wide as the sheet, that is left beyond the last part."""
-        return self.size_m[0] - max(one.left_m + one.width_m for one in self.placements)
+        return self.size_m[0] - self.reach_m[0]
 
 
 @dataclass(frozen=True, eq=False)
@@ -116,6 +124,30 @@ def layouts(pieces, shop=SHOP, numbers=None, athwart=()):
     return tuple(_layout([one for one, own in bare if own == thickness],
                          (thickness, found.true_m(thickness)), shop, numbers or {}, athwart)
                  for thickness in found.sold_m)
+
+
+def serving_words(laid, shop):
+    """What is sold by the foot and serves for Layouts and the boards of a shop as well; "" where
+    nothing does. On a sheet the cutter goes round every part within its wood."""
+    sides = [(reach, own * foot / whole) for layout in laid for sheet in layout.sheets
+             for reach, own, foot, whole in _by_foot(sheet, shop)]
+    found = []
+    if all(reach + shop.cutter_m <= side for reach, side in sides):
+        left = min(side - reach for reach, side in sides)
+        long, wide = SHEET_FT
+        found.append(f"sheets of {wide} x {long} ft and their halves and quarters (the parts as "
+                     f"laid out end {both(left)} or more inside their edges)")
+    boards = {foot_board_ft(one) for one in shop.stock_lengths_m} - {None}
+    if boards:
+        found.append(f"boards of {listed([str(one) for one in sorted(boards)])} ft")
+    return f" Laid out for these; {listed(found)} serve as well." if found else ""
+
+
+def _by_foot(sheet, shop):
+    """(how far parts go, the sheet's side, a foot sheet's side, the whole sheet's) of both ways."""
+    turned = sheet.grain_up
+    whole, foot = ((one[::-1] if turned else one) for one in (shop.sheet_m, foot_sheet_m()))
+    return zip(sheet.reach_m, sheet.size_m, foot, whole, strict=True)
 
 
 def _too_large(piece, shop):

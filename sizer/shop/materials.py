@@ -159,10 +159,11 @@ def _rectangles(boat):
 
 def _coaming_stock(rim):
     for strip in rim.strips:
-        yield Item("coaming", f"{COAMING_WOOD} strips, {strip.name}: width, thickness, length",
+        yield Item("coaming", f"{COAMING_WOOD} strips, {strip.name}: thickness, width, length",
                    strip.count + STRIP_SPARE, "pieces",
-                   (strip.width_m, strip.thickness_m, strip.length_m),
-                   f"{strip.count} bent and {STRIP_SPARE} spare: sawn from a board {_board(strip)}")
+                   (strip.thickness_m, strip.width_m, strip.length_m),
+                   f"{strip.count} bent and {STRIP_SPARE} spare: sawn from a board {_board(strip)}",
+                   sides=1)
 
 
 def _board(strip):

@@ -9,6 +9,7 @@ For the sheets what is one line of the list of parts is a row.
 """
 
 import numpy as np
+from shapely.geometry import LineString
 
 from sizer.drawing.marks import line
 from sizer.drawing.record import LETTER_WIDTH, Circle, Drawing, Path, Text, joined, side_by_side
@@ -22,7 +23,7 @@ from sizer.shop.pedals import (
     BAR,
     BAR_MADE,
     BLOCK_M,
-    BOLT_MM,
+    BOLT_HOLE_M,
     CHEEK_M,
     CHEEK_SCREWS_M,
     SLOT_WIDE_M,
@@ -34,7 +35,6 @@ from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.thigh import LONG_M, NICK_M
 from sizer.shop.thigh import THICK_M as BRACE_THICK_M
 from sizer.shop.trade_sizes import bit_text, sold_as
-from sizer.units import MM_PER_M
 
 BOARDS, CHEEK, HIP_BOARD, BRACE = "outfit boards", "pedal cheek", "hip pad board", "thigh brace"
 STOP, PEDAL, STRAP = "rail stop", "footbrace pedal", "pedal strap"
@@ -44,6 +44,7 @@ UP = "UP"  # on a cut piece, nearest to its upper edge
 UNDER_M = 0.010  # from a piece's name down to which face it is seen on; our drawing
 EDGE_M = 0.006  # from an edge to words beside it; our drawing
 APART_M = 0.018  # between pieces; our drawing
+SLOT_QUARTER = 16  # straight steps of a slot's quarter turn: off it by under 0.02 mm
 NICK_HALF_M = 0.002  # half a nick's width as drawn; our drawing
 PEDAL_LETTERS_M = 0.006  # of words on it; our drawing
 CROSSES = "Crosses: its screws, bored by hand"
@@ -194,7 +195,7 @@ def pedal_piece(made, side=SIDES[0]):
     middle = 0.38 * float(np.ptp(made.plate_m[:, 0])), float(bolts[:, 1].mean())  # off the notch
     return _of_side(side, Drawing(PEDAL, (
         Path("cut", made.plate_m - at, closed=True),
-        *(Circle("drill", tuple(one), 0.5 * BOLT_MM[0] / MM_PER_M) for one in bolts.tolist()),
+        *(Circle("drill", tuple(one), 0.5 * BOLT_HOLE_M) for one in bolts.tolist()),
         *crosses(made.screws_m - at),
         Text("text", middle, PEDAL_LETTERS_M, f"{PEDAL}, 2 off"),
         *_seen((middle[0], middle[1] - UNDER_M), f"{side}, after face"),
@@ -203,26 +204,28 @@ def pedal_piece(made, side=SIDES[0]):
 
 
 def strap_piece(made):
-    """The Drawing of the strap of Pedals, a hole at both ends of each bolt's slot and
-    its sides."""
-    at, hole = made.strap_m.min(axis=0), 0.5 * SLOT_WIDE_M
-    holes = [(side * out, up) for (_, up), (inner, outer) in zip(
-        made.bolts_m, made.slots_m, strict=True)
-        for side in (1.0, -1.0) for out in (inner + hole, outer - hole)]
+    """The Drawing of the strap of Pedals with its bolts' slots."""
+    at, round_m = made.strap_m.min(axis=0), 0.5 * SLOT_WIDE_M
     middle = tuple((0.5 * np.ptp(made.strap_m, axis=0)).tolist())
-    slots = [np.array([(side * (inner + hole), up + edge), (side * (outer - hole), up + edge)]) - at
+    slots = [_slot(side * (inner + round_m), side * (outer - round_m), up) - at
              for (_, up), (inner, outer) in zip(made.bolts_m, made.slots_m, strict=True)
-             for side in (1.0, -1.0) for edge in (hole, -hole)]
+             for side in (1.0, -1.0)]
     return Drawing(STRAP, (
-        Path("cut", made.strap_m - at, closed=True), *(Path("mark", one) for one in slots),
-        *(Circle("drill", tuple(one), hole) for one in (np.array(holes) - at).tolist()),
+        Path("cut", made.strap_m - at, closed=True),
+        *(Path("cut", one, closed=True) for one in slots),
         Text("text", middle, PEDAL_LETTERS_M, STRAP),
         *_seen((middle[0], middle[1] - UNDER_M), "after face"),
         *_seen((middle[0], float(np.ptp(made.strap_m[:, 1])) - EDGE_M - LETTERS_M), UP)), (
         f"Pedal strap, 1 off, {sold_as(THICK_M)} plywood: ahead of both pedals, as seen "
-        "from astern, its notch over the keel. Each two holes at one height, joined by two lines, "
-        "are the ends of a slot: saw out what is between them. Round the upper edge well, over "
+        "from astern, its notch over the keel. Its slots by hand: bore both ends "
+        f"{bit_text(SLOT_WIDE_M)}, saw out what is between them. Round the upper edge well, over "
         "which a foot may have to come back.",))
+
+
+def _slot(one_m, other_m, up_m):
+    """All round a slot whose ends' middles are so far out at one height, (n, 2)."""
+    ends = LineString([(one_m, up_m), (other_m, up_m)])
+    return np.asarray(ends.buffer(0.5 * SLOT_WIDE_M, quad_segs=SLOT_QUARTER).exterior.coords)[:-1]
 
 
 def pedal_notes(made):

@@ -75,7 +75,8 @@ def _plywood(job, bench):
         fore, aft = ends_x_m(one, frames)
         x = fore + SPACER_AT * (aft - fore)
         yield (one.name, 2,
-               f"okoume plywood {sold_as(one.thickness_m)}", (one.high_m, one.long_m),
+               f"okoume plywood {sold_as(one.thickness_m)}, between its shoulders, and "
+               "tenons", (one.high_m, one.between_m),
                "Frames and stems", "plan", (x, leaning_at(one, frames, x)[0]))
 
 
@@ -90,9 +91,11 @@ def _cockpit(job, bench):
         "" if len(pieces) == 1 else ": boards of several sizes"),
            pieces.pop() if len(pieces) == 1 else (), "Seat", "plan",
            (0.5 * (seat.front_x_m + seat.back_x_m), -0.06))
-    yield ("coaming wall", 1, told("{}, {} strips, {}", COAMING_WOOD, wall.count, size(WALL_M)),
+    yield ("coaming wall", 1, told("{}, {} strips, {}", COAMING_WOOD, wall.count,
+                                   section_told(WALL_M)),
            (wall.width_m, rim.girth_m), "Coaming", "side", (middle - 0.1, rim_z - 0.02))
-    yield ("coaming lip", 1, told("{}, {} strips, {}", COAMING_WOOD, lip.count, size(LIP_M)),
+    yield ("coaming lip", 1, told("{}, {} strips, {}", COAMING_WOOD, lip.count,
+                                  section_told(LIP_M)),
            (lip.width_m, rim.lip_girth_m), "Coaming", "side", (middle + 0.15, rim_z))
     yield ("backband", 1, "bought, tied with cord", (), OUTFIT, "side",
            (seat.backband.x_m, seat.top_m + seat.backband.over_seat_m))
@@ -101,8 +104,8 @@ def _cockpit(job, bench):
                                       size(*rails.size_m)), (rails.long_m,),
            OUTFIT, "plan",
            (rail + 0.5 * rails.long_m, -rails.aft_half_m))
-    yield ("footbrace pedal", 2, "okoume plywood, with cheek, block, two pins; one strap",
-           bench.pedals.size_m,
+    yield ("footbrace pedal", 2, f"okoume plywood {sold_as(bench.pedals.size_m[0])}, with cheek, "
+           "block, two pins; one strap for both", bench.pedals.size_m[1:],
            OUTFIT, "plan",
            (boat.seat_x_m - seat.footbrace.set_m - 0.5 * bench.pedals.size_m[0],
             -float(bench.pedals.plate_m[:, 0].mean())))

@@ -51,7 +51,9 @@ PLAY_M = 0.002  # of its notch round cheek and rail; our drawing
 STRAP_HALF_M = 0.130  # of the strap off the centre line, at most; our drawing
 STRAP_CLEAR_M = 0.003  # from its ends to the blocks, at every place; our drawing
 BOLT_MM = (6, 35)  # thickness and length of the strap's, through both boards; our drawing
-SLOT_WIDE_M = 0.0065  # for such a bolt: one of its own width binds in wet plywood; our judgement
+# Through a plate, and a slot's width in the strap, for such a bolt and for one of 1/4 in alike: the
+# square neck of either grips in the one, neither binds in the other in wet plywood; our judgement
+BOLT_HOLE_M, SLOT_WIDE_M = 0.0065, 0.007
 BOLT_M = 0.040  # of the lower one off the centre line; our drawing
 BOLT_UP_M = (0.035, 0.040)  # over the plates' lower edges there, under their upper; our drawing
 WAY_OUT_M = 0.002  # from a plate to sticks as it comes off its rail; our judgement

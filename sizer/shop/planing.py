@@ -9,7 +9,7 @@ How deep is told as a builder marks and gauges it: square down the side of the s
 the skin, off which the same wood stands less.
 """
 
-from sizer.drawing.told import Told, in_tenths, row_of, told
+from sizer.drawing.told import READERS, Told, in_tenths, read, row_of, told
 
 PLANE_FROM_M = 0.0005  # less than this outside the skin is sanded, not planed; our judgement
 DOWN = Told("mm ", "")  # before how deep, whose figures in mm are without their unit
@@ -35,8 +35,9 @@ def planed_text(notch):
     """How many mm are planed off a stick there: of a gunwale at the inner corner of its upper face,
     else at both edges of its outer face, each by its name where they are unlike."""
     low, high = map(in_tenths, notch.planed_m)
-    return high if low == high or notch.role == "gunwale" else (
-        told("lower {}, upper {}", low, high))
+    two = told("lower {}, upper {}", low, high)
+    return Told(*(read(high if notch.role == "gunwale" or read(low, unit) == read(high, unit)
+                       else two, unit) for unit in READERS))
 
 
 def slope_words(role):

@@ -21,12 +21,6 @@ def both(value_m):
     return f"{value_mm:.0f} mm ({tape_text(value_mm)})"
 
 
-def thin(value_m):
-    """The same of what is thin, to the tenth of a millimetre: 1.5 mm (1/16")."""
-    value_mm = round(float(value_m) * MM_PER_M, 1)
-    return f"{value_mm:g} mm ({tape_text(value_mm)})"
-
-
 def marked(value_m):
     """A mark, or what is measured over one, as the sheets tell it: 387.4 mm (15 1/4 in)."""
     return both_text(float(value_m) * MM_PER_M, mark_text)

@@ -13,6 +13,7 @@ from sizer.shop.said import marked
 from sizer.shop.seat_boards import CUT_M
 
 LETTERS_M = 0.008  # of words on the pieces; our drawing
+BOW_IN_M, LINE_APART_M = 0.035, 0.016  # from the fore edge; between two lines; our drawing
 SMALL_M = 0.004  # on slats and straps; our drawing
 GRAIN_SHARE = 0.3  # of a plate's length aft of its middle, and of its width either way; our drawing
 APART_M = 0.020  # between pieces; our drawing
@@ -44,11 +45,13 @@ def _plates(seat):
 def _plate(board, side, words):
     """With its face grain marked, athwart: upright in the drawing."""
     flat = board.flat_m * (1.0, side)
-    (long, wide), (aft, out) = np.ptp(flat, axis=0), flat.mean(axis=0)
-    aft += GRAIN_SHARE * long
+    (long, wide), (middle, out) = np.ptp(flat, axis=0), flat.mean(axis=0)
+    aft = middle + GRAIN_SHARE * long
     return _piece(flat, [(at, side * off) for at, off in board.holes_m], words, LETTERS_M, (
         line("mark", (aft, out - GRAIN_SHARE * wide), (aft, out + GRAIN_SHARE * wide)),
-        Text("text", (float(aft) + 1.5 * LETTERS_M, float(out)), LETTERS_M, "face grain", 90.0)))
+        Text("text", (float(aft) + 1.5 * LETTERS_M, float(out)), LETTERS_M, "face grain", 90.0),
+        Text("text", (float(flat[:, 0].min()) + BOW_IN_M, float(out)), LETTERS_M, "BOW", 90.0),
+        Text("text", (float(middle), float(out) + LINE_APART_M), LETTERS_M, "upper face")))
 
 
 def _end_cuts(board):

@@ -123,10 +123,11 @@ def mortise_of(pattern):
 def spacer_items(made):
     """The spacers as lines of the shopping list."""
     for one in made:
-        yield Item("plywood", f"okoume plywood {one.name}: thickness, width, length over "
-                   "the tenons", 2, "pieces",
-                   (one.thickness_m, one.high_m, one.long_m),
-                   f"port and starboard, cut from the sheets; {one.mass_kg:.2f} kg the pair")
+        yield Item("plywood", f"okoume plywood {one.name}: thickness, width, length "
+                   "between the shoulders", 2, "pieces",
+                   (one.thickness_m, one.high_m, one.between_m),
+                   f"and its tenons; port and starboard, cut from the sheets; {one.mass_kg:.2f} kg "
+                   "the pair")
 
 
 def spacer_pieces(made):

@@ -12,7 +12,7 @@ from sizer.shop.labels import on_wood, up_arrow, written
 from sizer.shop.lashing import HOLE_WORDS
 from sizer.shop.shapes import largest, line_pieces, ring_path
 from sizer.shop.stem_sticks import inside_of
-from sizer.shop.trade_sizes import sold_told
+from sizer.shop.trade_sizes import section_told, sold_told, truly_told
 
 SMALL_M = 0.004  # letters beside the wood; our drawing
 RIDGE_M = 0.040  # of the ridge drawn behind its lap; our drawing
@@ -102,7 +102,7 @@ def _ridge(pattern):
 
 def _notes(pattern):
     yield told("{}: {}, seen from the side with the {} on the left; the left edge is the moulded "
-               "profile, inside the skin.", pattern.name, sold_told(pattern.thickness_m),
+               "profile, inside the skin.", pattern.name, truly_told(pattern.thickness_m),
                pattern.end)
     yield told("The step below is the bird's mouth: it takes the keel's square-cut end, {} deep, "
                "and the tail lies on the keel. {}", size(pattern.keel_depth_m, form=in_mm),
@@ -121,7 +121,7 @@ def _taper(end):
     if not end.taper_m:
         return told("Keel {} wide: no taper, it is no wider than the stem.", size(end.width_m))
     return told("Taper the keel's end on both sides from {} to {} over the last {}, {:.1f} degrees "
-                "a side.", in_full(end.width_m), size(end.end_width_m),
+                "a side.", section_told(end.width_m), section_told(end.end_width_m),
                 size(end.taper_m, form=in_mm), end.bevel_deg)
 
 

@@ -19,6 +19,7 @@ from sizer.hull.places import PIN_REACH_M
 from sizer.shop.stations import setting_up
 from sizer.shop.stem_sticks import KeelEnd, keel_end, tail_m
 from sizer.shop.tapers import Taper, host_taper, planed_edge
+from sizer.shop.trade_sizes import section_told
 
 SAME_PLACE_M = 1e-4  # a line that ends nearer to a frame's reference face ends at it
 ROUND_SHARE = 0.5  # of the stick's width: radius on a cut end, so half round; our drawing
@@ -143,8 +144,8 @@ def _sides_words(sides):
     if not sides.taper_m:
         return "sides as they are, no wider than the stem"
     return told("both sides tapered over the last {}, from {} to the stem's {}",
-                size(sides.taper_m, form=in_mm), in_mm(sides.width_m),
-                size(sides.end_width_m, form=in_mm))
+                size(sides.taper_m, form=in_mm), section_told(sides.width_m),
+                section_told(sides.end_width_m))
 
 
 def _into_host(boat, curve, end, forward):

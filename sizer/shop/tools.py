@@ -6,7 +6,7 @@ from sizer.shop.coaming import CLAMP_HOLE_M, SEWING_HOLE_M
 from sizer.shop.items import BORED_MM, M_PER_FT, Item
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import PIN_M
-from sizer.shop.pedals import BAR, BOLT_MM, SLOT_WIDE_M
+from sizer.shop.pedals import BAR, BOLT_HOLE_M, BOLT_MM, SLOT_WIDE_M
 from sizer.shop.stick_loops import ROD_MM
 from sizer.shop.stringers import BENDS
 from sizer.shop.sundries import EYELET_MM
@@ -32,10 +32,10 @@ CONSUMABLES = (  # what, quantity, unit, why; common practice, no source
 
 def _bits_text():
     """Every drill that the papers ask for, in mm and in inches."""
-    free = {round(one * MM_PER_M, 2): None for one in (HOLE_M, SEWING_HOLE_M, PIN_M, CLAMP_HOLE_M)}
-    bolted = {round(SLOT_WIDE_M * MM_PER_M, 2): BOLT_MM[0], float(BOLT_MM[0]): BOLT_MM[0]}
-    holes = dict(sorted((free | dict.fromkeys(BORED_MM.values()) | bolted).items()))
-    pairs = ", ".join(f"{one:g} ({bit_inches(one, bolt)})" for one, bolt in holes.items())
+    bored = (round(one * MM_PER_M, 2) for one in (
+        HOLE_M, SEWING_HOLE_M, PIN_M, CLAMP_HOLE_M, BOLT_HOLE_M, SLOT_WIDE_M))
+    pairs = ", ".join(f"{one:g} ({bit_inches(one)})"
+                      for one in sorted({*bored, *BORED_MM.values()}))
     return f"in mm (in inches) {pairs}"
 
 

@@ -5,10 +5,8 @@ out here, by one rule a kind, so that both can be used with these drawings. What
 how they are named is common practice, no source; which of them is the safe one is our judgement.
 """
 
-from math import ceil
-
 from sizer.drawing.told import Told
-from sizer.units import MM_PER_IN, MM_PER_M, caliper_text, inches_text
+from sizer.units import MM_PER_FT, MM_PER_IN, MM_PER_M, caliper_text, inches_text
 
 GAUGE_IN, GAUGE_STEP_IN = 0.060, 0.013  # thickness of a wood screw of gauge 0, and more a gauge
 GAUGES = range(2, 16, 2)  # that are sold everywhere
@@ -23,6 +21,8 @@ PLYWOOD_PARTS = (8, 16, 32)  # of an inch that plywood is named in: the coarsest
 # Of a sheet's thickness that its name in inches may be off: sheets of 6, 12 and 18 mm are sold as
 # 1/4, 1/2 and 3/4 in, which are up to 5.9 % more (common practice, no source).
 NAMED_SHARE = 0.06
+SHEET_FT = (8, 4)  # a sheet's length and width
+BOARDS_FT = (6, 8, 10, 12, 14, 16, 18, 20)  # lengths of timber
 
 
 def screw_text(size_mm):
@@ -49,27 +49,19 @@ def bolt_name(size_mm):
 
 
 def _threaded(thick_mm):
-    inches = _bolt_in(thick_mm)
+    inches = _nearest(THREADS, thick_mm)
     return f"{_inches(inches)}-{THREADS[inches]}"
 
 
-def _bolt_in(thick_mm):
-    return _nearest(THREADS, thick_mm)
-
-
-def bit_inches(hole_mm, bolt_mm=None):
-    """The drill in inches for a hole, the nearest that is sold; for one that a bolt of `bolt_mm`
-    goes through, one with no less play round the bolt that goes in its place."""
-    if bolt_mm is not None:
-        wide = _bolt_in(bolt_mm) * MM_PER_IN + hole_mm - bolt_mm
-        return _inches(ceil(round(wide / MM_PER_IN * SMALL_PARTS, 6)) / SMALL_PARTS)
+def bit_inches(hole_mm):
+    """The drill in inches for a hole, the nearest that is sold."""
     return inches_text(hole_mm, SMALL_PARTS if hole_mm <= SMALL_BIT_MM else LARGE_PARTS)
 
 
-def bit_text(hole_m, bolt_mm=None):
+def bit_text(hole_m):
     """A hole with the drill for it in both: 3.2 mm (1/8 in)."""
     hole_mm = round(hole_m * MM_PER_M, 2)
-    return f"{hole_mm:g} mm ({bit_inches(hole_mm, bolt_mm)} in)"
+    return f"{hole_mm:g} mm ({bit_inches(hole_mm)} in)"
 
 
 def cord_text(thick_mm):
@@ -122,6 +114,24 @@ def sold_told(thickness_m):
     measures, to the whole millimetre."""
     whole_mm = round(thickness_m * MM_PER_M)
     return Told(f"{whole_mm} mm", f"{plywood_inches(whole_mm / MM_PER_M)} in")
+
+
+def foot_sheet_m():
+    """Length and width of a sheet as it is sold by the foot."""
+    return tuple(one * MM_PER_FT / MM_PER_M for one in SHEET_FT)
+
+
+def foot_board_ft(long_m):
+    """The shortest board sold by the foot that is no shorter; None where none is."""
+    return next((one for one in BOARDS_FT if one * MM_PER_FT >= long_m * MM_PER_M), None)
+
+
+def truly_told(thickness_m):
+    """The same with what it truly measures where its name tells another: 3/4 in, truly 0.708 in."""
+    named = sold_told(thickness_m)
+    true = section_told(thickness_m)
+    return Told(*(name if name == own else f"{name}, truly {own}" for name, own in (
+        (str(named), str(true)), (named.inches, true.inches))))
 
 
 def _nearest(sizes_in, mm):

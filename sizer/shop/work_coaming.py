@@ -1,8 +1,9 @@
 """How the coaming's strips are sawn and bent: words of the {name}s in work.toml."""
 
-from sizer.shop.said import both, thin
+from sizer.shop.coaming import WALL_M
+from sizer.shop.said import both
 from sizer.shop.tools import FEELER_MM
-from sizer.shop.trade_sizes import fine_text
+from sizer.shop.trade_sizes import fine_text, section_text
 from sizer.units import MM_PER_M
 
 STRIP_OFF = fine_text(0.1)  # of a strip as it is sawn, mm; our judgement
@@ -31,13 +32,15 @@ def bent_words(rim):
     return {
         "wall_planed": f"Off the form when the lip has cured too. {planed_words(rim)}",
         "feeler": fine_text(FEELER_MM),
-        "strip_true": f"By caliper each is {thin(strips[0].thickness_m)}, off by {STRIP_OFF} at "
-                      "most, its ends and its middle alike: plane or sort out what is not.",
+        "strip_true": f"By caliper each is {section_text(strips[0].thickness_m)}, off by "
+                      f"{STRIP_OFF} at most, its ends and its middle alike: plane or sort out what "
+                      f"is not.",
         "thin_rip": THIN_RIP,
         "form": inside, "coaming_size": inside,
         "coaming_strips": " ".join(
             f"{one.count} strips for the {one.name.removeprefix('coaming ')}, "
-            f"{both(one.width_m)} x {thin(one.thickness_m)}, {both(one.length_m)} long."
+            f"{both(one.width_m)} x {section_text(one.thickness_m)}, "
+            f"{both(one.length_m)} long."
             for one in strips),
-        "wall": both(strips[0].count * strips[0].thickness_m),
+        "wall": section_text(WALL_M),
         "coaming_radius": both(rim.tightest_m)}

@@ -4,7 +4,7 @@ words of the {name}s in work.toml."""
 from sizer.shop.bench_marks import seat_ties_hidden
 from sizer.shop.blocks import TO_LIFT_OFF
 from sizer.shop.planing import planed_notches
-from sizer.shop.said import both, listed
+from sizer.shop.said import both, listed, marked
 from sizer.shop.stem_stays import BLOCKS_OFF
 from sizer.shop.work import called
 
@@ -57,12 +57,12 @@ def _by_spacers(bench):
     hung = [one.frame for one in bench.marks.risers
             if one.bar_m and one.frame in (first, *others)]
     bars = f", the bars over {listed(hung)} screwed on only then" if hung else ""
-    long = listed([f"{one.fore} to {one.aft} {both(one.long_m)}" for one in bench.spacers])
+    long = listed([f"{one.fore} to {one.aft} {marked(one.between_m)}" for one in bench.spacers])
     raised = "; ".join(f"both spacers upright, {name} lowered onto their tenons" for name in others)
     return {
         "spacers": f"{listed([first, *others])} go up as one, two at it; frame by frame on their "
                    f"risers no tenon goes in. {first} flat on the floor, forward face down; "
-                   f"{raised} (spacers over their tenons: {long}); a strap a side along all, "
+                   f"{raised} (between the shoulders: {long}); a strap a side along all, "
                    "drawn until shoulders bear. Stand them up, lift them by both end frames over "
                    "the risers and straight down, each onto its ledges and against its cheeks; "
                    f"clamp, middles over the line{bars}.",

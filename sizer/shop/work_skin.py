@@ -11,7 +11,7 @@ from sizer.shop.materials import (
     coating_on_kg,
     line_points,
 )
-from sizer.shop.said import at_least, at_most, both, both_far, both_range, listed
+from sizer.shop.said import at_least, at_most, both, both_far, listed
 from sizer.shop.skin import COATS, PULL_M, STITCHES
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.sundries import TACK_STEP_M
@@ -76,8 +76,8 @@ def _stem_slits(sewn):
 
 def _turned(rim):
     """How the cloth's edge lies between the coaming's deck line and its lip."""
-    low, high = sorted(round(one * MM_PER_M) for one in under_lip_m(rim.wall_m))
-    high = both_range(low, high) if low < high else both(low / MM_PER_M)
+    front, behind = map(both, under_lip_m(rim.wall_m))
+    high = front if front == behind else f"{front} in front, {behind} behind"
     return (f"up the wall's outside to the lip, {high}; there the edge is folded in towards the "
             "wall and down again as far, what is longer cut off; a stitch through both layers in "
             "each hole")

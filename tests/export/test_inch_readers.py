@@ -23,8 +23,8 @@ BASES = ("surf-runner", "load-carrier")
 
 
 def inches(value_m, parts=32):
-    """In whole inches and the nearest of so many parts, marked."""
-    found = Fraction(round(1000.0 * float(value_m) / 25.4 * parts), parts)
+    """In whole inches and the nearest of so many parts of the tenth of a millimetre, marked."""
+    found = Fraction(round(round(1000.0 * float(value_m), 1) / 25.4 * parts), parts)
     if not found and abs(value_m) > 5e-5:
         return f'under 1/{2 * parts}"'
     whole, rest = divmod(found, 1)
@@ -57,7 +57,7 @@ def planed(frame, name):
     low, high = next(one.planed_m for one in frame.section.notches if one.stringer == name
                      and max(one.planed_m) > 0.0005)
     role = next(one.role for one in frame.section.notches if one.stringer == name)
-    alike = f"{1000 * low:.1f}" == f"{1000 * high:.1f}" or role == "gunwale"
+    alike = inches(low) == inches(high) or role == "gunwale"
     return inches(high) if alike else f"lower {inches(low)}, upper {inches(high)}"
 
 
@@ -88,9 +88,10 @@ def test_the_footbrace_is_made_by_an_inch_tape(bench, sheets):
     assert f"one {inches(inner)} off the centre line and {inches(low)} under" in text
     assert f"one {inches(outer)} and {inches(high)}, in slots" in text
     first, second = PINS_AFT_M
-    step = "".join(re.findall(r"Holes (\S+) apart", text))
-    assert step == '63/64"'  # 25 mm is 63.0 of them
-    assert f"the first {inches(first)} behind the sole, the other {step} behind it" in text
+    row = ", ".join(map(inches, rails.holes_m))
+    assert f"Holes in the rails, middles from the forward end: {row}." in text
+    assert f"the first {inches(first)} and the other {inches(second)} behind the sole" in text
+    assert "/64\"" not in text.replace("under 1/64\"", "")
     assert second - first == pytest.approx(float(np.diff(rails.holes_m).min()))
     assert f"grooves {inches(0.010)} x {inches(0.003)} deep" in text
     for frame in bench.frames:
@@ -180,14 +181,12 @@ def test_a_mark_is_one_figure_in_the_strongbacks_picture_and_in_its_tables(job, 
 
 
 def test_openings_are_never_told_smaller_than_they_are(job, sheets, bench):
-    """A mortise is 0.3 mm wider than its plywood: rounded to the nearest 1/32 it would be less."""
+    """A mortise is 0.3 mm wider than its plywood: rounded to the nearest 1/32 it would be less; in
+    thousandths a caliper reads it."""
     for frame in bench.frames:
         if frame.mortises:
-            wide = Fraction(round(1000 * (frame.thickness_m + 0.0003) / 25.4 * 64 + 0.4999), 64)
-            assert float(wide) * 25.4 >= 1000 * frame.thickness_m + 0.3
-            whole, rest = divmod(wide, 1)
-            said = f"{rest}" if not whole else f"{whole} {rest}"
-            assert f'{frame.name} {said}" x ' in sheets["Frames and stems"]
+            said = float(re.search(rf'{frame.name} (0\.\d\d\d)" x ', sheets["Frames and stems"])[1])
+            assert 0.0 <= 25.4 * said - 1000 * frame.thickness_m - 0.3 < 0.0254
     assert "First caliper the sheets" in sheets["Order of work"]
     assert "a mortise takes 12.3 mm (0.484 in)" in sheets["Order of work"]  # 12.3 / 25.4 = 0.48425
 
@@ -222,10 +221,42 @@ def test_the_decks_middle_is_ticked_only_where_there_is_deck(job, sheets):
 def test_a_spacers_length_is_what_its_shoulders_and_tenons_add_up_to(sheets, bench):
     """As they are told, so that who adds them up stands where the drawing has the end."""
     def in_32nds(value_m):
-        return round(1000.0 * value_m / 25.4 * 32)
+        return round(round(1000.0 * value_m, 1) / 25.4 * 32)
 
     drawn = sheets["Frames and stems"]
     for one in bench.spacers:
         (fore, _), (aft, _) = one.tenons_m
         whole = in_32nds(fore) + in_32nds(one.between_m) + in_32nds(aft)
         assert inches(whole / 32 * 0.0254) in drawn
+
+
+def test_a_spacers_length_between_its_shoulders_is_one_figure_on_all_its_pages(bench, sheets):
+    """Parts list, drawing, the step that sets up and what to buy."""
+    for one in bench.spacers:
+        long = inches(one.between_m)
+        assert f" {long} between shoulders" in sheets["Frames and stems"]
+        assert f"x {long} Frames and stems" in sheets["Parts"]
+        assert (f"{one.fore} to {one.aft} ({1000 * one.between_m:.1f} mm ({long[:-1]} in))"
+                in sheets["Order of work"])
+        assert re.search(rf'{one.name}: [^;]*x {re.escape(long)}', sheets["What to buy"])
+
+
+def test_coaming_strips_are_told_in_thousandths_that_their_limits_hold(bench, sheets):
+    """By the mm beside: what is told in inches, with its limits, stays within that of the mm."""
+    said = re.search(r"By caliper each is ([\d.]+) mm \(([\d.]+) in\), off by ([\d.]+) mm "
+                     r"\(([\d.]+) in\)", sheets["Order of work"])
+    mm, inch, off_mm, off = map(float, said.groups())
+    assert mm - off_mm <= 25.4 * (inch - off)
+    assert 25.4 * (inch + off) <= mm + off_mm
+    wall = bench.materials.coaming.strips[0]
+    told = float(re.search(r"coaming wall 1 white ash, \d+ strips, ([\d.]+) in",
+                           sheets["Parts"])[1])
+    assert wall.count * inch == pytest.approx(told, abs=0.001 * wall.count)
+
+
+def test_the_lips_room_is_one_figure_on_its_sheet_and_in_its_step(bench, sheets):
+    front, behind = (one - 0.014 for one in bench.materials.coaming.wall_m)  # its height
+    said = f"Under the lip are {inches(front)} in front, {inches(behind)} behind"
+    assert said in sheets["Coaming"]
+    said = re.search(r"wall's outside to the lip, (.*?); there", sheets["Order of work"])[1]
+    assert all(f"({inches(one)})" in said for one in (front, behind))

@@ -1,6 +1,7 @@
 """Sheets for a router, read back by ezdxf and by a plain reader of group codes, and measured."""
 
 import io
+import re
 from itertools import combinations
 
 import ezdxf
@@ -153,7 +154,9 @@ def test_every_layer_holds_its_work_and_part_numbers_nothing_else(kits):
         numbered += [what for _, what in on_numbers]
         said = " ".join(what for _, layer, what in entities if layer == "notes")
         assert all(f"CAUTION: {caution}" in said for caution in CAUTIONS)
-        assert f"{plan.true_m * 1000:g} mm thick" in said
+        thick = re.search(r"For plywood ([\d.]+) mm \(([\d.]+) in\) thick", said)
+        assert float(thick[1]) == pytest.approx(plan.true_m * 1000)
+        assert 0.0 <= float(thick[1]) / 25.4 - float(thick[2]) < 0.001
         assert "Cutter 6.35 mm" in said
         assert not any("CAUTION" in str(what) for _, layer, what in entities if layer != "notes")
         document = ezdxf.read(io.StringIO(text))
@@ -188,7 +191,7 @@ def test_cut_lines_are_closed_and_parts_lie_a_cutter_and_two_millimetres_apart(k
     assert count == len(bench.drawings) + 2 * len(bench.spacers) + 2 * len(plates) + outfit
     drilled = (sum(len(one.holes) for one in (*bench.frames, *bench.stems))
                + 2 * sum(len(one.holes_m) for one in plates)
-               + 2 * 2 + 4 * 2  # the pedals' two bolts each, both ends of the strap's four slots
+               + 2 * 2  # the pedals' two bolts each
                + (2 * 4 if bench.thigh else 0))  # two holes of the wall's, two of the gunwale's
     assert sum(1 for _, _, text in sheets for _, layer, _ in plain(text)
                if layer == "holes") == drilled
@@ -233,3 +236,47 @@ def test_mortises_take_plywood_as_thick_as_the_shops(kits):
         assert sides.min() == pytest.approx(0.0117 + 0.0003)
     assert {round(pattern.thickness_m, 6) for pattern in bench.frames} == {0.0117}
     assert {round(pattern.thickness_m, 6) for pattern in bench.stems} == {0.0176}
+
+
+def test_what_lies_in_a_window_is_cut_before_it_and_no_window_flies(kits):
+    """By the file read back: no line comes after one that it lies inside; all waste that is larger
+    than a mortise's is held."""
+    held = 0
+    for _, _, text in kits[1]:
+        entities = plain(text)
+        cuts = [(layer, Polygon(what[1])) for _, layer, what in entities
+                if layer.startswith("cut-")]
+        assert not any(later.within(one)
+                       for row, (_, one) in enumerate(cuts) for _, later in cuts[row + 1:])
+        tabs = [LineString(what[1]) for _, layer, what in entities if layer == "tabs"]
+        for layer, one in cuts:
+            if layer == "cut-outside" or one.length > 150.0:
+                assert sum(tab.distance(one.exterior) < 0.1 for tab in tabs) >= 3
+                held += layer == "cut-inside"
+        said = " ".join(what for _, layer, what in entities if layer == "notes")
+        within = any(one.within(other) for row, (layer, one) in enumerate(cuts)
+                     for _, other in cuts[row + 1:] if layer == "cut-outside")
+        assert ("in other parts' windows" in said) == within
+    assert held > 3
+
+
+def test_the_straps_slots_are_cut_lines_that_either_bolt_goes_through(kits):
+    found = [entities for entities in (plain(text) for _, _, text in kits[1])
+             if any("pedal strap" in str(what) for _, _, what in entities)]
+    strap = next(part for part in woods(found[0]) if len(part.interiors) == 4 and all(
+        Polygon(one).length < 150.0 for one in part.interiors))
+    for slot in map(Polygon, strap.interiors):
+        wide = min(LineString(slot.minimum_rotated_rectangle.exterior.coords[row:row + 2]).length
+                   for row in (0, 1))
+        assert 25.4 / 4 < wide < 7.1
+
+
+def test_seat_plates_tell_their_bow_and_upper_face(kits):
+    bench, sheets = kits
+    plates = 2 * len(bench.seat.boards) * (bench.seat.kind == "panel")
+    words = [what for _, _, text in sheets for _, layer, what in plain(text) if layer == "words"]
+    numbers = [what for _, _, text in sheets for _, layer, what in plain(text)
+               if layer == "part-numbers" and "seat plate" in what]
+    assert len(numbers) == plates
+    faces = 2 * (bench.thigh is not None)  # the thigh braces' own
+    assert sum(what.endswith("upper face") for what in words) == plates + faces

@@ -186,7 +186,8 @@ def test_the_keels_end_is_planed_to_the_stems_thickness(scaled, stems):
         assert end.end_width_m == stem.thickness_m
         assert np.tan(np.radians(end.bevel_deg)) == pytest.approx(off / end.taper_m)
         told = " ".join(stem_drawing(stem).notes)
-        assert (f"from {1000 * keel.width_m:g} to 18 mm over the last {1000 * end.taper_m:.0f} mm, "
+        assert (f"from {1000 * keel.width_m:g} mm to 18 mm over the last "
+                f"{1000 * end.taper_m:.0f} mm, "
                 f"{np.degrees(np.arctan(1 / 12)):.1f} degrees a side") in told
 
 

@@ -99,7 +99,7 @@ def test_every_drill_that_the_papers_ask_for_is_among_the_bits(bench):
     """Holes of lashings, sewing, bolts, pins and the form, and what is bored for screws."""
     tools = next(one.what for one in bench.materials.items if one.what.startswith("drill"))
     bits = dict(re.findall(r"([\d.]+) \(([\d/ ]+)\)", tools.split("countersink")[0]))
-    assert bits == {"2.5": "3/32", "3": "1/8", "3.2": "1/8", "6": "1/4", "6.5": "9/32",
+    assert bits == {"2.5": "3/32", "3": "1/8", "3.2": "1/8", "6.5": "1/4", "7": "9/32",
                     "8": "5/16", "40": "1 5/8"}  # each beside its own
 
 

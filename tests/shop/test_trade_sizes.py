@@ -11,7 +11,7 @@ from sizer.shop.bag_ties import RING_MM
 from sizer.shop.items import BORED_MM, OUTFIT_SCREW_MM
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import PIN_M
-from sizer.shop.pedals import BOLT_MM, MOST_DRAWN_M, SLOT_WIDE_M
+from sizer.shop.pedals import BOLT_HOLE_M, BOLT_MM, MOST_DRAWN_M, SLOT_WIDE_M
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -24,7 +24,6 @@ from sizer.shop.risers import (
 from sizer.shop.said import both_range
 from sizer.shop.sundries import FORM_M, SCREW_MM
 from sizer.shop.trade_sizes import (
-    bit_inches,
     bit_text,
     bolt_text,
     cord_text,
@@ -72,9 +71,10 @@ def test_a_bolt_is_no_shorter_and_its_slot_no_tighter():
     told = bolt_text(BOLT_MM)
     assert told == "M6 x 35 (1/4-20 x 1 1/2 in)"
     assert BOLT_MM[1] <= 25.4 * 1.5
-    play = 1000 * SLOT_WIDE_M - BOLT_MM[0]
-    assert play <= 25.4 * inches(bit_inches(1000 * SLOT_WIDE_M, BOLT_MM[0])) - 25.4 / 4 < play + 0.4
-    assert bit_text(SLOT_WIDE_M, BOLT_MM[0]) == "6.5 mm (9/32 in)"
+    assert bit_text(SLOT_WIDE_M) == "7 mm (9/32 in)"
+    assert bit_text(BOLT_HOLE_M) == "6.5 mm (1/4 in)"
+    for thick_mm in (BOLT_MM[0], 25.4 / 4):  # cut once, for either bolt
+        assert thick_mm < 1000 * BOLT_HOLE_M < 1000 * SLOT_WIDE_M <= thick_mm + 1.0
 
 
 def test_drills_cords_and_eyelets_are_the_nearest_that_are_sold():
