@@ -9,7 +9,7 @@ from shapely.geometry import Polygon, box
 
 from sizer.drawing.record import Circle, Drawing, Path, Text, side_by_side
 from sizer.errors import BadInput
-from sizer.shop.layout import PART_SHEETS, WHOLE, layouts
+from sizer.shop.layout import PART_SHEETS, WHOLE, Layout, Placement, Sheet, layouts, serving_words
 from sizer.shop.settings import Shop
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import stem_patterns
@@ -157,3 +157,16 @@ def test_moved_and_turned_drawings_keep_their_shape():
     assert turned.strokes[2].angle_deg == 90.0
     row = side_by_side("row", [drawing, drawing], 0.05)
     assert row.width_m == pytest.approx(0.65)
+
+
+def test_a_sheet_sold_by_the_foot_serves_only_where_the_cutter_stays_in_its_wood():
+    """Half of 4 x 8 ft is 1219.2 mm square: with a cutter of 6 mm parts go to 1213.2 at the most;
+    boards of 3.6 m are shorter than 12 ft, 3657.6 mm."""
+    for reach, serves in ((1.2130, True), (1.2135, False)):
+        lying = Placement("part", 0, reach - 0.1, 0.01, 0.1, 0.1, 0.0)
+        upright = Placement("part", 0, 0.01, reach - 0.1, 0.1, 0.1, 0.0)
+        for one in (lying, upright):
+            sheet = Sheet("half sheet", (1.22, 1.22), (one,), 0.01, None, False)
+            said = serving_words((Layout(0.012, 0.012, (sheet,)),), Shop())
+            assert ("sheets of 4 x 8 ft" in said) == serves
+            assert "boards of 12 ft" in said
