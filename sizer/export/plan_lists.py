@@ -49,7 +49,7 @@ def parts_sheet(on, parts):
               "else width or height first. Cut sticks longer, as their cards tell. Heel mat, caps "
               "and pads of foam, bags' rings, cords, elastic, pins and screws: What to buy."),
         table(("no.", "part", "off", "of", "size, mm", "feet, inches", "drawn on"), rows,
-              (1.0, 4.5, 0.9, 8.4, 3.0, 4.8, 6.2), on.inner_mm, TABLE_PT, right_pt=3.0))
+              (1.2, 4.6, 1.1, 10.0, 3.0, 5.6, 5.0), on.inner_mm, TABLE_PT, right_pt=3.0))
 
 
 def buying_sheet(on, bench):

@@ -78,9 +78,10 @@ def test_planing_depths_are_told_in_inches_on_cards_table_and_step(bench, sheets
     assert "mm down both sides" not in " ".join(sheets.values())
 
 
-def test_the_footbrace_is_made_by_an_inch_tape(bench, sheets):
+def test_the_footbrace_is_made_by_an_inch_tape(job, bench, sheets):
     """Grooves, slots, bolts and pins of rail and pedals, which have no pattern."""
     text, rails, made = sheets["Footbrace, backband, pads"], bench.foot_rails, bench.pedals
+    base = job.setting_up.baseline_height_m
     for near, far in (*rails.grooves_m, *made.slots_m):
         assert f"{inches(near)} to {inches(far)}" in text
     top = made.strap_m[:, 1].max()
@@ -89,15 +90,15 @@ def test_the_footbrace_is_made_by_an_inch_tape(bench, sheets):
     assert f"one {inches(outer)} and {inches(high)}, in slots" in text
     first, second = PINS_AFT_M
     row = ", ".join(map(inches, rails.holes_m))
-    assert f"Holes in the rails, middles from the forward end: {row}." in text
+    assert f"middles of holes 1 to {len(rails.holes_m)} {row}" in text
     assert f"the first {inches(first)} and the other {inches(second)} behind the sole" in text
     assert "/64\"" not in text.replace("under 1/64\"", "")
     assert second - first == pytest.approx(float(np.diff(rails.holes_m).min()))
     assert f"grooves {inches(0.010)} x {inches(0.003)} deep" in text
     for frame in bench.frames:
-        for name, (half, _) in frame.holes:
+        for name, (half, high) in frame.holes:
             if name == "footbrace rail" and half > 0.0:
-                assert f"{inches(half)} and " in text
+                assert f" {inches(half)} {inches(high + base)} " in text
 
 
 def test_a_panel_of_the_float_bags_is_drawn_by_an_inch_tape(bench, sheets):
@@ -236,7 +237,7 @@ def test_a_spacers_length_between_its_shoulders_is_one_figure_on_all_its_pages(b
         long = inches(one.between_m)
         assert f" {long} between shoulders" in sheets["Frames and stems"]
         assert f"x {long} Frames and stems" in sheets["Parts"]
-        assert (f"{one.fore} to {one.aft} ({1000 * one.between_m:.1f} mm ({long[:-1]} in))"
+        assert (f"{one.fore} to {one.aft} {1000 * one.between_m:.1f} mm ({long[:-1]} in)"
                 in sheets["Order of work"])
         assert re.search(rf'{one.name}: [^;]*x {re.escape(long)}', sheets["What to buy"])
 

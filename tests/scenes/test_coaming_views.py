@@ -8,8 +8,9 @@ import pytest
 from shapely.geometry import LineString, Point, Polygon
 
 from sizer.drawing.record import Circle
-from sizer.scenes.coaming_views import coaming_form, strips_words
+from sizer.scenes.coaming_views import coaming_form
 from sizer.shop.thigh import wall_holes_words
+from sizer.shop.work_coaming import planed_words
 from tests.conftest import BASE_NAMES
 
 
@@ -61,10 +62,11 @@ def test_the_strips_are_planed_at_the_end_that_is_lower_than_they_are_wide(bench
     wide = 1000.0 * rim.strips[0].width_m
     heights = {"in front": 1000.0 * rim.wall_m[0] + 20.0, "behind": 1000.0 * rim.wall_m[1] + 20.0}
     assert wide == pytest.approx(max(heights.values()), abs=0.5)  # whole millimetres
-    said = strips_words(rim)
+    said = planed_words(rim)
     if round(heights["in front"] - 20.0) == round(heights["behind"] - 20.0):
         assert "nothing is planed" in said
         return
     full, planed = sorted(heights, key=heights.get, reverse=True)
     assert f"bent at the width {full}" in said
-    assert said.endswith(f"as told {planed}.")
+    off = re.search(rf"(\d+) mm \([^)]*\) {planed}: notches come only then", said)[1]
+    assert float(off) == pytest.approx(heights[full] - heights[planed], abs=1.01)

@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -12,7 +13,8 @@ from shapely.ops import unary_union
 
 from sizer.drawing.record import Circle, Path, Text
 from sizer.export.owners_use import use_words
-from sizer.export.plan_outfit import _bored, _pedals, _places, _rails
+from sizer.export.plan_footbrace import _pedals, _places, _rail_table, _rails
+from sizer.export.plan_outfit import _bored
 from sizer.hull.boat import sections_at
 from sizer.paddler.legs import FEET_APART_M
 from sizer.scenes.thigh_board import thigh_board
@@ -30,7 +32,7 @@ def job(request, middle_job):
 
 def test_the_straps_bolts_go_through_the_pedals_holes_where_it_is_told_to_hang(bench):
     """From the words of the sheet alone, against the holes that the pattern draws."""
-    said = _pedals(bench)
+    said = " ".join(_pedals(bench))
     assert "its upper edge flush with theirs" in said
     (out, up), (far, high) = [tuple(map(float, found)) for found in (
         re.search(r"a side one (\d+) mm off the centre line and (\d+) under", said).groups(),
@@ -46,7 +48,8 @@ def test_the_straps_bolts_go_through_the_pedals_holes_where_it_is_told_to_hang(b
 def test_the_straps_slots_let_its_bolts_go_with_the_rails_to_every_hole(bench):
     """By the rails' half-breadths that the sheet tells at both frames: the boat's own splay."""
     rails, made = bench.foot_rails, bench.pedals
-    pairs = re.search(r"in the strap, (\d+) to (\d+) and (\d+) to (\d+) mm", _pedals(bench))
+    pairs = re.search(r"in the strap, (\d+) to (\d+) and (\d+) to (\d+) mm",
+                      " ".join(_pedals(bench)))
     low, far = np.array(list(map(float, pairs.groups()))).reshape(2, 2)
     faces = rails.long_m - 0.045, 0.020  # the after frame's after face, the fore frame's fore one
     splay = (rails.aft_half_m - rails.fore_half_m) / (faces[0] - faces[1] - 0.012)
@@ -113,13 +116,13 @@ def test_a_pedals_corner_is_as_far_from_square_as_its_rail_leans_and_splays(benc
     inward = np.cross(after - fore, up - fore)
     between = np.degrees(np.arccos(abs(inward[0]) / np.linalg.norm(inward)))
     aft, ahead = map(float, re.search(r"plate is (\d+) degrees, the block's, planed to suit, (\d+)",
-                                      _pedals(bench)).groups())
+                                      " ".join(_pedals(bench))).groups())
     assert (aft, ahead) == pytest.approx((180.0 - between, between), abs=0.6)
     assert aft > 90.0
 
 
 def test_a_pedals_pins_reach_past_cheek_and_rail_with_their_heads_beside_the_shoe(job, bench):
-    said = _pedals(bench)
+    said = " ".join(_pedals(bench))
     long = float(re.search(r"pins, (\d+) mm under their heads", said)[1])
     thick = float(re.search(r"hard wood (\d+) x 18 mm", _rails(bench, job.setting_up))[1])
     assert long - 12.0 - thick == pytest.approx(10.0), "for the ring"
@@ -163,7 +166,7 @@ def test_the_small_boards_are_drawn_at_true_size_as_the_sheets_words_tell_them(j
         assert sum(getattr(one, "text", "") == f"{name}, 2 off" for one in every) == 1
     long, high, ahead, fore, aft = map(float, re.search(
         r"A cheek of 12 mm plywood, (\d+) x (\d+) mm.* (\d+) mm ahead of the sole.* the first "
-        r"(\d+) mm and the other (\d+) mm behind the sole", _pedals(bench)).groups())
+        r"(\d+) mm and the other (\d+) mm behind the sole", " ".join(_pedals(bench))).groups())
     cheek = drawn["pedal cheek"]
     assert 1000.0 * np.asarray(cheek.on("cut").box_m) == pytest.approx([0.0, 0.0, long, high])
     holes = [(*one.centre_m, one.radius_m) for one in cheek.strokes if isinstance(one, Circle)]
@@ -261,9 +264,11 @@ def test_a_rails_grooves_are_told_beside_both_faces_of_its_two_frames(job, bench
     """From the rail's own overlaps: 10 mm before and behind each frame's plywood."""
     rails = bench.foot_rails
     thick = {one.name: 1000.0 * one.thickness_m for one in bench.frames}
-    said = re.search(r"grooves 10 x 3 mm deep, (.*?) mm from the rail's forward end",
-                     _rails(bench, job.setting_up))[1]
-    told = [tuple(map(float, one)) for one in re.findall(r"(\d+) to (\d+)", said)]
+    on = SimpleNamespace(read=str, inner_mm=180.0)
+    rows = [[cell.getPlainText() for cell in row]
+            for row in _rail_table(on, rails, 8.0)._cellvalues]
+    told = [tuple(map(float, one)) for row in rows if row[0].startswith("grooves")
+            for one in re.findall(r"(\d+) to (\d+)", row[1])]
     back = 1000.0 * rails.long_m - 45.0
     fore, ahead = 20.0 + thick[rails.fore], back - thick[rails.aft]
     assert np.array(told) == pytest.approx(np.array([

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from sizer.design.woods import WOODS
-from sizer.export.plan_outfit import _rails
+from sizer.export.plan_footbrace import _rails, _stop
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.bench import bench_of
@@ -68,7 +68,7 @@ def test_a_heavy_paddlers_rails_are_stouter_and_bear_and_every_paper_tells_them_
         "weight_kg": kg, "stature_mm": 1900, "hip_width_mm": 480}}), base_lines[base])
     bench = bench_of(job)
     thick, bears = re.search(r"hard wood (\d+) x 18 mm.* alone, ([\d.]+) times",
-                             _rails(bench, job.setting_up)).groups()
+                             f"{_rails(bench, job.setting_up)} {_stop(bench.foot_rails)}").groups()
     assert float(thick) >= 24.0
     assert float(bears) >= 1.26
     item = next(one for one in bench.materials.items if "rail for the footbrace" in one.what)
