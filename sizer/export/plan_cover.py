@@ -16,8 +16,8 @@ from sizer.stamp import NO_JOB
 from sizer.units import both_mass
 
 # Of the words, of cautions and remarks, pt, and of the drawing's height, mm: the first with which
-# all is on one page; where none does, it takes two in the large letters again
-SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.5, 40.0), (8.0, 7.0, 20.0), (9.5, 8.5, 55.0))
+# all is on one page; where none does, it takes two in larger letters again
+SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.5, 40.0), (8.0, 7.0, 20.0), (9.0, 8.0, 50.0))
 SHEETS_PT = 7.2  # at most, of the list of sheets: three side by side
 SPARE_MM = 2.0  # that must be left of the page, for what blocks keep round them
 SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the left side of one who "
