@@ -60,7 +60,8 @@ BRING = (
     "stone that rolls, each weighed with its wet cloth and its cord, about 1 m (3 ft); a lath (a "
     "straight strip of wood) a hand longer than the boat is wide; a phone or an angle gauge that "
     "shows tenths of a degree, waterproof, and tape; a rule, a stick with the depth above marked, "
-    "a thermometer, pump and bailer, whistle, a pencil, this sheet in a clear bag.")
+    "a thermometer, pump and bailer, air pump, the pedals' spanner, whistle, a pencil, this sheet "
+    "in a clear bag.")
 CHECKED = (
     "The gauge. Lath and phone taped together as for reading 0, the lath on a table: turned end "
     "for end in the same place they show the same end of the table lower, by as much within 0.2 "

@@ -25,7 +25,7 @@ from sizer.units import MM_PER_M, both_mass, both_text
 
 PICTURE_MM = 74.0  # of its width, so that its words are read at the water; our drawing
 BESIDE_MM = 5.0  # between it and the most that goes aboard
-PAD_PT, STEPS_PT, ROWS_PT = 3.4, 9.0, 9.0  # a hand writes there; read at the water
+PAD_PT, STEPS_PT, ROWS_PT = 2.8, 8.8, 9.0  # a hand writes there; read at the water
 STEP_SHARE = 0.8  # of the most: a step nearer to it is left out; our judgement
 LETTERS = "S", "P"  # of SIDES, at the water
 BOX = f"______ {' / '.join(LETTERS)}"  # degrees, and the side, one of which is ringed
@@ -64,7 +64,8 @@ def trial_blocks(job):
     drawing = trial_view(assessed.boat, hold, weights.place,
                          lambda value_m: both_text(value_m * MM_PER_M), narrow=True)
     most, why = most_words(weights)
-    told = table((most,), [(why,)], (1,), INNER_MM - PICTURE_MM - BESIDE_MM, STEPS_PT)
+    told = table((most,), [(why + may_not_tell(job, weights),)], (1,),
+                 INNER_MM - PICTURE_MM - BESIDE_MM, STEPS_PT)
     rows = reading_rows(job, weights)
     picture = Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m)
     _, title = heading("Steadiness trial")
@@ -97,8 +98,9 @@ def sitting_steps(job):
     yield f"Wet exits practised? Then in as told above, at the edge, held. {WALKED}"
     yield (f"There helper 1 stands beside {standing(job).one}, one arm across it, hands open just "
            "under both gunwales, touching nothing, until the boat is walked back, and catches it "
-           "where it goes over. Helper 2 does all else. Nobody beside the cockpit: a head comes "
-           "down there.")
+           "where it goes over. Helper 2 does all else. Nobody beside the cockpit, where a head "
+           "comes down; where the sheer is lowest there, helper 2 reads at arm's length and steps "
+           "away.")
     yield BACK
 
 
@@ -108,7 +110,8 @@ def trial_steps(job, weights):
     yield ("Boat and helper 1 as before. Helper 2 stands beside "
            f"{at.two}, goes round the {at.end} to the other side and never reaches across. The "
            "paddler sits stiff and upright, hands in the lap, the spray deck rolled up behind the "
-           "seat, the paddle ashore; where it turns over, out at once.")
+           "seat, the paddle ashore. Where it turns over: out at once, hands on the paddler first, "
+           "then the boat: STOP.")
     level = weights.still_deg
     yield (f"Reading 0, no weight: helper 2 lays the lath across the rim {at.lath}, its middle "
            f"over the centre line, {GAUGE}. Both hands off, the boat still, helper 2 reads degrees "
@@ -138,6 +141,15 @@ def most_words(weights):
             f"{both_mass(weights.high_over_kg)} where the paddler sits higher than reckoned. Half "
             f"of that is {both_mass(half, 2)}; {both_mass(lean, 2)} are kept for how far it may "
             "lie over without a weight, and for rounding.")
+
+
+def may_not_tell(job, weights):
+    """That readings may be too coarse for a boat that is as calculated, where one in ten is."""
+    by = limits(job.fitted, job.fitted.assessed, weights.safest_kg, weights.off_centre_m)
+    if by.calculated_deg + 0.5 * (by.less_deg - by.steady_deg) <= by.steady_deg:
+        return ""
+    return (" A boat that is as calculated may end at “cannot tell”: so light a weight is read too "
+            "coarsely. Whoever made these papers can work out a trial that goes on from there.")
 
 
 def trial_kg(weights):

@@ -104,7 +104,8 @@ def _least_words(job, bench):
              f" Of less than the whole each place gets its share: of these {listed(shares)}, in "
              "the order above.")
     yield (f"ALWAYS TAKE AT LEAST {both_mass(least)} OF GEAR, what goes along on every trip "
-           "counted in, or water in closed bags as heavy, low and tied in so: with less you, bags "
+           "counted in, or water in closed bags as heavy, low and tied in so, and as much more as "
+           "you weigh, dressed, less than the launch sheet reckons: with less you, bags "
            f"and boards do not come to the {told} that this boat is worked out for at the "
            f"least.{split}{_every_trip(bench, least)} {_sum_words(bench, least)}")
 

@@ -20,10 +20,11 @@ from sizer.shop.said import both_far
 from sizer.units import KN_PER_MPS, MM_PER_M, at_most_text, both_mass, both_text, temperature_text
 
 # Of the sheet's letters, and of its tables'; beside what is done: our drawing.
-TEXT_PT, WATER_PT, WHEN_MM = 9.5, 8.5, 36.0
+TEXT_PT, WATER_PT, WHEN_MM = 9.3, 8.4, 36.0
 LEAVE, EACH_TRIP, WET_EXIT, USING = (
     "Whether it may go out", "Before each trip, and in the water", "A wet exit", "Using it")
-MAY_BE_PADDLED = "the last line of its launch sheet says that it may be paddled"
+MAY_BE_PADDLED = ("the first box under “May it be paddled?” of its launch sheet is ticked and "
+                  "signed")
 NEAR_SHORE_M = 50.0  # that a swimmer who holds a full boat gets ashore from; our judgement
 # (when, [what]), numbered through; where each is told.
 ORDER = (
@@ -34,21 +35,21 @@ ORDER = (
         "them, in a boat that is proved on the water: not in this one.",
         "On grass, no stones, a helper by: try seat, pedals, way out, in your thickest clothes.")),
     ("At the water", (
-        "The launch sheet, top down: instructor, two helpers, a writer. It says when to stop.",
-        "Its last line says it may be paddled: then wet exits in it there, an instructor beside "
+        "The launch sheet, top down, three with you: two helpers, who writes; one of them has "
+        "shown you how to get in. It says when to stop.",
+        "Its first box “may be paddled” ticked: then wet exits in it there, an instructor beside "
         "you.")),
     ("Each trip", (
         "Measure the water, look at waves and wind; bags firm, pedals pinned; weigh all.",
         f"Company beside you; in and out at the edge (“{USING}”); then sponge, look.")))
 # When a boat may go out at all.
 NOT_YET = (f"Not before it was sat in, weighed and launched, near shore, and {MAY_BE_PADDLED}; ask "
-           "for that sheet. Anything else: not paddled until worked out "
-           "again from what was measured.")
-NOT_ALONE = (f"NOT ALONE until boat and you are proved: {MAY_BE_PADDLED}, and an instructor who "
-             "saw you in it, on water no colder and no rougher than it is to go out on, says so. "
-             "Until then only with company beside you that has practised with you how you get back "
-             f"in. NEVER ALONE in water under {temperature_text(WARM_C)}, which asks for a wetsuit "
-             "or drysuit.")
+           "for that sheet. Its second box: in it only as that box says, never on a trip. Anything "
+           "else: not paddled until worked out again from what was measured.")
+NOT_ALONE = ("NEVER ALONE: getting in, emptying it and getting back in ask for a second. Always "
+             "with company beside you that has practised with you how you get back in, until an "
+             "instructor who saw you in it, on water no colder and no rougher, says that you may "
+             f"lead; in water under {temperature_text(WARM_C)} in a wetsuit or drysuit all of you.")
 MEASURE = ("Measure the water, not the air, each time, and keep to its line here; the colder, the "
            f"sooner it disables you. Near shore: no more than {both_far(NEAR_SHORE_M)} from where "
            "you can land and stand, our judgement.")
@@ -180,5 +181,6 @@ def whom_words(job):
     least, most = (both_mass(kg) for kg in load_borne_kg(job.fitted.assessed))
     return (f"For one paddler, the one it was fitted to, with {least} to {most} on the scale: "
             "paddler dressed for the water, with paddle and spray deck, gear, float bags, pads and "
-            "boards together. Lend or sell it to nobody, even of that weight, before it is fitted "
-            "again to that body.")
+            "boards together; the dressed paddler alone as the launch sheet lets pass, in a "
+            f"drysuit {both_mass(HEAVIER_KG)} more at most. Lend or sell it to nobody, even of "
+            "that weight, before it is fitted again to that body.")

@@ -27,7 +27,8 @@ def bags_kg(swamped):
 def left_kg(gear_kg, swamped, board_kg, heavier_kg=0.0):
     """What a load of so much gear leaves for all else, beside the Swamped boat's bags and boards so
     heavy, to who is dressed so much heavier than it counts; negative where they are over it."""
-    return gear_kg - heavier_kg - bags_kg(swamped) - board_kg
+    told = (round(kg, 1) for kg in (bags_kg(swamped), board_kg))  # as these are told
+    return gear_kg - heavier_kg - sum(told)
 
 
 def always_words():

@@ -117,16 +117,16 @@ def _says(litres, most, gm_m, most_gm_m):
     if litres == most:
         return (f"A wet exit leaves it filled to its rim, as may be: {_pumped(most)} "
                 f"{AT_FIRST}. {_full_says(most_gm_m)}")
-    return ("A wet exit leaves inside what runs in while you sit there: count on "
-            f"{_pumped(litres)} {AT_FIRST}; rolled over it may be filled to its rim, "
-            f"{_pumped(most)}. {_steady_says(gm_m, most_gm_m)}")
+    return (f"A wet exit leaves water inside: rolled over, count on {_pumped(most)} {AT_FIRST}, "
+            f"filled to its rim; at the least {_pumped(litres)}, what runs in while you sit there. "
+            f"{_steady_says(gm_m, most_gm_m)}")
 
 
 def _steady_says(gm_m, most_gm_m):
     if _falls(gm_m):
-        return f"While these are pumped out {UNSTEADY} {HELD}"
-    return (f"While the first are pumped out its GM, with nobody in it, is "
-            f"{both_text(gm_m * MM_PER_M)} or more. {_full_says(most_gm_m)}")
+        return f"While it is pumped out {UNSTEADY} {HELD}"
+    return (f"{_full_says(most_gm_m)} With the least its GM, nobody in it, is "
+            f"{both_text(gm_m * MM_PER_M)} or more.")
 
 
 def _full_says(gm_m):

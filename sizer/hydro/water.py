@@ -38,10 +38,11 @@ BOTTOM = "sand or mud, no stones"
 PRACTISED = (f"warm water over {BOTTOM}, where helpers stand and a head upside down clears the "
              "bottom")
 # Who goes in such water, and for what; our judgement, on the careful side.
-LEARNT = ("Go, not alone until boat and you are proved. Only here: first sitting, launch, wet "
-          "exits and all that you learn (wet exits in a heated pool too).")
-COLDER = ("Never alone; nothing is learned or tried. Only near shore. The first time with an "
-          "instructor beside you, in that dress; with other company only after that.")
+LEARNT = ("Go, never alone. Only here: first sitting, launch, wet exits and all that you learn "
+          "(wet exits in a heated pool too).")
+COLDER = ("Never alone, only near shore. What you learnt in warm water is tried here, in that "
+          "dress, with an instructor beside you and not otherwise; with other company only after "
+          "that.")
 AS_ABOVE = "As in the line above."
 _DEFER = "Local rules and instructed practice come first."
 

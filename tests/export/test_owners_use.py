@@ -232,7 +232,8 @@ def test_the_loads_told_float_within_every_limit_of_the_water(job):
     text, assessed = whom_words(job), job.fitted.assessed
     assert "undressed" not in text
     assert "Lend or sell it to nobody" in text
-    least, most = (float(one) for one in re.findall(r"([\d.]+) kg \([\d.]+ lb\)", text))
+    least, most = (float(one) for one in re.findall(r"([\d.]+) kg \([\d.]+ lb\)", text)[:2])
+    assert "in a drysuit 1.5 kg (3.3 lb) more at most" in text  # what that weighs
     load, use = assessed.loading, assessed.person.use
     assert most == pytest.approx(load.carried_kg, abs=0.051)
     for carried in (least, most):
@@ -273,7 +274,7 @@ def test_leave_and_ban_stand_together_on_the_first_page(job, bench):
     text = " ".join(leave_words(job, bench))
     for words in ("NEVER ALONE", "launch sheet", "on the scale", "°C", "ripples only"):
         assert words in text, words
-    assert "NOT ALONE until" in text
+    assert "NEVER ALONE: getting in" in text
     page = " ".join(PdfReader(io.BytesIO(customer_pdf(job, bench))).pages[0].extract_text().split())
     for words in leave_words(job, bench):
         assert " ".join(words.split())[:90] in page
@@ -290,7 +291,7 @@ def test_the_launch_bears_the_same_loads_as_the_owner(job):
     sheet = " ".join(" ".join(
         page.extract_text() for page in PdfReader(io.BytesIO(launch_pdf(job))).pages).split())
     told = re.search(r"both together [\d.]+ kg \([^)]*\) ([\d.]+) to ([\d.]+) kg", sheet)
-    assert re.findall(r"([\d.]+) kg \([\d.]+ lb\)", whom_words(job)) == list(told.groups())
+    assert re.findall(r"([\d.]+) kg \([\d.]+ lb\)", whom_words(job))[:2] == list(told.groups())
 
 
 def test_what_goes_in_is_one_figure(job, bench, used):
@@ -475,11 +476,11 @@ def test_what_to_do_in_a_boat_that_fills_is_told_whole_once_among_the_cautions(j
                     text.index("Before each trip, and in the water Read")]
     assert cautions.count("do not let go of it to swim") <= 2
     assert cautions.count("keep hold") >= 3
-    assert f"count on {job.mishaps.swamped.seated.water_inside_l:.0f} litres, " in cautions
+    assert f"at the least {job.mishaps.swamped.seated.water_inside_l:.0f} litres, " in cautions
 
 
 def test_near_shore_and_the_first_wind_to_stay_ashore_in_are_told_in_figures(job, bench):
     text = " ".join(leave_words(job, bench))
     assert "Near shore: no more than 50 m (164 ft)" in text
     assert "Beaufort 3 or more: stay ashore" in text
-    assert "The first time with an instructor beside you" in by_temperature(14.0)[1][2]
+    assert "with an instructor beside you and not otherwise" in by_temperature(14.0)[1][2]
