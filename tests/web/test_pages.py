@@ -553,7 +553,7 @@ def test_bench_page_is_in_the_chosen_unit_throughout(job, unit, words):
         mm = 1000.0 * value_m
         if unit == "mm":
             return f"{mm:.1f}"
-        whole, part = divmod(Fraction(round(mm / 25.4 * 32), 32), 1)
+        whole, part = divmod(Fraction(round(round(mm, 1) / 25.4 * 32), 32), 1)
         return " ".join(str(size) for size in (whole, part) if size) or "0"
 
     stations = job.setting_up.stations
