@@ -22,6 +22,7 @@ from sizer.hydro.watertight import Under, outlines_of, under_of
 LEVELS = 17  # heights of the water inside, from the lowest inside to the swamped boat's
 TRIM_TOLERANCE_DEG = 1e-5
 MOST_ROUNDS = 60
+MOST_STRIDE = 4.0  # of a step by the secant, that it stays near
 
 
 @dataclass(frozen=True, eq=False)
@@ -93,16 +94,19 @@ def water_inside(sections, chambers, solids, load, water, inside_m):
     NotSolved, where trim and water inside do not come to rest.
     """
     trim, start = np.zeros(inside_m.size), None
+    before, off_before = trim, trim
     outlines = outlines_of(sections, chambers)
     for _ in range(MOST_ROUNDS):
         up, level = planes_at(inside_m, trim, sections.mid_x_m)
         pool = _pool(sections, outlines, solids, up, level)
         total = _with_water(load, pool, water)
         afloat, wet, floats = float_many(sections, total, water.density_kgpm3, start)
-        moved = np.abs(afloat.trim_deg - trim)[floats].max(initial=0.0)
-        trim, start = np.where(floats, afloat.trim_deg, trim), (afloat.level_m, afloat.trim_deg)
-        if moved < TRIM_TOLERANCE_DEG:
+        off, start = np.where(floats, afloat.trim_deg - trim, 0.0), (afloat.level_m,
+                                                                     afloat.trim_deg)
+        if np.abs(off).max(initial=0.0) < TRIM_TOLERANCE_DEG:
+            trim = trim + off
             break
+        before, off_before, trim = trim, off, trim + off * _stride(trim - before, off_before - off)
     else:
         raise NotSolved("the trim of the boat with water inside did not settle")
     upright = upright_of(sections, total, water, afloat, wet)
@@ -112,6 +116,12 @@ def water_inside(sections, chambers, solids, load, water, inside_m):
     first = max(int(np.count_nonzero(pool.volume_m3 <= 0.0)) - 1, 0)  # the last that is dry
     return FreeWater(*(one[first:][floats[first:]] for one in (
         inside_m, pool.volume_m3 * L_PER_M3, upright.gm_m - loss, loss, trim, over)))
+
+
+def _stride(moved, less):
+    """How many times what trim is off it is to move, by the secant through the last two rounds."""
+    known = np.abs(less) > TRIM_TOLERANCE_DEG
+    return np.clip(np.where(known, moved / np.where(known, less, 1.0), 1.0), 1.0, MOST_STRIDE)
 
 
 def _pool(sections, outlines, solids, up, level):
