@@ -158,16 +158,16 @@ def test_a_bench_that_fails_is_the_status_of_every_figure_as_of_the_papers(
 
 # What an owner's sheet says whole where it comes first, and by its SHORT words after that; PARTS
 # are all that it says. The longest first.
-ONCE = ("a helper holds both gunwales until it is empty; do not climb on alone, and keep hold of "
-        "the boat; do not let go of it to swim.",
-        "get out of the cockpit and keep hold of the boat; do not let go of it to swim. Get ashore "
-        "with it, or re enter only with help.",
-        "keep hold of the boat; do not let go of it to swim. Get ashore with it, or re enter only "
+SWIM = "; do not let go of it to swim"
+ONCE = (SWIM,
+        "a helper holds both gunwales until it is empty; do not climb on alone, and keep hold of "
+        "the boat.",
+        "get out of the cockpit and keep hold of the boat. Get ashore with it, or re enter only "
         "with help.",
-        "keep hold of the boat; do not let go of it to swim",
+        "keep hold of the boat. Get ashore with it, or re enter only with help.",
         " (of 30 litres a minute while arms are fresh, our judgement)")
 PARTS = ("a helper holds both gunwales until it is empty; do not climb on alone, and",
-         "get out of the cockpit and keep hold of the boat; do not let go of it to swim",
+         f"get out of the cockpit and keep hold of the boat{SWIM}",
          "Get ashore with it, or re enter only with help.",
          "of 30 litres a minute while arms are fresh, our judgement")
 SHORT = ("out of it at once, as above.", "keep hold, as above.", "as above.",
