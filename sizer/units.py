@@ -181,17 +181,17 @@ def both_text(mm, text=length_text):
     return f"{text(mm, 'mm')} ({text(mm, 'in')})"
 
 
-def about_text(mm):
-    """About how long, in whole centimetres, and these in inches: 203 mm is 200 mm (7 7/8 in)."""
+def about_text(mm, parts=INCH_PARTS):
+    """About how long, in whole centimetres, and these in parts of an inch: 203 mm is 200 mm
+    (7 7/8 in)."""
     about = round(mm / ABOUT_MM) * ABOUT_MM
-    return f"{about:g} mm ({inches_text(about, INCH_PARTS)} in)"
+    return f"{about:g} mm ({inches_text(about, parts)} in)"
 
 
 def laid_text(mm):
     """Where what is laid by eye lies, in whole centimetres, and these in eighths of an inch: 1087
     mm is 1090 mm (42 7/8 in)."""
-    laid = round(mm / ABOUT_MM) * ABOUT_MM
-    return f"{laid:g} mm ({inches_text(laid, LAID_PARTS)} in)"
+    return about_text(mm, LAID_PARTS)
 
 
 def at_most_text(mm):

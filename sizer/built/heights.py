@@ -54,15 +54,13 @@ def swamped_expected(assessed, swamped):
                        End(bags * swamped.bow_l), End(bags * swamped.stern_l),
                        assessed.person.water)
 
-    def read(more_kg, bags):
-        found = boat(more_kg, bags)
-        return np.array([getattr(found, key) for key in SWAMPED_HEIGHTS], float)
-
-    lies = read(0.0, 1.0)
+    here, heavier = boat(0.0, 1.0), boat(weight_sd, 1.0)
     # water inside above the level outside weighs on the boat as any load does
-    level_sd = LEVEL_M * _inside_kgpm(boat(0.0, 1.0), boat(weight_sd, 1.0), assessed.person.water)
-    off = [read(weight_sd, 1.0) - lies, read(0.0, 1.0 - BAGS_SHARE) - lies,
-           read(level_sd, 1.0) - lies]
+    level_sd = LEVEL_M * _inside_kgpm(here, heavier, assessed.person.water)
+    lies, *others = (np.array([getattr(found, key) for key in SWAMPED_HEIGHTS], float)
+                     for found in (here, heavier, boat(0.0, 1.0 - BAGS_SHARE),
+                                   boat(level_sd, 1.0)))
+    off = [other - lies for other in others]
     band = NINE_IN_TEN * np.hypot.reduce([*off, np.full(2, FREEBOARD_M)], axis=0)
     return {key: (float(value), float(wide))
             for key, value, wide in zip(SWAMPED_HEIGHTS, lies, band, strict=True)}

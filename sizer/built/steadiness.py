@@ -44,6 +44,12 @@ class Limits:
         """Whether a boat that is as it was calculated is found steady."""
         return self.calculated_deg <= self.steady_deg
 
+    @property
+    def tells_surely(self):
+        """Whether it is found steady too where it is read as wrong as nine in ten are at most."""
+        error = 0.5 * (self.less_deg - self.steady_deg)
+        return self.calculated_deg + error <= self.steady_deg
+
     def verdict(self, mean_deg):
         """STEADY, UNTOLD or LESS."""
         if mean_deg <= self.steady_deg + LEAST_DEG:

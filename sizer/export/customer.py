@@ -236,8 +236,8 @@ def _room_words(job):
     """Which checks of the body's room pass, their figures untold."""
     passing = [one.name for one in job.fitted.checks
                if one.status == "pass" and of_the_body(one) and one.row.rule_small]
-    return f"Passing, but “{NOT_TOLD}”: {listed(passing)}. {NOT_TOLD_WHY}" * bool(passing) or (
-        NOT_TOLD_WHY)
+    told = f"Passing, but “{NOT_TOLD}”: {listed(passing)}. " if passing else ""
+    return told + NOT_TOLD_WHY
 
 
 def _figures(check, lengths):

@@ -144,9 +144,9 @@ def most_words(weights):
 
 
 def may_not_tell(job, weights):
-    """That readings may be too coarse for a boat that is as calculated, where one in ten is."""
-    by = limits(job.fitted, job.fitted.assessed, weights.safest_kg, weights.off_centre_m)
-    if by.calculated_deg + 0.5 * (by.less_deg - by.steady_deg) <= by.steady_deg:
+    """That readings may be too coarse for a boat that is as calculated, where they may be."""
+    if limits(job.fitted, job.fitted.assessed, weights.safest_kg,
+              weights.off_centre_m).tells_surely:
         return ""
     return (" A boat that is as calculated may end at “cannot tell”: so light a weight is read too "
             "coarsely. Whoever made these papers can work out a trial that goes on from there.")

@@ -137,9 +137,10 @@ def _sum_words(bench, least):
 
 def _bulk(job, bench):
     """How much camping gear alone goes in, where no sum with water tells it."""
-    if least_kg(job, bench) and _sum_words(bench, least_kg(job, bench)):
+    least = least_kg(job, bench)
+    if least and _sum_words(bench, least):
         return ""
-    low, high = (f"{floor(10.0 * litres_in(bench) / bulk) / 10.0:g}" for bulk in CAMPING_LPKG[::-1])
+    low, high = (f"{camping_kg(litres_in(bench), 0.0, bulk):g}" for bulk in CAMPING_LPKG[::-1])
     return (f" Camping gear mostly takes {CAMPING_LPKG[0]:g} to {CAMPING_LPKG[1]:g} litres a "
             f"kilogram (our judgement): of it alone {low} to {high} kg go in; what does not stays "
             "ashore.")

@@ -45,12 +45,12 @@ class LeftInside:
     @property
     def pump_minutes(self):
         """What pumping `litres` out takes at first."""
-        return self.litres / PUMP_LPM
+        return _minutes(self.litres)
 
     @property
     def most_pump_minutes(self):
         """What pumping `most_l` out takes at first."""
-        return self.most_l / PUMP_LPM
+        return _minutes(self.most_l)
 
 
 def left_inside(boat, weight, out, ends, water, ran_in_l):
@@ -141,5 +141,9 @@ def _falls(gm_m):
     return gm_m < SURE_M
 
 
+def _minutes(litres):
+    return litres / PUMP_LPM
+
+
 def _pumped(litres):
-    return f"{litres:.0f} litres, {litres / PUMP_LPM:.1f} minutes at a hand pump"
+    return f"{litres:.0f} litres, {_minutes(litres):.1f} minutes at a hand pump"

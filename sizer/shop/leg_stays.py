@@ -18,7 +18,7 @@ from sizer.shop.items import Item
 from sizer.shop.risers import LEDGE_SCREW_MM, THICK_M
 from sizer.shop.said import both_sides, listed
 from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
-from sizer.shop.stem_stays import BEAM_END_M, BLOCK_M, CLEAR_M, LATH_M, PLACES
+from sizer.shop.stem_stays import BEAM_END_M, BLOCK_M, CLEAR_M, LATH_M, points_along
 from sizer.shop.sundries import BEAM_M
 from sizer.shop.trade_sizes import screw_text
 
@@ -88,14 +88,14 @@ def _solids(own, marks, stays):
 
 def _free(ends, solids, hull, stays):
     """Whether a lath between these ends is clear of spans, of the hull and of the StemStays."""
-    along = _points(ends)
+    along = points_along(ends)
     wide = 0.5 * LATH_M[0] + CLEAR_M
     for span in solids:
         away = np.maximum(np.maximum(span[:, 0] - along, along - span[:, 1]), 0.0)
         if np.linalg.norm(away, axis=1).min() < wide:
             return False
     for one in stays:
-        off = along[:, None] - _points(one.ends_m)[None]
+        off = along[:, None] - points_along(one.ends_m)[None]
         if np.linalg.norm(off, axis=2).min() < LATH_M[0] + CLEAR_M:
             return False
     tapes, sections = hull
@@ -103,10 +103,6 @@ def _free(ends, solids, hull, stays):
     off = shapely.distance(sections[rows], shapely.points(along[:, 1:]))
     beyond = (along[:, 0] < tapes[0] - HULL_STEP_M) | (along[:, 0] > tapes[-1] + HULL_STEP_M)
     return off[~beyond].min(initial=np.inf) >= wide + HULL_CLEAR_M
-
-
-def _points(ends):
-    return ends[0] + np.linspace(0.0, 1.0, PLACES)[:, None] * (ends[1] - ends[0])
 
 
 def _hull(boat, up, low_m, high_m):

@@ -106,9 +106,14 @@ def _lath(stem, place, reach, base, foot_end):
         (_foot_m(over) - 0.5 * LATH_M[1], half - FOOT_END_M, high)])
 
 
+def points_along(ends):
+    """(PLACES, 3) along a lath between its two ends, (2, 3)."""
+    return ends[0] + np.linspace(0.0, 1.0, PLACES)[:, None] * (ends[1] - ends[0])
+
+
 def _free(ends, stem, post_over, post, reach, base):
     """Whether block and lath are clear of sticks in their places and of the post with its arms."""
-    along = ends[0] + np.linspace(0.0, 1.0, PLACES)[:, None] * (ends[1] - ends[0])
+    along = points_along(ends)
     wide, thick = (0.5 * one + CLEAR_M for one in LATH_M)
     by_post = ((along[:, 0] > post_over - STOCK_M - thick) & (along[:, 0] < post_over + thick)
                & (along[:, 1] < 0.5 * STOCK_M + THICK_M + wide)
