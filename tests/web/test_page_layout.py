@@ -17,6 +17,11 @@ def resized(page, size):
     settled(page)
 
 
+# Whether they stand clear of each other in this order down the page, at one moment.
+BETWEEN = """selectors => selectors.map(selector => {
+  const all = Array.from(document.querySelectorAll(selector), one => one.getBoundingClientRect());
+  return all.reverse().find(one => one.height > 0);
+}).every((one, at, all) => one && (!at || all[at - 1].bottom < one.top))"""
 HEIGHT = "document.querySelector('[data-testid=stMain]').scrollHeight"
 
 
@@ -53,9 +58,7 @@ def test_what_undo_took_back_is_told_clear_of_undo_and_of_the_cautions(open_page
     for size in SIZES[1::2]:
         resized(page, size)
         page.locator(".st-key-undo").get_by_role("button", name="Undo").click()
-        told = page.get_by_test_id("stToast").filter(visible=True).last.bounding_box()
-        undo, foot = place_of(page, ".st-key-undo"), place_of(page, ".sz-foot")
-        assert undo["y"] + undo["height"] < told["y"] < told["y"] + told["height"] < foot["y"]
+        page.wait_for_function(BETWEEN, arg=[".st-key-undo", "[data-testid=stToast]", ".sz-foot"])
 
 
 def test_a_phone_shows_what_the_tool_does_and_the_first_field_before_any_drawing(open_page):
