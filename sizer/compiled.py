@@ -12,13 +12,15 @@ from types import FunctionType
 def compiled(loop, *inner):
     """A function of arrays and numbers, compiled. Divisions by zero give inf or NaN as in numpy.
 
-    `inner` are functions of the same module that it calls, compiled with it: what is kept is
-    worked out anew only when that module changes.
+    `inner` are functions of the same module that it calls, or that those named after them call,
+    compiled with it: what is kept is worked out anew only when that module changes.
     """
     from numba import njit  # here, since its import takes a tenth of a second
 
     if inner:
-        own = {one.__name__: compiled(one) for one in inner}
+        own = {one.__name__: compiled(one, *(
+            before for before in inner[:place] if before.__name__ in one.__code__.co_names))
+               for place, one in enumerate(inner)}
         loop = FunctionType(loop.__code__, {**loop.__globals__, **own}, loop.__name__)
     try:
         return njit(loop, cache=True, error_model="numpy")

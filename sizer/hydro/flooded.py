@@ -24,7 +24,7 @@ from sizer.hydro.solids import (
     skin_solids,
     wood_solids,
 )
-from sizer.hydro.watertight import Solids, joined, no_solids, outlines_of, under_of
+from sizer.hydro.watertight import Solids, joined, no_solids, outline_of, under_of
 from sizer.paddler.body import Body
 from sizer.units import MM_PER_M, both_text
 
@@ -268,5 +268,5 @@ def _inside_says(litres, rim_m):
 def _water_inside_l(sections, chambers, inside, up, level):
     """The hull under water, less everything in it that water cannot enter."""
     whole = immersed(half_outline(sections), up, level).volume_m3[0]
-    dry = under_of(outlines_of(sections, chambers), inside, up, level).volume_m3[0]
+    dry = under_of(outline_of(sections, chambers), inside, up, level).volume_m3[0]
     return float(whole - dry) * L_PER_M3

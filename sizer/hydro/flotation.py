@@ -165,9 +165,9 @@ def _newton(outline, heel, wanted, centre, mid_x_m, level, trim, of):
     centre = centre + none[:, None]
     wanted, mid_x_m, level, trim = (  # each its own, which a loop may write
         one + none for one in (wanted, mid_x_m, level, trim))
-    compiled(planes.to_rest, planes.shares, planes.clip, planes.add_up, planes.newton_step)(
-        *outline.points, of, outline.sides, heel, wanted, centre, mid_x_m, level, trim,
-        MOST_STEPS, sums)
+    compiled(planes.to_rest, planes.clip, planes.add_up, planes.newton_step)(
+        *outline.points, outline.shares, of, outline.sides, heel, wanted, centre, mid_x_m, level,
+        trim, MOST_STEPS, sums)
     wet = immersed_of(sums)
     return level, trim, wet, _settled(
         wet.volume_m3 - wanted, moment_aft_m4(wet, up_vectors(heel, trim), centre), wanted)
@@ -230,26 +230,6 @@ def _bottom_and_top(y_m, z_m, of, ups, found):
                 low, high = min(low, upwards - across, across + upwards), max(
                     high, across + upwards)
         found[0, plane], found[1, plane] = low, high
-
-
-def newton_step(wet, up, excess, moment, centre, mid):
-    """Newton step in level (m) and trim (deg), limited so that it stays near the hull.
-
-    And the determinant of their slopes: above 0 where the boat comes back from a touch.
-
-    Parameters
-    ----------
-    wet : Immersed or Under, of n planes
-    up : (n, 3)
-    excess, moment : (n,) volume too much, m3, and `moment_aft_m4`
-    centre : (n, 3) of mass
-    mid : (n,) place that the boat turns about, m
-    """
-    steps = np.empty((3, len(up)))
-    compiled(planes.newton_steps, planes.newton_step)(
-        wet.volume_m3, wet.moment_m4, wet.plane_area_m2, wet.plane_x_m3, wet.plane_x2_m4, up,
-        excess, moment, centre, mid, steps)
-    return steps
 
 
 def _afloat(heel, trim, level, up, wet, centre):

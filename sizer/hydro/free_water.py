@@ -11,16 +11,19 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.compiled import compiled
 from sizer.errors import NotSolved
+from sizer.hydro import planes
 from sizer.hydro.ends import L_PER_M3
 from sizer.hydro.flooded import inside_of, load_of
 from sizer.hydro.flotation import Load, float_many
 from sizer.hydro.immersion import half_outline, immersed, planes_at, up_vectors
 from sizer.hydro.particulars import upright_of
-from sizer.hydro.watertight import Under, outlines_of, under_of
+from sizer.hydro.watertight import Under, outline_of, under_of
 
 LEVELS = 17  # heights of the water inside, from the lowest inside to the swamped boat's
 TRIM_TOLERANCE_DEG = 1e-5
+MOST_NEAR = 30  # Newton steps at each height
 MOST_ROUNDS = 60
 MOST_STRIDE = 4.0  # of a step by the secant, that it stays near
 
@@ -93,12 +96,12 @@ def water_inside(sections, chambers, solids, load, water, inside_m):
     ------
     NotSolved, where trim and water inside do not come to rest.
     """
-    trim, start = np.zeros(inside_m.size), None
-    before, off_before = trim, trim
-    outlines = outlines_of(sections, chambers)
+    outline = outline_of(sections, chambers)
+    trim, start = _near(sections, outline, solids, load, water, inside_m)
+    before, off_before = trim, np.zeros(trim.size)
     for _ in range(MOST_ROUNDS):
         up, level = planes_at(inside_m, trim, sections.mid_x_m)
-        pool = _pool(sections, outlines, solids, up, level)
+        pool = _pool(sections, outline, solids, up, level)
         total = _with_water(load, pool, water)
         afloat, wet, floats = float_many(sections, total, water.density_kgpm3, start)
         off, start = np.where(floats, afloat.trim_deg - trim, 0.0), (afloat.level_m,
@@ -118,18 +121,33 @@ def water_inside(sections, chambers, solids, load, water, inside_m):
         inside_m, pool.volume_m3 * L_PER_M3, upright.gm_m - loss, loss, trim, over)))
 
 
+def _near(sections, outline, solids, load, water, inside_m):
+    """Trim (n,), and level and trim, to start from: where Newton steps on level and trim together
+    come to rest, else level trim."""
+    hull, none = half_outline(sections), np.zeros(inside_m.size)
+    level, trim, rests = inside_m.copy(), none.copy(), np.zeros(none.size, bool)
+    compiled(planes.loose_to_rest, planes.clip, planes.add_up, planes.add_solids,
+             planes.under_level, planes.moment_aft, planes.turn_to, planes.newton_step)(
+        *hull.points, hull.shares, *outline.points, outline.shares, solids.rows,
+        load.mass_kg / water.density_kgpm3, np.array([load.lcg_m, 0.0, load.vcg_m]),
+        sections.mid_x_m, inside_m, level, trim,
+        (MOST_NEAR, planes.MOST_TRIM_DEG, planes.VOLUME_TOLERANCE, planes.LEVER_TOLERANCE_M), rests)
+    trim = np.where(rests, trim, 0.0)
+    return trim, (level, trim) if rests.all() else None
+
+
 def _stride(moved, less):
     """How many times what trim is off it is to move, by the secant through the last two rounds."""
     known = np.abs(less) > TRIM_TOLERANCE_DEG
     return np.clip(np.where(known, moved / np.where(known, less, 1.0), 1.0), 1.0, MOST_STRIDE)
 
 
-def _pool(sections, outlines, solids, up, level):
+def _pool(sections, outline, solids, up, level):
     """The Under of the water inside: the hull's inside below a plane, less what is dry."""
     whole = immersed(half_outline(sections), up, level)
-    dry = under_of(outlines, solids, up, level)
+    dry = under_of(outline, solids, up, level)
     pool = {name: getattr(whole, name) - value for name, value in vars(dry).items()}
-    wet = pool["volume_m3"] > 0.0  # sticks lie half outside the moulded lines: lower than any water
+    wet = pool["volume_m3"] > planes.LEAST_POOL_M3  # sticks lie lower than any water
     return Under(**{name: np.where(wet, value.T, 0.0).T for name, value in pool.items()})
 
 

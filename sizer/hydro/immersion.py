@@ -25,7 +25,7 @@ AT_ONCE = 64  # planes: what their sections hold stays in a processor's own memo
 class Outline:
     """Closed or half outlines of sections, counter-clockwise; half ones count twice.
 
-    They may be of many boats: every array then has a leading axis.
+    They may be of many boats: every array but `part` then has a leading axis.
     """
 
     x_m: np.ndarray  # (n_sections,)
@@ -33,6 +33,7 @@ class Outline:
     z_m: np.ndarray  # (n_sections, n_points)
     sides: float  # 1 for a closed outline, 2 for a half
     rise_m: np.ndarray | None = None  # (n_sections,) of a wave over the plane, square to it
+    part: np.ndarray | None = None  # (n_sections - 1,) of what is between sections; None: all of it
 
     @cached_property
     def points(self):
@@ -46,7 +47,8 @@ class Outline:
         """Of each section, as `planes.shares` has them."""
         x, *_ = self.points
         share = np.empty((*x.shape, 3))
-        compiled(shares)(x, self.sides, share)
+        part = np.ones(max(x.shape[1] - 1, 0)) if self.part is None else self.part
+        compiled(shares)(x, self.sides * part, share)
         return share
 
 

@@ -10,11 +10,12 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.optimize import brentq
 
+from sizer.compiled import compiled
 from sizer.errors import NotSolved, WillNotFloat
-from sizer.hydro.flotation import newton_step
+from sizer.hydro import planes
 from sizer.hydro.immersion import Outline, planes_at, up_vectors
 from sizer.hydro.resting import levels, moment_aft_m4
-from sizer.hydro.watertight import Solids, outlines_of, under_of
+from sizer.hydro.watertight import Solids, outline_of, under_of, under_of_sums
 from sizer.units import both_mass
 
 MOST_TRIM_DEG = 30.0  # past it the boat hangs by an end; our judgement
@@ -69,8 +70,8 @@ def balance(sections, chambers, solids, load, water):
         return Balance(*(float(value[0]) for value in (found.sinkage_m, found.trim_deg)),
                        found.volume_m3, float(found.gm_m[0]))
     sinkage, trim = _scan(hull)
-    return Balance(sinkage, trim, hull.wanted_m3, float(_gm_m(
-        hull, np.array([sinkage]), np.array([trim]))[0]))
+    under = _under(hull, *planes_at(sinkage, np.array([trim]), hull.mid_m))
+    return Balance(sinkage, trim, hull.wanted_m3, float(_gm_m(hull, under, np.array([trim]))[0]))
 
 
 def balance_many(boats, chambers, solids, loads, water):
@@ -88,8 +89,8 @@ def balance_many(boats, chambers, solids, loads, water):
 def _balanced(hull, boats, level):
     """As `balance_many`; `level` are zeros (n,)."""
     sinks = ~(_most_m3(hull, level) > hull.wanted_m3)
-    (sinkage, trim), settled = _settle(hull, _near_sinking_m(boats) + level, level)
-    return Balance(sinkage, trim, hull.wanted_m3, _gm_m(hull, sinkage, trim)), sinks, settled
+    (sinkage, trim), settled, under = _settle(hull, _near_sinking_m(boats) + level, level)
+    return Balance(sinkage, trim, hull.wanted_m3, _gm_m(hull, under, trim)), sinks, settled
 
 
 def _most_m3(hull, level_trim):
@@ -104,36 +105,28 @@ def _near_sinking_m(sections):
 
 
 def _settle(hull, sinkage, trim):
-    """Newton steps from near it: (sinkage, trim), and where they came to rest, all (n,).
+    """Newton steps from near it: (sinkage, trim), and where they came to rest, all (n,); and the
+    Under there.
 
     A place that the boat would leave by the bow or stern at a touch does not count.
     """
-    count = sinkage.size
-    settled, lost = np.zeros(count, bool), np.zeros(count, bool)
-    up, level = planes_at(sinkage, trim, hull.mid_m)
-    middle, centre = np.full(count, hull.mid_m), np.broadcast_to(hull.weight_m, (count, 3)).copy()
-    for _ in range(MOST_STEPS):
-        under = _under(hull, up, level)
-        excess = under.volume_m3 - hull.wanted_m3
-        moment = moment_aft_m4(under, up, centre)
-        d_level, d_trim, stiff = newton_step(under, up, excess, moment, centre, middle)
-        settled = ((np.abs(excess) < VOLUME_TOLERANCE * hull.wanted_m3)
-                   & (np.abs(moment) < LEVER_TOLERANCE_M * hull.wanted_m3))
-        lost |= (stiff <= 0.0) | (np.abs(trim) >= MOST_TRIM_DEG)
-        moves = ~settled & ~lost
-        if not moves.any():
-            break
-        level = np.where(moves, level + d_level, level)
-        trim = np.where(moves, np.clip(trim + d_trim, -MOST_TRIM_DEG, MOST_TRIM_DEG), trim)
-        up = up_vectors(np.zeros(count), trim)
-    return ((level - up[:, 0] * hull.mid_m) / up[:, 2], trim), settled & ~lost
+    trim = np.array(trim)
+    _, level = planes_at(sinkage, trim, hull.mid_m)
+    none, sums, settled = np.zeros(trim.size), np.empty((trim.size, 8)), np.empty(trim.size, bool)
+    compiled(planes.open_to_rest, planes.clip, planes.add_up, planes.add_solids,
+             planes.under_level, planes.moment_aft, planes.turn_to, planes.newton_step)(
+        *hull.outline.points, hull.outline.shares, hull.solids.rows, hull.wanted_m3 + none,
+        hull.weight_m + none[:, None], hull.mid_m + none, level, trim,
+        (MOST_STEPS, MOST_TRIM_DEG, VOLUME_TOLERANCE, LEVER_TOLERANCE_M), sums, settled)
+    up = up_vectors(none, trim)
+    return ((level - up[:, 0] * hull.mid_m) / up[:, 2], trim), settled, under_of_sums(sums)
 
 
 @dataclass(frozen=True, eq=False)
 class _Hull:
     """What the search asks again and again."""
 
-    outlines: tuple[tuple[float, Outline], ...]  # share, half-sections
+    outline: Outline  # of the chambers
     solids: Solids
     mid_m: float
     length_m: float
@@ -145,7 +138,7 @@ class _Hull:
 
 def _hull(sections, chambers, solids, load, water):
     return _Hull(
-        outlines=outlines_of(sections, chambers), solids=solids, mid_m=sections.mid_x_m,
+        outline=outline_of(sections, chambers), solids=solids, mid_m=sections.mid_x_m,
         length_m=sections.length_m,
         bottom_m=np.minimum(sections.z_m.min(axis=(-1, -2)),
                             solids.low_m.min(axis=-1, initial=np.inf)),
@@ -157,7 +150,7 @@ def _hull(sections, chambers, solids, load, water):
 
 def _under(hull, up, level):
     """The Under of all that holds the hull up."""
-    return under_of(hull.outlines, hull.solids, up, level)
+    return under_of(hull.outline, hull.solids, up, level)
 
 
 def _carried(hull, trims):
@@ -180,7 +173,7 @@ def _scan(hull):
     share = levers[one] / (levers[one] - levers[one + 1])
     near = (values[one:one + 1] + share * (values[one + 1] - values[one])
             for values in (sinkages, SCANNED_DEG))
-    (sinkage, trim), settled = _settle(hull, *near)
+    (sinkage, trim), settled, _ = _settle(hull, *near)
     return (float(sinkage[0]), float(trim[0])) if settled[0] else _bracketed(hull)
 
 
@@ -204,10 +197,9 @@ def _bracketed(hull):
     return float(sinkage), trim
 
 
-def _gm_m(hull, sinkage, trim):
+def _gm_m(hull, under, trim):
     """Waterplane of chambers and solids over volume, and the centres' heights over the water."""
-    up, level = planes_at(sinkage, trim, hull.mid_m)
-    under = _under(hull, up, level)
+    up = up_vectors(np.zeros(trim.size), trim)
     volume = np.maximum(under.volume_m3, np.finfo(float).tiny)  # one that sinks may have none
     over = under.moment_m4 / volume[:, None] - hull.weight_m
     return under.plane_a2_m4 / volume + np.einsum("pi,pi->p", over, up)

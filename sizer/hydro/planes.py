@@ -1,5 +1,6 @@
-"""Loops over planes of water, compiled (`sizer.compiled`): what a hull holds under each, and Newton
-steps to where it carries its load. Planes and their signs as in `sizer.hydro.immersion`.
+"""Loops over planes of water, compiled (`sizer.compiled`): what a hull holds under each, what water
+cannot enter, and Newton steps to where a boat carries its load, whole, open to the sea or with
+water loose inside. Planes and their signs as in `sizer.hydro.immersion`.
 """
 
 import numpy as np
@@ -10,6 +11,7 @@ LEVER_TOLERANCE_M = 1e-9  # lengthwise distance of buoyancy from weight
 MOST_TRIM_STEP_DEG = 4.0
 MOST_LEVEL_STEP_M = 0.08
 LEAST_AREA_M2 = 1e-9  # of a waterplane that is stepped by
+LEAST_POOL_M3 = 1e-9  # of water inside, under which none is counted: less than a drop
 
 
 def clip(x_m, y_m, z_m, rise_m, of, water, cut):
@@ -54,15 +56,17 @@ def clip(x_m, y_m, z_m, rise_m, of, water, cut):
                 second / 3.0)
 
 
-def shares(x_m, sides, found):
+def shares(x_m, part, found):
     """Fills `found` (n_boats, n_sections, 3) with what each section's values count for in sums over
-    the length, of themselves and times x and x^2: exact where they run straight between."""
+    the length, of themselves and times x and x^2: exact where they run straight between. `part`
+    (n_sections - 1,) is how many times what is between two of them counts."""
     last = x_m.shape[1] - 1
     for boat in range(x_m.shape[0]):
         for section in range(last + 1):
             x = x_m[boat, section]
             ahead, behind = x_m[boat, max(section - 1, 0)], x_m[boat, min(section + 1, last)]
-            near, far = sides * (x - ahead), sides * (behind - x)
+            near = part[section - 1] * (x - ahead) if section > 0 else 0.0
+            far = part[section] * (behind - x) if section < last else 0.0
             found[boat, section] = (
                 (near + far) / 2.0,
                 (near * (ahead + 2.0 * x) + far * (2.0 * x + behind)) / 6.0,
@@ -94,14 +98,13 @@ def add_up(share, of, water, sides, cut, sums):
                        first, second)
 
 
-def to_rest(x_m, y_m, z_m, rise_m, of, sides, heel_deg, wanted_m3, centre_m, mid_m, level_m,
+def to_rest(x_m, y_m, z_m, rise_m, share, of, sides, heel_deg, wanted_m3, centre_m, mid_m, level_m,
             trim_deg, most_steps, sums):
     """Newton steps of each plane until it carries `wanted_m3`, centred under `centre_m`
     (n_planes, 3). Changes `level_m` and `trim_deg`, which hold where to start; fills `sums`
     (n_planes, 9), as `add_up`, with what is under the last plane that was looked at. A boat's
     next heel begins as far from where to start as its last one ended."""
-    cut, water, share = np.empty((1, x_m.shape[1], 6)), np.ones((1, 5)), np.empty((*x_m.shape, 3))
-    shares(x_m, sides, share)
+    cut, water = np.empty((1, x_m.shape[1], 6)), np.ones((1, 5))
     moved_m = moved_deg = 0.0
     for plane in range(of.size):
         heel, wanted, centre, own = (np.radians(heel_deg[plane]), wanted_m3[plane],
@@ -127,36 +130,148 @@ def to_rest(x_m, y_m, z_m, rise_m, of, sides, heel_deg, wanted_m3, centre_m, mid
                     and abs(moment) < LEVER_TOLERANCE_M * wanted) or step == most_steps:
                 break
             d_level, d_trim, _ = newton_step(
-                own[0], own[1:4], own[4], own[5], own[6], up, excess, moment, centre, mid_m[plane])
+                own, own[4], own[5], up, excess, moment, centre, mid_m[plane])
             level_m[plane] += d_level
             trim_deg[plane] = min(max(trim_deg[plane] + d_trim, -MOST_TRIM_DEG), MOST_TRIM_DEG)
         moved_m, moved_deg = level_m[plane] - given_m, trim_deg[plane] - given_deg
 
 
-def newton_steps(volume_m3, moment_m4, area_m2, x_m3, x2_m4, ups, excess, moment, centre_m, mid_m,
-                 steps):
-    """Fills `steps` (3, n_planes) with the `newton_step` of each plane."""
-    for plane in range(volume_m3.size):
-        steps[:, plane] = newton_step(
-            volume_m3[plane], moment_m4[plane], area_m2[plane], x_m3[plane], x2_m4[plane],
-            ups[plane], excess[plane], moment[plane], centre_m[plane], mid_m[plane])
+def add_solids(solids, of, ups, level_m, sums):
+    """Fills `sums` (n_planes, 8) with what of solids (n_boats, n, 5), as `watertight.Solids`, lies
+    under each plane, in the order of `watertight.Under`."""
+    for plane in range(level_m.size):
+        boat = of[plane]
+        slope, level = ups[plane, 0] / ups[plane, 2], level_m[plane] / ups[plane, 2]
+        total = by_x = by_z = plane_area = plane_x = plane_x2 = plane_a2 = 0.0
+        for one in range(solids.shape[1]):
+            x, low, high, volume, breadth = solids[boat, one]
+            height = level - slope * x
+            if height <= low:
+                continue
+            if height >= high:
+                height = high
+            else:
+                area = volume / (high - low)
+                volume = area * (height - low)
+                plane_area += area
+                plane_x += area * x
+                plane_x2 += area * x * x
+                plane_a2 += area * breadth * breadth / 12.0
+            total += volume
+            by_x += volume * x
+            by_z += volume * 0.5 * (low + height)
+        sums[plane] = (total, by_x, 0.0, by_z, plane_area, plane_x, plane_x2, plane_a2)
 
 
-def newton_step(volume, moment_m4, area, x, x2, up, excess, moment, centre_m, mid_m):
+def under_level(x_m, y_m, z_m, rise_m, share, solids, boat, ups, level_m, own):
+    """Fills `own` (8,), in the order of Under, with what of sections, as Outline has them, and
+    solids lies under one plane without heel: ups (1, 3), level_m (1,)."""
+    cut, water, wet, dry = (np.empty((1, x_m.shape[1], 6)), np.ones((1, 5)), np.empty((1, 9)),
+                            np.empty((1, 8)))
+    of = np.zeros(1, np.int64)
+    slant = ups[0, 2]
+    water[0] = (0.0, slant, ups[0, 0], level_m[0], 1.0)
+    water /= slant
+    of[0] = boat if x_m.shape[0] > 1 else 0
+    clip(x_m, y_m, z_m, rise_m, of, water, cut)
+    add_up(share, of, water, 2.0, cut, wet)
+    of[0] = boat if solids.shape[0] > 1 else 0
+    add_solids(solids, of, ups, level_m, dry)
+    own[:4] = wet[0, :4] + dry[0, :4]
+    own[4:7] = wet[0, 4:7] / slant + dry[0, 4:7]
+    own[7] = wet[0, 8] / slant + dry[0, 7]
+
+
+def moment_aft(own, up, centre_m):
+    """As `resting.moment_aft_m4`, of one plane without heel."""
+    return (up[2] * (own[1] - own[0] * centre_m[0])
+            - up[0] * (own[3] - own[0] * centre_m[2]))
+
+
+def turn_to(trim_deg, ups):
+    """Fills `ups` (1, 3) with the normal of level water at a trim."""
+    trim = np.radians(trim_deg)
+    ups[0] = (-np.sin(trim), 0.0, np.cos(trim))
+
+
+def open_to_rest(x_m, y_m, z_m, rise_m, share, solids, wanted_m3, centre_m, mid_m, level_m,
+                 trim_deg, limits, sums, rests):
+    """Newton steps, without heel, of each boat (n,) until sections and solids carry `wanted_m3`,
+    centred under `centre_m` (n, 3), as `to_rest`. Fills `sums` (n, 8), in the order of Under, and
+    `rests` (n,): no place counts that the boat would leave by the bow or stern at a touch. `limits`
+    are steps, deg of trim, and how near: of the volume, and m of lever."""
+    most_steps, most_deg, volume_near, lever_near_m = limits
+    ups = np.empty((1, 3))
+    for boat in range(wanted_m3.size):
+        own, wanted, centre = sums[boat], wanted_m3[boat], centre_m[boat]
+        rests[boat] = False
+        for step in range(most_steps):
+            turn_to(trim_deg[boat], ups)
+            under_level(x_m, y_m, z_m, rise_m, share, solids, boat, ups, level_m[boat:boat + 1],
+                        own)
+            excess, moment = own[0] - wanted, moment_aft(own, ups[0], centre)
+            d_level, d_trim, stiff = newton_step(own, own[4], own[5], ups[0], excess, moment,
+                                                 centre, mid_m[boat])
+            if stiff <= 0.0 or abs(trim_deg[boat]) >= most_deg:
+                break
+            rests[boat] = (abs(excess) < volume_near * wanted
+                           and abs(moment) < lever_near_m * wanted)
+            if rests[boat] or step == most_steps - 1:
+                break
+            level_m[boat] += d_level
+            trim_deg[boat] = min(max(trim_deg[boat] + d_trim, -most_deg), most_deg)
+
+
+def loose_to_rest(x_m, y_m, z_m, rise_m, share, dry_x_m, dry_y_m, dry_z_m, dry_rise_m, dry_share,
+                  solids, wanted_m3, centre_m, mid_m, inside_m, level_m, trim_deg, limits, rests):
+    """Newton steps of one hull with loose water inside, at each of rising heights `inside_m` (n,)
+    at half its length: what it holds under the sea, less what is wet inside, carries `wanted_m3`.
+    What is dry inside comes as `under_level` takes it. Fills `level_m`, `trim_deg` and `rests`
+    (n,); each begins where the last came to rest. `limits` as of `open_to_rest`."""
+    most_steps, most_deg, volume_near, lever_near_m = limits
+    ups, inner, nothing = np.empty((1, 3)), np.empty(1), np.empty((1, 0, 5))
+    net, hull, wet, dry = np.empty(8), np.empty(8), np.empty(8), np.empty(8)
+    for one in range(inside_m.size):
+        if one and rests[one - 1]:
+            level_m[one], trim_deg[one] = level_m[one - 1], trim_deg[one - 1]
+        rests[one] = False
+        for _ in range(most_steps):
+            turn_to(trim_deg[one], ups)
+            inner[0] = ups[0, 2] * inside_m[one] + ups[0, 0] * mid_m
+            under_level(x_m, y_m, z_m, rise_m, share, nothing, 0, ups, level_m[one:one + 1], hull)
+            under_level(x_m, y_m, z_m, rise_m, share, nothing, 0, ups, inner, wet)
+            under_level(dry_x_m, dry_y_m, dry_z_m, dry_rise_m, dry_share, solids, 0, ups, inner,
+                        dry)
+            wet -= dry
+            net[:] = hull - wet if wet[0] > LEAST_POOL_M3 else hull
+            excess, moment = net[0] - wanted_m3, moment_aft(net, ups[0], centre_m)
+            rests[one] = (abs(excess) < volume_near * wanted_m3
+                          and abs(moment) < lever_near_m * wanted_m3)
+            if rests[one] or abs(trim_deg[one]) >= most_deg:
+                break
+            d_level, d_trim, _ = newton_step(net, hull[4], hull[5], ups[0], excess, moment,
+                                             centre_m, mid_m)
+            level_m[one] += d_level
+            trim_deg[one] = min(max(trim_deg[one] + d_trim, -most_deg), most_deg)
+
+
+def newton_step(own, area, x, up, excess, moment, centre_m, mid_m):
     """Newton step in level (m) and trim (deg), limited so that it stays near the hull, and the
     determinant of their slopes: above 0 where the boat comes back from a touch.
 
+    `own` is what carries the boat, its sums as of Immersed; `area` and `x` are those of the
+    waterplane that the level moves: its own, but where water stands inside at a height that stays.
     `excess` is volume too much, `moment` as `resting.moment_aft_m4`; the boat turns about `mid_m`.
     """
-    area = max(area, LEAST_AREA_M2)
+    area, turned = max(area, LEAST_AREA_M2), max(own[4], LEAST_AREA_M2)
     # turning about the line across at mid-length: level moves with trim, so that
     # d(height)/d(trim) = -(x - mid)
-    first = x - mid_m * area
-    second = x2 - 2.0 * mid_m * x + mid_m * mid_m * area
+    first = own[5] - mid_m * turned
+    second = own[6] - 2.0 * mid_m * own[5] + mid_m * mid_m * turned
     arm_x, stem = centre_m[0] - mid_m, 0.0
     for axis in range(3):
-        stem += (moment_m4[axis] - volume * centre_m[axis]) * up[axis]
-    d_moment_level = first - arm_x * area
+        stem += (own[1 + axis] - own[0] * centre_m[axis]) * up[axis]
+    d_moment_level = x - mid_m * area - arm_x * area
     d_moment_trim = second - arm_x * first + stem
     # volume row: area dl + first dt = -excess ; moment row likewise
     determinant = area * d_moment_trim - first * d_moment_level

@@ -12,6 +12,7 @@ import numpy as np
 from sizer.compiled import compiled
 from sizer.hull.sections import half_section_at
 from sizer.hydro.immersion import Outline, immersed
+from sizer.hydro.planes import add_solids
 from sizer.rows import along
 
 
@@ -41,9 +42,10 @@ class Solids:
     breadth_m: np.ndarray  # of its waterplane on the centre line; 0 leaves that out of GM
 
     @cached_property
-    def columns(self):
-        """Each field in turn, as of many boats."""
-        return [np.ascontiguousarray(np.atleast_2d(getattr(self, name))) for name in _COLUMNS]
+    def rows(self):
+        """(n_boats, n, 5): each solid's fields in turn, as of many boats."""
+        each = np.stack([getattr(self, name) for name in _COLUMNS], axis=-1)
+        return each if each.ndim == 3 else each[None]
 
 
 _COLUMNS = tuple(one.name for one in fields(Solids))
@@ -75,52 +77,43 @@ def chamber_outline(sections, chamber):
 
 
 @lru_cache(maxsize=8)  # the same bags, their boat with and without its paddler
-def outlines_of(sections, chambers):
-    """The share and Outline of each of a tuple of Chambers."""
-    return tuple((one.share, chamber_outline(sections, one)) for one in chambers)
+def outline_of(sections, chambers):
+    """One Outline of a tuple of Chambers, side by side: nothing counts between them, their share
+    within."""
+    points = sections.y_m.shape[-1]
+    if not chambers:
+        return Outline(np.zeros(0), np.zeros((0, points)), np.zeros((0, points)), 2.0)
+    each = [chamber_outline(sections, one) for one in chambers]
+    many = np.broadcast_shapes(*(one.x_m.shape[:-1] for one in each))
+
+    def beside(name, axes):
+        columns = (getattr(one, name) for one in each)
+        return np.concatenate([np.broadcast_to(one, (*many, *one.shape[one.ndim - axes:]))
+                               for one in columns], axis=-axes)
+
+    part = np.concatenate([np.append(np.full(one.x_m.shape[-1] - 1, chamber.share), 0.0)
+                           for one, chamber in zip(each, chambers, strict=True)])
+    return Outline(beside("x_m", 1), beside("y_m", 2), beside("z_m", 2), 2.0, part=part[:-1])
 
 
-def under_of(outlines, solids, up, level_m):
-    """What of chambers, as `outlines_of`, and solids lies under each plane: an Under."""
-    under = solids_under(solids, up, level_m)
-    for share, outline in outlines:
-        under = under.with_share(share, immersed(outline, up, level_m))
-    return under
+def under_of(outline, solids, up, level_m):
+    """What of chambers, as `outline_of`, and solids lies under each plane: an Under."""
+    wet, dry = immersed(outline, up, level_m), solids_under(solids, up, level_m)
+    return Under(*(value + getattr(wet, name) for name, value in vars(dry).items()))
 
 
 def solids_under(solids, up, level_m):
     """What of the solids lies under each plane: an Under. Of many boats, one plane each."""
-    sums = np.empty((len(level_m), 8))
-    compiled(_add_solids)(*solids.columns, np.ascontiguousarray(up),
-                          np.ascontiguousarray(level_m), sums)
+    sums, count = np.empty((len(level_m), 8)), len(level_m)
+    of = np.arange(count) if len(solids.rows) > 1 else np.zeros(count, int)
+    compiled(add_solids)(solids.rows, of, np.ascontiguousarray(up),
+                         np.ascontiguousarray(level_m), sums)
+    return under_of_sums(sums)
+
+
+def under_of_sums(sums):
+    """The Under of sums (n_planes, 8) in its fields' order."""
     return Under(sums[:, 0], sums[:, 1:4], *sums[:, 4:].T)
-
-
-def _add_solids(x_m, low_m, high_m, volume_m3, breadth_m, ups, level_m, sums):
-    """Fills `sums` (n_planes, 8) with what lies under each plane, in the order of Under."""
-    boats, count = x_m.shape
-    for plane in range(level_m.size):
-        boat = plane if boats > 1 else 0
-        slope, level = ups[plane, 0] / ups[plane, 2], level_m[plane] / ups[plane, 2]
-        total = by_x = by_z = plane_area = plane_x = plane_x2 = plane_a2 = 0.0
-        for one in range(count):
-            x, low, high = x_m[boat, one], low_m[boat, one], high_m[boat, one]
-            volume, height = volume_m3[boat, one], level - slope * x
-            if height <= low:
-                continue
-            if height >= high:
-                height = high
-            else:
-                area = volume / (high - low)
-                volume = area * (height - low)
-                plane_area += area
-                plane_x += area * x
-                plane_x2 += area * x * x
-                plane_a2 += area * breadth_m[boat, one] ** 2 / 12.0
-            total += volume
-            by_x += volume * x
-            by_z += volume * 0.5 * (low + height)
-        sums[plane] = (total, by_x, 0.0, by_z, plane_area, plane_x, plane_x2, plane_a2)
 
 
 @dataclass(frozen=True, eq=False)
@@ -133,7 +126,3 @@ class Under:
     plane_x_m3: np.ndarray
     plane_x2_m4: np.ndarray
     plane_a2_m4: np.ndarray
-
-    def with_share(self, share, wet):
-        """This, and a share of something Immersed."""
-        return Under(*(value + share * getattr(wet, name) for name, value in vars(self).items()))

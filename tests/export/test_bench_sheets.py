@@ -23,7 +23,7 @@ from sizer.fit.request import read_request
 from sizer.hydro.ends import End
 from sizer.hydro.flooded import Aboard, _water_inside_l, flooded, inside_of
 from sizer.hydro.immersion import half_outline, immersed, planes_at
-from sizer.hydro.watertight import under_of
+from sizer.hydro.watertight import solids_under
 from sizer.job import run
 from sizer.shop.seat import places
 from sizer.stamp import Stamp
@@ -365,7 +365,7 @@ def sunk_by_more_inside_m(job, higher_m):
     def carries(level_m):
         up, level = at(level_m)
         dry = immersed(half_outline(boat.sections), up, level).volume_m3[0]
-        return dry + under_of([], skin, up, level).volume_m3[0]
+        return dry + solids_under(skin, up, level).volume_m3[0]
 
     level_m = lies.sinkage_m
     own = carries(level_m) - holds(level_m)  # of boat and gear
