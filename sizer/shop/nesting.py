@@ -6,12 +6,13 @@ its right edge comes farthest left, in the best of four quarter turns.
 """
 
 from dataclasses import dataclass
-from functools import cache, lru_cache, partial
+from functools import cached_property, lru_cache
 
 import numpy as np
-from scipy.fft import irfft2, next_fast_len, rfft2
 from shapely import contains_xy
 from shapely.affinity import rotate, translate
+
+from sizer.compiled import compiled
 
 FINE_M = 0.0002  # small steps of an outline are left out, and the gap is as much wider
 CELL_M = 0.005  # a finer grid nests little closer and takes longer; our judgement
@@ -33,6 +34,21 @@ class Spot:
     shift_m: tuple[float, float]  # moved, from its own place to the sheet's
 
 
+@dataclass(frozen=True, eq=False)
+class _Cells:
+    """What a part takes of the grid under one of its turns."""
+
+    cells: np.ndarray  # (n, m) bool
+    corner_m: np.ndarray  # of the first one, (2,)
+
+    @cached_property
+    def runs(self):
+        """Taken cells one after the other: (row, first, one past the last) each, (k, 3)."""
+        edges = np.diff(self.cells.astype(np.int8), axis=1, prepend=0, append=0)
+        row, start = np.nonzero(edges > 0)
+        return np.stack([row, start, np.nonzero(edges < 0)[1]], axis=1)
+
+
 def nested(shapes, sheet_m, gap_m, sheets=None, turns=None):
     """A Spot for each of some polygons, in their order; None where one finds no room.
 
@@ -51,16 +67,10 @@ def nested(shapes, sheet_m, gap_m, sheets=None, turns=None):
               for shape, allowed in zip(shapes, turns or [QUARTERS] * len(shapes), strict=True)]
     if sheets and _too_small(grid, sheets, turned):
         return None
-    wide = [next_fast_len(side, real=True) for side in grid]
-
-    @cache
-    def spectrum(row, turn):
-        return np.conj(rfft2(turned[row][turn][0].astype(np.float32), wide))
-
     found = None
     for size in ORDERS:
         order = sorted(range(len(shapes)), key=lambda row, size=size: -size(shapes[row]))
-        spots = _in_order(turned, order, grid, gap_m, sheets, spectrum)
+        spots = _in_order(turned, order, grid, gap_m, sheets)
         if spots and (found is None or _count(spots) < _count(found)):
             found = spots
         if found and _count(found) == 1:
@@ -73,25 +83,32 @@ def _count(spots):
     return 1 + max(spot.sheet for spot in spots)
 
 
-def _in_order(turned, order, grid, gap_m, sheets, spectrum):
+def _in_order(turned, order, grid, gap_m, sheets):
     """The Spots of parts laid one after the other, None where one finds no room."""
     taken, spots = [], [None] * len(turned)
     for row in order:
-        cells = {turn: one for turn, (one, _) in turned[row].items()}
         for sheet in range(len(taken) + 1 if sheets is None else sheets):
             if sheet == len(taken):
-                taken.append(np.zeros(grid, bool))
-            best = _best(taken[sheet], cells, partial(spectrum, row))
+                taken.append(np.full(grid, -1))
+            best = _best(taken[sheet], turned[row])
             if best is not None:
                 break
         else:
             return None
         turn, (across, up) = best
-        mask, corner = turned[row][turn]
-        taken[sheet][across:across + mask.shape[0], up:up + mask.shape[1]] |= mask
-        place = gap_m / 2.0 + np.array([across, up]) * CELL_M - corner
+        part = turned[row][turn]
+        _lay(taken[sheet][across:across + part.cells.shape[0]], part.cells, up)
+        place = gap_m / 2.0 + np.array([across, up]) * CELL_M - part.corner_m
         spots[row] = Spot(sheet, turn, (float(place[0]), float(place[1])))
     return spots
+
+
+def _lay(rows, cells, up):
+    """Takes a part's cells, from cell `up` on, of as many rows of a sheet."""
+    here = np.arange(rows.shape[1])
+    free = rows != here
+    free[:, up:up + cells.shape[1]] &= ~cells
+    np.maximum.accumulate(np.where(free, -1, here), axis=1, out=rows)
 
 
 def laid(shape, spot):
@@ -102,7 +119,7 @@ def laid(shape, spot):
 def fits(shape, sheet_m, gap_m):
     """Whether a polygon alone finds room on an empty sheet."""
     grid = sorted(_grid(sheet_m, gap_m))
-    return all(own <= room for own, room in zip(sorted(_turned(shape, gap_m)[0][0].shape), grid,
+    return all(own <= room for own, room in zip(sorted(_turned(shape, gap_m)[0].cells.shape), grid,
                                                 strict=True))
 
 
@@ -113,18 +130,18 @@ def _grid(sheet_m, gap_m):
 
 def _too_small(grid, sheets, turned):
     """Whether so many sheets have fewer cells than the parts, or none a part's length or width."""
-    parts = [[cells for cells, _ in one.values()] for one in turned]
+    parts = [[part.cells for part in one.values()] for one in turned]
     return sum(cells[0].sum() for cells in parts) > sheets * np.prod(grid) or any(
         all((np.array(one.shape) > grid).any() for one in cells) for cells in parts)
 
 
 @lru_cache(maxsize=128)
 def _turned(shape, gap_m):
-    """`_cells` of a part under each of QUARTERS: kept, as each sheet and part sheet asks anew."""
+    """The _Cells of a part under each of QUARTERS: kept, as each sheet and part sheet asks anew."""
     cells, (left, low) = _cells(shape, gap_m)
     found = []
     for _ in QUARTERS:
-        found.append((cells, np.array([left, low])))
+        found.append(_Cells(cells, np.array([left, low])))
         left, low = -(low + cells.shape[1] * CELL_M), left
         cells = cells[:, ::-1].T
     return found
@@ -141,20 +158,33 @@ def _cells(shape, gap_m):
     return inside.reshape(across.size, up.size), np.array([left, low])
 
 
-def _best(taken, turned, spectrum):
-    """(which of a part's turns, its first cell) with the least right edge, then the least top; by
-    `spectrum(turn)` the conjugate transform of its cells on the sheet's grid."""
-    shape = [next_fast_len(side, real=True) for side in taken.shape]
-    full, best = rfft2(taken.astype(np.float32), shape), None
-    for turn, cells in turned.items():
-        room = [side - own + 1 for side, own in zip(taken.shape, cells.shape, strict=True)]
-        if min(room) <= 0:
-            continue
-        # how many taken cells the part would meet, at every place where it is wholly on the sheet
-        met = irfft2(full * spectrum(turn), shape)
-        free = np.argwhere(met[:room[0], :room[1]] < 0.5)
-        if len(free):
-            rank = (int(free[0, 0]) + cells.shape[0], int(free[0, 1]) + cells.shape[1])
-            if best is None or rank < best[0]:
-                best = rank, turn, tuple(int(one) for one in free[0])
+def _best(taken, turned):
+    """(which of a part's turns, its first cell) with the least right edge, then the least top, on
+    a sheet; None where there is no room."""
+    best = None
+    for turn, part in turned.items():
+        long, wide = part.cells.shape
+        last = taken.shape[0] - long if best is None else best[0][0] - long
+        across, up = compiled(_first_free)(taken, part.runs, last, taken.shape[1] - wide)
+        if across >= 0 and (best is None or (across + long, up + wide) < best[0]):
+            best = (across + long, up + wide), turn, (across, up)
     return None if best is None else best[1:]
+
+
+def _first_free(taken, runs, last_across, last_up):
+    """The first place, by its row and then its cell, where none of a part's runs of cells meets a
+    taken one; (-1, -1) where there is none. From a run that does, the part moves on past the last
+    cell it meets."""
+    one, count = 0, len(runs)
+    for across in range(last_across + 1):
+        up = clear = 0
+        while clear < count and up <= last_up:
+            row, start, end = runs[one]
+            met = taken[across + row, up + end - 1]
+            if met >= up + start:
+                up, clear = met - start + 1, 0
+            else:
+                one, clear = (one + 1) % count, clear + 1
+        if clear == count:
+            return across, up
+    return -1, -1
