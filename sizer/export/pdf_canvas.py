@@ -5,14 +5,16 @@ outside Latin-1.
 """
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 import numpy as np
 from reportlab.lib.colors import HexColor, black
+from reportlab.lib.rl_accel import fp_str
 from reportlab.lib.units import mm
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.pathobject import PDFPathObject
 
 from sizer.drawing.pens import PENS
 from sizer.drawing.record import CAP_HEIGHT, Circle, Path
@@ -38,34 +40,40 @@ def draw(canvas, drawing, origin_mm, scale=1.0):
     Line widths and dashes do not scale; letters do.
     """
     def place(points_m):
-        return ((np.asarray(origin_mm) + scale * MM_PER_M * np.asarray(points_m)) * mm).tolist()
+        return ((np.asarray(origin_mm) + scale * MM_PER_M * np.asarray(points_m)) * mm)
 
     for stroke in drawing.strokes:
-        pen = PENS[stroke.pen]
-        how = {"stroke": int(pen.width > 0.0), "fill": int(pen.fill > 0.0)}
-        canvas.setLineWidth(pen.paper_mm * mm)
-        canvas.setStrokeColor(HexColor(pen.paper))
-        canvas.setDash([dash * mm for dash in pen.dashes])
-        canvas.setFillAlpha(pen.fill or 1.0)
+        line_pt, colour, dashes, alpha, how = _drawn_with(stroke.pen)
+        canvas.setLineWidth(line_pt)
+        canvas.setStrokeColor(colour)
+        canvas.setDash(dashes)
+        canvas.setFillAlpha(alpha)
         if isinstance(stroke, Path):
             _polyline(canvas, place(stroke.points_m), stroke.closed, how)
         elif isinstance(stroke, Circle):
-            canvas.circle(*place(stroke.centre_m), scale * stroke.radius_m * MM_PER_M * mm, **how)
+            canvas.circle(*place(stroke.centre_m).tolist(),
+                          scale * stroke.radius_m * MM_PER_M * mm, **how)
         else:
-            _turned_words(canvas, stroke, place(stroke.at_m), scale)
+            _turned_words(canvas, stroke, place(stroke.at_m).tolist(), scale)
     canvas.setDash()
     canvas.setStrokeColor(black)
     canvas.setFillAlpha(1.0)
 
 
+@cache
+def _drawn_with(name):
+    """Line width, colour, dashes and opacity of a pen of PENS on a page, and what it draws."""
+    pen = PENS[name]
+    return (pen.paper_mm * mm, HexColor(pen.paper), [dash * mm for dash in pen.dashes],
+            pen.fill or 1.0, {"stroke": int(pen.width > 0.0), "fill": int(pen.fill > 0.0)})
+
+
 def _polyline(canvas, points, closed, how):
-    path = canvas.beginPath()
-    path.moveTo(*points[0])
-    for point in points[1:]:
-        path.lineTo(*point)
-    if closed:
-        path.close()
-    canvas.drawPath(path, **how)
+    """All its corners are written at once: one by one takes longer than all else of a page."""
+    figures = iter(fp_str(points.ravel().tolist()).split(" "))
+    first, *others = (f"{right} {up}" for right, up in zip(figures, figures, strict=True))
+    canvas.drawPath(PDFPathObject([f"n {first} m", *(f"{other} l" for other in others),
+                                   *(["h"] if closed else [])]), **how)
 
 
 def _turned_words(canvas, text, at, scale):
@@ -82,6 +90,11 @@ def _turned_words(canvas, text, at, scale):
 
 def wrapped(line, size_pt, width_mm, face=FACE):
     """A line of words broken to a width."""
+    return list(_wrapped(line, size_pt, width_mm, face))
+
+
+@lru_cache(maxsize=1024)  # the head and the foot of a document are on every page of it
+def _wrapped(line, size_pt, width_mm, face):
     rows = [""]
     for word in filter(None, re.split(r"[ \n]+", unbroken(line))):
         longer = f"{rows[-1]} {word}" if rows[-1] else word

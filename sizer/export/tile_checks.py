@@ -98,31 +98,32 @@ def _lone_spots(tiles, unit):
     words have room too, both (n,); a spot comes once for each side, and as often without words."""
     pages = np.array([tile.box_mm(tiles.window_mm) for tile in tiles.tiles])
     low, high = pages[:, :2].min(axis=0), pages[:, 2:].max(axis=0)
-    every = np.stack(np.meshgrid(*(np.arange(start, end, STEP_MM) for start, end in zip(
-        low, high, strict=True))), axis=-1).reshape(-1, 2)
+    along = [np.arange(start, end, STEP_MM) for start, end in zip(low, high, strict=True)]
+    every = np.stack(np.meshgrid(*along), axis=-1).reshape(-1, 2)
     found = []
-    for side in (0, -1, 1):
-        free, page = _alone(*_room_mm(every, side, unit), pages)
-        found.insert(0, (every[free], page[free], np.full(free.sum(), side)))
-        every = found[-1][0]  # what has no room without words has none with them
+    for side in (1, -1, 0):
+        free, page = _alone(*_room_mm(along, side, unit), pages)
+        found.append((every[free], page[free], np.full(free.sum(), side)))
     return tuple(np.concatenate(one) for one in zip(*found, strict=True))
 
 
 def _room_mm(spots, side, unit):
-    """Lower left and upper right corners of the room of a cross at each spot, with its words on one
-    side of it or, 0, without them: (n, 2) each."""
+    """Left and low, right and upper ends of the room of a cross at each spot, with its words on one
+    side of it or, 0, without them: two (n,) each; `spots` are the same of the crosses."""
     words_mm = ASIDE_MM + LETTER_WIDTH * LETTERS_MM * len(_words("AB", USUAL_MM, unit))
     left, right = (REACH_MM + words_mm * (np.asarray(side) == way) for way in (-1, 1))
-    return (np.stack([spots[:, 0] - left, spots[:, 1] - REACH_MM], axis=1),
-            np.stack([spots[:, 0] + right, spots[:, 1] + REACH_MM], axis=1))
+    across, up = spots
+    return (across - left, up - REACH_MM), (across + right, up + REACH_MM)
 
 
 def _first_free(spots, side, amounts, taken, unit):
     """Which of some spots is clear of what is taken and has the least of some amount."""
     order = np.argsort(amounts, kind="stable")
-    for some in at_once(order):
-        low, high = _room_mm(spots[some], side[some], unit)
-        rooms = shapely.box(*((low - CLEAR_MM) / MM_PER_M).T, *((high + CLEAR_MM) / MM_PER_M).T)
+    for lot in at_once(len(order)):
+        some = order[slice(*lot)]
+        low, high = _room_mm(spots[some].T, side[some], unit)
+        rooms = shapely.box(*((end - CLEAR_MM) / MM_PER_M for end in low),
+                            *((end + CLEAR_MM) / MM_PER_M for end in high))
         free = np.delete(some, taken.query(rooms, "intersects")[0])
         if len(free):
             return int(free[0])
@@ -130,12 +131,17 @@ def _first_free(spots, side, amounts, taken, unit):
 
 
 def _alone(low, high, pages):
-    """Which of some boxes, (n, 2) each, lie well inside one page and touch no other; and the row of
-    that page."""
-    low, high, (start, end) = low.T[..., None], high.T[..., None], np.split(pages.T[:, None], 2)
-    inside = ((low > start + INSET_MM) & (high < end - INSET_MM)).all(axis=0)
-    touched = ((high > start) & (low < end)).all(axis=0)
-    return inside.any(axis=1) & (touched.sum(axis=1) == 1), inside.argmax(axis=1)
+    """Which of the boxes with every one of some left and right and of some low and upper ends, these
+    slowest, lie well inside one page and touch no other; and the row of that page."""
+    ends = [(low[axis][:, None], high[axis][:, None], pages[:, axis], pages[:, axis + 2])
+            for axis in (1, 0)]
+    inside = [((left > start + INSET_MM) & (right < end - INSET_MM)).astype(float)
+              for left, right, start, end in ends]
+    touched = [((right > start) & (left < end)).astype(float) for left, right, start, end in ends]
+    pages_in, pages_touched, row = (  # how many, and the sum of their rows
+        (up @ across.T).ravel() for up, across in (
+            inside, touched, (inside[0] * np.arange(len(pages)), inside[1])))
+    return (pages_in > 0.0) & (pages_touched == 1.0), row.astype(int)
 
 
 def _whole(names, spots, sides, unit):

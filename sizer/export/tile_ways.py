@@ -5,6 +5,7 @@ Whatever is sawn, bored or measured to is on the pages whole.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 from operator import itemgetter
 
@@ -44,9 +45,12 @@ class _Lying:
         low = np.stack(np.broadcast_arrays(lefts[:, None], bottoms[:, ::-1, None]), axis=-1)
         low = low.reshape(len(asides), -1, 2)
         high = low + page.window_mm
-        bored = ((low[:, :, None] < self.holes_mm) & (self.holes_mm < high[:, :, None])).all(-1)
+        across, up = ((starts[..., None] < at) & (at < starts[..., None] + long) for starts, at, long
+                      in zip((lefts, bottoms[:, ::-1]), self.holes_mm.T, page.window_mm,
+                             strict=True))
+        bored = np.matmul(up.astype(float), across.astype(float).swapaxes(1, 2)) > 0.0
         boxes = shapely.box(low[..., 0], low[..., 1], high[..., 0], high[..., 1])
-        return shapely.intersects(self.lines, boxes) | bored.any(axis=-1)
+        return shapely.intersects(self.lines, boxes) | bored.reshape(len(asides), -1)
 
     def harmed(self, page, asides):
         """How much lies at a joint, (n,): corners and marks near it, and twice the holes on it."""
@@ -61,8 +65,7 @@ class _Lying:
 def best_way(drawing, pages):
     """How a Drawing lies on pages of one paper, upright and lying: (the Drawing so turned, the
     page, its Tiling without the windows that show nothing)."""
-    told = drawing.on(*SHOWN, "mark")
-    lain = [_lying(told.turned(turn)) for turn in TURNS_DEG]
+    lain = _lain(drawing)
     counts = [[lying.shown(page, COARSE).sum(axis=1).min() for page in pages] for lying in lain]
     fewest = np.min(counts)
     row = int(np.argmax(np.min(counts, axis=1) == fewest))
@@ -79,6 +82,13 @@ def best_way(drawing, pages):
             tiling(lying.box_mm, page.window_mm, aside).only(wanted))
 
 
+@lru_cache(maxsize=32)  # the pieces of a boat, for each paper
+def _lain(drawing):
+    """A Drawing as it lies at each of TURNS_DEG."""
+    told = drawing.on(*SHOWN, "mark")
+    return [_lying(told.turned(turn)) for turn in TURNS_DEG]
+
+
 def _at(joints_mm, places_mm, within_mm):
     """How many of some places, (k, 2), are so near to a joint, upright or level; (n,)."""
     near = [(np.abs(joints[..., None] - at) < within_mm).any(axis=1)
@@ -88,8 +98,8 @@ def _at(joints_mm, places_mm, within_mm):
 
 def _lying(drawing):
     shown = drawing.on(*SHOWN)
-    lines = shapely.MultiLineString([
-        np.vstack([one.points_m, one.points_m[:int(one.closed)]]) * MM_PER_M
+    lines = shapely.multilinestrings([shapely.linestrings(
+        np.vstack([one.points_m, one.points_m[:int(one.closed)]]) * MM_PER_M)
         for one in shown.strokes if isinstance(one, Path)])
     shapely.prepare(lines)
     holes = [one.centre_m for one in shown.strokes if isinstance(one, Circle)]

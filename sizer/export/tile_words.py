@@ -6,7 +6,7 @@ or to what is beside it.
 """
 
 from dataclasses import replace
-from functools import lru_cache
+from functools import cache, lru_cache
 from itertools import compress, product
 
 import numpy as np
@@ -24,7 +24,7 @@ STEP_M, ALONG, ACROSS = 0.004, 40, 24  # places tried, so many steps to each sid
 SIDEWAYS = 1.5  # a move to the side counts as so much more; our drawing
 FAR_M = 0.020  # a word so far off all pages names what is on none; our drawing
 ROOM = 4.0  # beside a drawing to read, over its letters' height; our drawing
-AT_ONCE = 120  # places looked at together
+AT_ONCE, MORE = 120, 4  # places looked at together, and how many times as many after them
 MARK_ROOM_MM = (-6.5, -6.5, 7.0, 6.5)  # of a joining mark with its name
 
 
@@ -104,19 +104,36 @@ def _led(text, pages, cut, taken, words, sticks, least_m):
     there = pages[[bool(one.intersects(of)) for one in shapely.box(*pages.T)]]
     others = [*words, *(one for one in sticks if not one.intersects(of))]
     moves = np.concatenate([np.zeros((1, 2)), _moves(text.angle_deg)])
+
+    @cache  # the same places are asked for each `over` and `stays`
+    def clear(height_m, lot):
+        corners = text_corners_m(replace(text, height_m=height_m))
+        some = moves[slice(*lot)]
+        some = some[_free(corners + some[:, None], there, taken, words)]
+        return some, shapely.shortest_line(shapely.polygons(corners + some[:, None]), of)
+
     for share, over, stays in product(SHRUNK if len(there) else (), (others, words), (cut, None)):
-        smaller = replace(text, height_m=min(text.height_m, max(least_m, share * text.height_m)))
-        corners = text_corners_m(smaller)
-        for some in at_once(moves):
-            free = _free(corners + some[:, None], there, taken, words)
-            boxes = shapely.polygons(corners + some[free][:, None])
-            lines = shapely.shortest_line(boxes, of)
-            free[free] = ~shapely.intersects(np.array(over, object)[:, None], lines).any(axis=0)
-            if stays is not None:
-                free[free] = ~_meet(stays, _ways(text, some[free]), 0.0)
-            if free.any():
-                return replace(smaller, at_m=tuple((text.at_m + some[np.argmax(free)]).tolist()))
+        height_m = _shrunk_m(text, share, least_m)
+        for lot in at_once(len(moves)):
+            some, lines = clear(height_m, lot)
+            some = some[~shapely.intersects(np.array(over, object)[:, None], lines).any(axis=0)]
+            found = _first(text, some, stays)
+            if found is not None:
+                return replace(text, height_m=height_m, at_m=found)
     return None
+
+
+def _shrunk_m(text, share, least_m):
+    """A share of a Text's height, no lower than `least_m` unless it is lower itself."""
+    return min(text.height_m, max(least_m, share * text.height_m))
+
+
+def _first(text, moves, stays):
+    """Where a Text stands after the first of some moves, (n, 2), that crosses no saw line of `stays`,
+    if that is given; None where none does."""
+    if stays is not None:
+        moves = moves[~_meet(stays, _ways(text, moves), 0.0)]
+    return tuple((text.at_m + moves[0]).tolist()) if len(moves) else None
 
 
 def _far(text, pages):
@@ -175,21 +192,28 @@ def _placed(text, pages, cut, obstacles, words, least_m):
     if _free(text_corners_m(text)[None], pages, obstacles[-1], words)[0]:
         return text
     moves = _moves(text.angle_deg)
-    for stays, share, taken in product((cut, None), SHRUNK, obstacles[::-1]):
-        smaller = replace(text, height_m=min(text.height_m, max(least_m, share * text.height_m)))
-        corners = text_corners_m(smaller)
-        for some in at_once(moves):
-            free = _free(corners + some[:, None], pages, taken, words)
-            if stays is not None:
-                free[free] = ~_meet(stays, _ways(text, some[free]), 0.0)
-            if free.any():
-                return replace(smaller, at_m=tuple((text.at_m + some[np.argmax(free)]).tolist()))
+
+    @cache  # the same places are asked for each `stays`
+    def clear(height_m, which, lot):
+        corners, some = text_corners_m(replace(text, height_m=height_m)), moves[slice(*lot)]
+        return some[_free(corners + some[:, None], pages, obstacles[which], words)]
+
+    for stays, share, which in product((cut, None), SHRUNK, reversed(range(len(obstacles)))):
+        height_m = _shrunk_m(text, share, least_m)
+        for lot in at_once(len(moves)):
+            found = _first(text, clear(height_m, which, lot), stays)
+            if found is not None:
+                return replace(text, height_m=height_m, at_m=found)
     return None
 
 
-def at_once(places):
-    """Some places, AT_ONCE of them after the others, for those who go on no further than needed."""
-    return (places[start:start + AT_ONCE] for start in range(0, len(places), AT_ONCE))
+def at_once(count):
+    """(start, end) of lots of so many places, AT_ONCE of them and then ever more, for those who go on
+    no further than needed."""
+    start, long = 0, AT_ONCE
+    while start < count:
+        yield start, start + long
+        start, long = start + long, MORE * long
 
 
 def _ways(text, moves):
@@ -225,12 +249,12 @@ def _prepared(pieces):
     kinds = shapely.get_dimensions(pieces)
     found = shapely.multilinestrings(pieces[kinds == 1]), shapely.union_all(pieces[kinds == 2])
     shapely.prepare(found)
-    return found
+    return tuple(one for one in found if not one.is_empty)
 
 
 def _meet(obstacle, shapes, within_m):
     """Which of some shapes (n,) come so near to the lines or areas."""
-    lines, areas = obstacle
-    met = shapely.dwithin(lines, shapes, within_m)
-    met[~met] = shapely.dwithin(areas, shapes[~met], within_m)
+    met = np.zeros(len(shapes), bool)
+    for one in obstacle:
+        met[~met] = shapely.dwithin(one, shapes[~met], within_m)
     return met
