@@ -1,6 +1,7 @@
 """The edges of who fits a finished boat: the last body on each side and the check that ends it.
 
-Rows are read off the tables first; every edge is then found by the exact checks.
+Rows are read off the tables first; every edge is then found by the exact checks, all of one boat
+and load side by side: each search yields what it asks and is sent the answer.
 """
 
 from dataclasses import dataclass
@@ -8,12 +9,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.crowd.bodies import crowd_of
-from sizer.crowd.finished import Finished, persons_of, title_of, verdict
+from sizer.crowd.finished import ANY, Finished, persons_of, title_of, verdict, verdicts
 from sizer.crowd.likely import likely_body, sitting
 from sizer.crowd.pool import Stopped
 from sizer.crowd.served import judged_in
 from sizer.fit.request import Trip
 from sizer.paddler.measures import RANGES, Measured
+from sizer.rows import stacked
 from sizer.units import MM_PER_M
 
 WEIGHT_STEP_KG = 2.0
@@ -65,7 +67,7 @@ class Plane:
 
 @dataclass(frozen=True, eq=False)
 class Asked:
-    """One boat, use and load, and the exact answer for a body."""
+    """One boat, use and load, and the exact answers for bodies."""
 
     hull: Finished
     trip: Trip
@@ -80,16 +82,50 @@ class Asked:
     def persons(self, measured):
         return persons_of(measured, self.trip)
 
-    def ended_by(self, body, mishaps, clean):
-        """Key of the check that ends it for a body, None where none does; "" without a body."""
+    def ended_by(self, questions):
+        """A list of the key of the check that ends it for each (body, whether the mishaps are asked
+        too, whether a caution ends it): None where none does, "" without a body."""
         if self.stop():
             raise Stopped("stopped while looking who fits; nothing was kept")
-        if body is None:
-            return ""
-        found = verdict(self.hull, self.persons([body])[0], mishaps=mishaps)
-        if found.unknown:
-            self.unknown.append(body)
-        return next(iter(found.faults if clean else found.fails), None)
+        found = iter(self._verdicts([one for one in questions if one[0] is not None]))
+        keys = []
+        for body, _, clean in questions:
+            if body is None:
+                keys.append("")
+                continue
+            told = next(found)
+            if told.unknown:
+                self.unknown.append(body)
+            keys.append(next(iter(told.faults if clean else told.fails), None))
+        return keys
+
+    def _verdicts(self, questions):
+        """The Verdict for each of some questions about bodies."""
+        bodies, heeled = [one[0] for one in questions], [one[1] for one in questions]
+        persons = self.persons(bodies)
+        if len(set(bodies)) < 2:  # no crowd, whose numbers differ
+            return [verdict(self.hull, *each) for each in zip(persons, heeled, strict=True)]
+        return verdicts(self.hull, stacked(persons), np.array(heeled), [ANY] * len(bodies))[0]
+
+    def together(self, searches):
+        """What each of some searches returns, worked out side by side."""
+        searches = list(searches)
+        found, asking = [None] * len(searches), {}
+
+        def go_on(place, key):
+            try:
+                asking[place] = searches[place].send(key)
+            except StopIteration as ended:
+                found[place] = ended.value
+
+        for place in range(len(searches)):
+            go_on(place, None)
+        while asking:
+            places, questions = zip(*asking.items(), strict=True)
+            asking.clear()
+            for place, key in zip(places, self.ended_by(questions), strict=True):
+                go_on(place, key)
+        return found
 
 
 def planes(asked, measure):
@@ -108,47 +144,30 @@ def planes(asked, measure):
     some = {key: body for key, body in bodies.items() if body is not None}
     crowd = crowd_of(asked.persons(some.values()), asked.hull.boat.design.cockpit.entry)
     found = judged_in(asked.hull, crowd)
-
-    def plane(clean, flags):
+    runs = []
+    for clean, flags in ((False, found.served), (True, found.clean)):
         fits = {key for key, one in zip(some, flags, strict=True) if one}
-        side = _Side(asked, measure, clean)
-        if own is not None and side.ended_by(some.get(own)) is None:
+        if own is not None and asked.ended_by([(some.get(own), True, clean)]) == [None]:
             fits.add(own)  # the tables may have stopped short of it
-        return _plane(side, places, weights, fits)
+        runs.extend(_runs(clean, places, weights, fits))
+    rows = _rows(asked, measure, runs)
+    tips = asked.together(_tip(asked, measure, clean, rows[clean], sign)
+                          for clean in (False, True) for sign in (-1.0, 1.0))
+    return tuple(Plane(measure, tuple(rows[clean]), *tips[2 * clean:2 * clean + 2])
+                 for clean in (False, True))
 
-    return plane(False, found.served), plane(True, found.clean)
+
+def _runs(clean, places, weights, fits):
+    """(clean, place, first and last of the weights that fit there) of each place with any."""
+    for at in map(float, places):
+        run = _longest_run([(at, float(kg)) in fits for kg in weights])
+        if run:
+            yield clean, at, *(float(weights[index]) for index in run)
 
 
 def _among(values, own):
     """Rising values with one's own among them, in place of one that is all but the same."""
     return np.sort(np.append(values[np.abs(values - own) > NEAR], own))
-
-
-@dataclass(frozen=True, eq=False)
-class _Side:
-    """What is asked of the bodies of one plane."""
-
-    asked: Asked
-    measure: str
-    clean: bool
-
-    def ended_by(self, body, mishaps=True):
-        """As `Asked.ended_by`."""
-        return self.asked.ended_by(body, mishaps, self.clean)
-
-    def body(self, at_m, weight_kg):
-        """As `Asked.body`."""
-        return self.asked.body(self.measure, at_m, weight_kg)
-
-
-def _plane(side, places, weights, fits):
-    rows = []
-    for at in map(float, places):
-        run = _longest_run([(at, float(kg)) in fits for kg in weights])
-        row = run and _row(side, at, *(float(weights[index]) for index in run))
-        if row:
-            rows.append(row)
-    return Plane(side.measure, tuple(rows), *(_tip(side, rows, sign) for sign in (-1.0, 1.0)))
 
 
 def _longest_run(flags):
@@ -163,49 +182,55 @@ def _longest_run(flags):
     return max(runs, key=lambda run: run[1] - run[0], default=None)
 
 
-def _row(side, at_m, first_kg, last_kg):
-    """The Row between the exact edges past two weights that fit; None where neither does."""
-    middle = 0.5 * (first_kg + last_kg)
-    if side.ended_by(side.body(at_m, middle)) is not None:
-        return None
-
-    def body(share, end):
-        return side.body(at_m, middle + share * (end - middle))
-
-    ends = first_kg - WEIGHT_STEP_KG, last_kg + WEIGHT_STEP_KG
-    return Row(at_m, *(_edge(side, lambda share, end=end: body(share, end),
-                             (last_kg - first_kg) / 2.0 + WEIGHT_STEP_KG, WEIGHT_STEP_KG)
-                       for end in ends))
+def _rows(asked, measure, runs):
+    """{clean: list of Row} between the exact edges past the weights of each run that fits."""
+    fits = asked.ended_by([(asked.body(measure, at, 0.5 * (first + last)), True, clean)
+                           for clean, at, first, last in runs])
+    runs = [run for run, key in zip(runs, fits, strict=True) if key is None]
+    edges = iter(asked.together(_past(asked, measure, run, end) for run in runs
+                                for end in (run[2] - WEIGHT_STEP_KG, run[3] + WEIGHT_STEP_KG)))
+    rows = {False: [], True: []}
+    for (clean, at, *_), lightest, heaviest in zip(runs, edges, edges, strict=True):
+        rows[clean].append(Row(at, lightest, heaviest))
+    return rows
 
 
-def _tip(side, rows, sign):
-    """The Edge past the first (-1) or last (+1) row, at its middle weight."""
+def _past(asked, measure, run, end_kg):
+    """Searches the Edge of a run of weights towards the one past its end."""
+    clean, at, first, last = run
+    middle = 0.5 * (first + last)
+    return _edge(clean, lambda share: asked.body(measure, at, middle + share * (end_kg - middle)),
+                 (last - first) / 2.0 + WEIGHT_STEP_KG, WEIGHT_STEP_KG)
+
+
+def _tip(asked, measure, clean, rows, sign):
+    """Searches the Edge past the first (-1) or last (+1) row, at its middle weight."""
     if not rows:
         return None
-    row = rows[-1 if sign > 0 else 0]
+    row, step = rows[-1 if sign > 0 else 0], ROW_STEP_M[measure]
     middle = 0.5 * (row.lightest.weight_kg + row.heaviest.weight_kg)
-    step = ROW_STEP_M[side.measure]
-    return _edge(side, lambda share: side.body(row.at_m + sign * share * step, middle), step, step)
+    return (yield from _edge(clean, lambda share: asked.body(
+        measure, row.at_m + sign * share * step, middle), step, step))
 
 
-def _edge(side, body_at, span, step):
-    """The last body that fits from share 0, which does, to share 1, by halving.
+def _edge(clean, body_at, span, step):
+    """Searches the last body that fits from share 0, which does, to share 1, by halving.
 
     The halving starts in the last `step` of `span`, where the tables put the edge, and widens to
     where it lies. The mishaps, which cost most, are asked of the edge that the rest has found.
     """
     for mishaps in (False, True):
         inside, outside = 1.0 - step / span, 1.0
-        if side.ended_by(body_at(inside), mishaps) is not None:
+        if (yield body_at(inside), mishaps, clean) is not None:
             inside, outside = 0.0, inside
-        while (last := side.ended_by(body_at(outside), mishaps)) is None:
+        while (last := (yield body_at(outside), mishaps, clean)) is None:
             inside, outside = outside, outside + step / span  # the tables stop on the safe side
         for _ in range(HALVINGS):
             half = 0.5 * (inside + outside)
-            found = side.ended_by(body_at(half), mishaps)
+            found = yield body_at(half), mishaps, clean
             inside, outside, last = ((half, outside, last) if found is None
                                      else (inside, half, found))
         body = body_at(inside)
-        if mishaps or side.ended_by(body) is None:
+        if mishaps or (yield body, True, clean) is None:
             return Edge(body.weight_kg, body.stature_m, body.hip_width_m, last)
     return None

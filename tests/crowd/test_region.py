@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from sizer.crowd.edges import BODY_ENDS
@@ -12,6 +13,7 @@ from sizer.crowd.region import extremes, who_fits
 from sizer.crowd.served import OF_THE_PADDLER
 from sizer.design.library import read_base, shipped_names
 from sizer.errors import NotSolved
+from sizer.fit.assess import assess_crowd
 from sizer.fit.request import Trip, read_request
 from sizer.fit.uses import USES
 from sizer.hull.lines import fair_lines
@@ -90,8 +92,12 @@ def test_bodies_that_cannot_be_worked_out_are_counted(day_boat, monkeypatch):
     def failing(*_given, **_more):
         raise NotSolved("no rest")
 
+    def floating_nobody(boat, person, count, weight):
+        return replace(assess_crowd(boat, person, count, weight), floats=np.zeros(count, bool))
+
     few_rows(monkeypatch)
     monkeypatch.setattr("sizer.crowd.finished.assess_boat", failing)
+    monkeypatch.setattr("sizer.crowd.finished.assess_crowd", floating_nobody)
     region = who_fits(finished(day_boat, Scaling()), TRIP)
     assert region.unknown > 0
     assert not region.statures.rows
