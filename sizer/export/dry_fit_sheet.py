@@ -29,14 +29,7 @@ from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.said import at_most
 from sizer.shop.sundries import LATH_M
 from sizer.shop.work_figures import NEAR_M, SIDES_ALIKE_M
-from sizer.units import (
-    MARK_PARTS,
-    MM_PER_M,
-    least_tape_text,
-    mark_figure,
-    mark_text,
-    of_metres,
-)
+from sizer.units import MARK_PARTS, MM_PER_M, least_tape_text, mark_figure, mark_text, of_metres
 
 INNER_MM = min(long for _, long in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper, lying
 PAD_PT = 4.0  # a hand writes there

@@ -6,13 +6,7 @@ from sizer.built.trial import FELT, FELT_STOPS, SITTING, SWAMPED, SWAMPED_STOPS
 from sizer.export import launch_figures
 from sizer.export.feet import MADE_BY, alone, ground
 from sizer.export.glossary import words_told
-from sizer.export.launch_answer import (
-    SWAMP_SO,
-    TOO_HEAVY,
-    UNPROVED,
-    swamped_first,
-    trial_cautions,
-)
+from sizer.export.launch_answer import SWAMP_SO, TOO_HEAVY, UNPROVED, swamped_first, trial_cautions
 from sizer.export.launch_figures import WEIGHED
 from sizer.export.launch_trial import off_words, sitting_steps, trial_blocks
 from sizer.export.pages import air, heading, led, undivided, whole, words

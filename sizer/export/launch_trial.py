@@ -7,16 +7,7 @@ from sizer.built.steadiness import LESS, PAIRS, STEADY, UNTOLD, first_trial, lim
 from sizer.built.trial import SIDES
 from sizer.built.trial_weights import SAFE_SHARE
 from sizer.export.launch_answer import GAUGE, UNPROVED, VERDICTS
-from sizer.export.pages import (
-    INNER_MM,
-    Picture,
-    air,
-    beside,
-    heading,
-    table,
-    whole,
-    words,
-)
+from sizer.export.pages import INNER_MM, Picture, air, beside, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.trial_view import trial_view
 from sizer.shop.stations import setting_up

@@ -7,13 +7,7 @@ from sizer.export.gear_words import room_words
 from sizer.export.lengths import sized
 from sizer.export.owners_leave import drysuit_told
 from sizer.fit.dressed import HEAVIER_KG, LEAST_LEFT_KG, bags_kg
-from sizer.shop.aboard import (
-    all_boards_kg,
-    bare_words,
-    drysuit_words,
-    opening_words,
-    put_in_words,
-)
+from sizer.shop.aboard import all_boards_kg, bare_words, drysuit_words, opening_words, put_in_words
 from sizer.shop.said import at_most, laid, listed
 from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2, both_mass
 

@@ -7,13 +7,7 @@ Every page carries a 100 mm bar to measure, the imprint and the cautions.
 from reportlab.lib.units import mm
 
 from sizer.drawing.true_size import LARGE_BAR
-from sizer.export.pdf_canvas import (
-    cautions_text,
-    draw,
-    paragraph,
-    scale_bar,
-    write,
-)
+from sizer.export.pdf_canvas import cautions_text, draw, paragraph, scale_bar, write
 from sizer.export.pdf_head import finished, head_mm, new_canvas, write_head
 from sizer.units import MM_PER_M
 

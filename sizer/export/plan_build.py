@@ -2,11 +2,7 @@
 
 from sizer.drawing.told import UNIT, in_mm, row_of, size, told
 from sizer.export.pages import table, whole, words
-from sizer.scenes.coaming_views import (
-    coaming_form,
-    coaming_section,
-    notch_words,
-)
+from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
 from sizer.scenes.seam_views import seam_drawing
 from sizer.scenes.skin_views import LARGER, skin_drawing
 from sizer.shop.coaming import CLAMP_HOLE_M, CLAMP_WOOD_M, SEWING_HOLE_M

@@ -6,14 +6,7 @@ from reportlab.platypus import PageBreak
 
 from sizer.design.records import MOULDED_POINT
 from sizer.drawing.told import BOTH_UNITS, UNIT, in_openings, in_tenths, row_of, size, told
-from sizer.export.pages import (
-    LETTERS_MM,
-    air,
-    heading,
-    table,
-    whole,
-    words,
-)
+from sizer.export.pages import LETTERS_MM, air, heading, table, whole, words
 from sizer.scenes.frames_to_scale import pieces_to_scale, spacers_to_scale
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.scenes.sheets_to_scale import sheets_to_scale

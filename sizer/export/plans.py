@@ -12,13 +12,7 @@ from sizer.export.plan_outfit import outfit_sheet
 from sizer.export.plan_shape import lines_sheet, pieces_sheet
 from sizer.export.plan_water import bags_sheet
 from sizer.export.plan_work import WORK, work_sheet
-from sizer.export.seat_sheet import (
-    DETAIL_LEAST_MM,
-    DETAIL_MM,
-    DETAIL_SMALL_MM,
-    TEXT_PT,
-    seat_sheet,
-)
+from sizer.export.seat_sheet import DETAIL_LEAST_MM, DETAIL_MM, DETAIL_SMALL_MM, TEXT_PT, seat_sheet
 from sizer.export.setting_up_sheet import setting_up_sheet
 from sizer.export.stick_cards import sticks_sheet
 from sizer.export.tiles import USUAL_PAPER

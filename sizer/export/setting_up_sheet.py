@@ -6,23 +6,14 @@ from sizer.drawing.told import UNIT, WHOLE, Told, in_marks, in_mm, read
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import CHECKS_WORDS, odds_met
 from sizer.export.lengths import columns_of, in_of, marked, mm_of, sized
-from sizer.export.pages import (
-    SCALES,
-    heading,
-    table,
-    whole,
-    words,
-)
+from sizer.export.pages import SCALES, heading, table, whole, words
 from sizer.export.riser_words import made_words
 from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.risers import IN_A_ROW, hung_side, riser_side, risers_and_stay_drawing
 from sizer.scenes.stem_post import posts_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import set_up_words
-from sizer.shop.risers import (
-    FOOT_SCREW_MM,
-    THICK_M,
-)
+from sizer.shop.risers import FOOT_SCREW_MM, THICK_M
 from sizer.shop.said import both, both_sides, listed
 from sizer.shop.stem_posts import FOOT_LONG_M, LOOSE, STOCK_M, arms_words
 from sizer.shop.stem_stays import STAYED, stay_words

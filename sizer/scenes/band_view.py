@@ -9,14 +9,7 @@ from sizer.drawing.measured import label, measured
 from sizer.drawing.record import Circle, Drawing, Path, joined
 from sizer.drawing.told import in_full, in_mm, told
 from sizer.shop.lashing import CORD_MM
-from sizer.shop.outfit import (
-    BACK_ROUND_M,
-    BAND_M,
-    cased_m,
-    eye_m,
-    gunwale_inside_m,
-    tie_path_m,
-)
+from sizer.shop.outfit import BACK_ROUND_M, BAND_M, cased_m, eye_m, gunwale_inside_m, tie_path_m
 from sizer.shop.seat_parts import CASING_M
 from sizer.shop.shapes import ring_path
 from sizer.shop.stations import setting_up

@@ -4,16 +4,7 @@ import numpy as np
 
 from sizer.built.asked import ACROSS, DIAGONAL, HALF, HEIGHT, LENGTH, MARK
 from sizer.built.points import CENTRE
-from sizer.drawing.marks import (
-    NARROW,
-    WIDE,
-    box,
-    dimension,
-    line,
-    paper_round,
-    picture,
-    words,
-)
+from sizer.drawing.marks import NARROW, WIDE, box, dimension, line, paper_round, picture, words
 from sizer.drawing.record import Circle, Path
 
 BESIDE, OVER, UNDER = 34.0, 26.0, 30.0  # mm of paper round a frame

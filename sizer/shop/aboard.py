@@ -75,11 +75,11 @@ def gear_words(assessed, swamped):
         return ("no gear is reckoned with: it stays ashore. Float bags (about "
                 f"{both_mass(bags_kg(swamped))} together, our judgement), pads and boards come on "
                 "top of these figures.")
-    boat = assessed.boat
+    boat, cut = assessed.boat, assessed.boat.sections
     told = [f"{both_mass(round(one.mass_kg, 1))} between {listed(list(one.frames))}, its middle "
             f"{opening_words(boat.opening, one.x_m, laid)} and "
-            f"{both(one.z_m - _bottom_m(boat, one.x_m))} over the skin's bottom there"
-            for one in gear_packs(boat, heaps)]
+            f"{both(one.z_m - np.interp(one.x_m, cut.x_m, cut.z_m[:, 0]))} over the skin's bottom "
+            "there" for one in gear_packs(boat, heaps)]
     return (f"gear, or as much water in closed bags, {'; '.join(told)}: what lies lower, as water "
             "does, is propped up on foam for the trial alone, or the boat seems steadier than it "
             "is; tied in.")
@@ -107,11 +107,10 @@ def bare_words(assessed):
 
 def counted_words(job, thigh, hips):
     """As `put_in_words`, and what a drysuit leaves; "" where a Job's boat carries no gear."""
-    if not job.fitted.assessed.loading.gear:
-        return ""
-    gear_kg, boards = float(job.fitted.assessed.loading.gear_kg), all_boards_kg(thigh, hips)
-    return (f"{put_in_words(job, thigh, hips)} "
-            f"{drysuit_words(gear_kg, job.mishaps.swamped, boards)} ")
+    told = put_in_words(job, thigh, hips)
+    return told and f"{told} " + drysuit_words(
+        float(job.fitted.assessed.loading.gear_kg), job.mishaps.swamped,
+        all_boards_kg(thigh, hips)) + " "
 
 
 def put_in_words(job, thigh, hips):
@@ -145,11 +144,6 @@ def drysuit_words(gear_kg, swamped, board_kg):
             f"{rest}, less than {always_words()}: in water of {temperature_text(COLD_C)} or less "
             "THIS BOAT DOES NOT GO OUT until it was worked out again, as it was built, with "
             f"{both_mass(gear_needed_kg(swamped, board_kg))} of gear or more.")
-
-
-def _bottom_m(boat, x_m):
-    """How high the skin's lowest line is over the baseline at a place along the boat."""
-    return float(np.interp(x_m, boat.sections.x_m, boat.sections.z_m[:, 0]))
 
 
 def boards_kg(thigh, hips):

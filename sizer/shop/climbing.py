@@ -128,17 +128,13 @@ def climbing_items(board):
 
 def climbing_words(board):
     """How it is made and laid, in sentences."""
-    return (f"To climb on, a board {_sizes(board.size_m)} (thick, long, wide) lengthwise on the "
-            f"keel between {board.fore} and {board.aft}, its middle at tape "
+    return (f"To climb on, a board {' x '.join(map(both, board.size_m))} (thick, long, wide) "
+            f"lengthwise on the keel between {board.fore} and {board.aft}, its middle at tape "
             f"{marked(board.tape_m)}, with two cleats under it, {both(board.keel_m)} apart, "
             f"{both(board.cleat_m)} deep, astride the keel: its ends are clear of plywood and "
             "riser, its top over the floors and cheeks at both frames, so that a longer shoe bears "
             f"on neither. Under the keel below that board's middle, {block_words(board.high_m)}: "
             "the keel hangs in zip ties.")
-
-
-def _sizes(size_m):
-    return " x ".join(both(one) for one in size_m)
 
 
 def feet_lath_words(boat, rails, brace):

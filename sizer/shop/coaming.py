@@ -21,6 +21,7 @@ from sizer.shop.lashing import EDGE_M, HOLE_M, HOLE_SIZE, HOLES_APART_M
 from sizer.shop.pattern_checks import PatternCheck, length_check
 from sizer.shop.shapes import along_m, line_pieces
 from sizer.shop.stations import through_m
+from sizer.shop.stick_ends import coaming_slope_deg
 from sizer.shop.stringers import bend_verdict
 from sizer.shop.trade_sizes import bit_text
 
@@ -118,14 +119,13 @@ def coaming(boat):
     opening = boat.opening
     front, back = opening.rim_z_m
     slope = float(np.arctan2(front - back, opening.length_m))
-    deck = float(np.arctan2(opening.deck_z_m[0] - opening.deck_z_m[1], opening.length_m))
     fine = _half_outline_m(opening, slope)
     girth = 2.0 * float(np.linalg.norm(np.diff(fine, axis=0), axis=1).sum())
     tightest = _tightest_radius_m(fine)
     walls = _walls_m(opening)
     strip = next((one for one in STRIPS_M if tightest / one >= CAREFUL_BEND_RATIO), STRIPS_M[-1])
     return Coaming(
-        float(np.degrees(slope)), float(np.degrees(deck)), float(fine[-1, 0]), opening.width_m,
+        float(np.degrees(slope)), coaming_slope_deg(boat), float(fine[-1, 0]), opening.width_m,
         float(fine[fine[:, 1].argmax(), 0]), _outline_m(fine), girth,
         girth + 2.0 * np.pi * (WALL_M + LIP_M), walls, BELOW_DECK_M,
         tuple(_notches(boat, fine, slope)), _strips(girth, max(walls), strip), tightest,

@@ -12,7 +12,6 @@ bears in wet wood are our judgement, on the safe side.
 from dataclasses import dataclass
 
 import numpy as np
-from shapely.geometry import Polygon
 
 from sizer.drawing.told import size, told
 from sizer.hull.seat_bears import SURE_TO_BEAR
@@ -48,7 +47,6 @@ class PushCleats:
     face_x_m: float  # of the frame's forward face, that they stand against
     stick_m: np.ndarray  # (4, 2) the stick's section there to starboard: half-breadth, height
     section_m: np.ndarray  # (4, 2) a cleat's, its first side on the stick, from below
-    backed: float  # the share of its end that has the frame's plywood behind it
 
     @property
     def middle_m(self):
@@ -106,7 +104,7 @@ def push_cleats(assessed, rails, risers, patterns):
         rails.aft, stick.name, sizes, count,
         count * strands * STRAND_N * FRICTION * 2,  # in the notch and under the cord
         FEET * PUSH * body_kg * STANDARD_GRAVITY_MPS2, float(min(pattern.faces_x_m)), stock,
-        section, _backed(pattern, section))
+        section)
 
 
 def _sections_m(pattern, stick, size_m):
@@ -124,11 +122,6 @@ def _sections_m(pattern, stick, size_m):
         (low, near), (high, near), (high, far), (low, far))]) for low, high, near, far in (
             (notch.low_m, notch.high_m, deep, 0.0),
             (middle - 0.5 * tall, middle + 0.5 * tall, deep, deep + thick)))
-
-
-def _backed(pattern, section):
-    end = Polygon(section)
-    return float(end.intersection(pattern.wood).area / end.area)
 
 
 def cleat_items(cleats):

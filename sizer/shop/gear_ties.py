@@ -118,13 +118,9 @@ def _tie(boat, pack):
 
 def _reached(boat, near):
     """The Station nearest to `near`, or itself, that a hand reaches from the opening."""
-    opening = boat.opening
-
-    def away_m(one):
-        return max(opening.front_x_m - one.x_m, one.x_m - opening.back_x_m)
-
-    between = [one for one in setting_up(boat).stations if min(near.x_m, boat.seat_x_m)
-               <= one.x_m <= max(near.x_m, boat.seat_x_m) and away_m(one) <= REACH_M]
+    opening, way = boat.opening, sorted((near.x_m, boat.seat_x_m))
+    between = [one for one in setting_up(boat).stations if way[0] <= one.x_m <= way[1] and max(
+        opening.front_x_m - one.x_m, one.x_m - opening.back_x_m) <= REACH_M]
     return min(between, key=lambda one: abs(one.x_m - near.x_m), default=near)
 
 

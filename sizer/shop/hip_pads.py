@@ -126,11 +126,8 @@ def beside_hips(boat, frames, made):
     """The one of some Spacers that the sitting bones are beside, among FramePatterns by name; None
     where none is."""
     x = sit_x_m(boat)
-    for one in made:
-        fore, aft = ends_x_m(one, frames)
-        if fore < x < aft:
-            return one
-    return None
+    return next((one for one in made for fore, aft in [ends_x_m(one, frames)] if fore < x < aft),
+                None)
 
 
 def between_m(assessed, frames, spacer):

@@ -30,6 +30,11 @@ CORNER_DEG = 8.0  # a sharper turn is a corner; our judgement
 STEP_M = 0.004  # of places tried
 TAB_HIGH_M = 0.003  # our judgement
 FROM_DEPTH = 2  # lines round a line that belongs to a part in another's opening
+IN_WINDOWS = (" Parts lie in other parts' windows: cut each of these, its own windows, then its "
+              "outline, before the window round it is cut; cut later it hangs on that window's "
+              "tabs alone and comes loose.")
+BY_HAND = (" What crosses mark, screws and the pedal cheeks' pins, no machine bores: it is bored "
+           "by hand as the plan set tells.")
 
 
 def kit_dxf(layout, sheet, shop, imprint):
@@ -64,6 +69,7 @@ def _depths(sheet):
 
 def kit_notes(layout, sheet, shop):
     """What the cutter's hand needs to know, for the layer of notes."""
+    names = [one.piece for one in sheet.placements]
     diameters = sorted({2.0 * one.radius_m for one in sheet.drawing.strokes
                         if isinstance(one, Circle) and one.pen == "drill"})
     yield (f"For plywood {fine_text(layout.true_m * MM_PER_M)} thick, sold as "
@@ -72,34 +78,13 @@ def kit_notes(layout, sheet, shop):
            f"{shop.relief_words}; parts {both(shop.gap_m)} apart. The file is in millimetres.")
     yield (f"{100.0 * sheet.used_share:.0f} % of this {sheet.kind} becomes parts; a strip of "
            f"{both_sides(sheet.offcut_m, sheet.size_m[1])} is left at its "
-           f"right. Its face grain runs {sheet.grain}.{_plates(sheet)}")
+           f"right. Its face grain runs {sheet.grain}."
+           + f" {PLATES_GRAIN}" * any("seat plate" in name for name in names))
     yield ("Drill the holes first. Then cut from the innermost line outwards, in the file's order, "
            "lines on the layer cut-inside on their inner side, those on cut-outside on their "
-           f"outer.{_in_windows(sheet)} "
+           f"outer.{IN_WINDOWS * any(depth >= FROM_DEPTH for _, depth in _depths(sheet))} "
            f"Leave the tabs, {both(TAB_M)} long and about {both(TAB_HIGH_M)} high. Holes "
-           + " and ".join(bit_text(one) for one in diameters) + f".{_by_hand(sheet)}")
-
-
-def _in_windows(sheet):
-    """What is cut before the windows that it lies in, where there is some on a Sheet."""
-    if all(depth < FROM_DEPTH for _, depth in _depths(sheet)):
-        return ""
-    return (" Parts lie in other parts' windows: cut each of these, its own windows, then its "
-            "outline, before the window round it is cut; cut later it hangs on that window's tabs "
-            "alone and comes loose.")
-
-
-def _by_hand(sheet):
-    """What is marked alone, where there is some on a Sheet."""
-    laid = any(one.piece == CHEEK for one in sheet.placements)
-    return (" What crosses mark, screws and the pedal cheeks' pins, no machine bores: it is bored "
-            "by hand as the plan set tells.") * laid
-
-
-def _plates(sheet):
-    """What a seat's plate asks for, where one is on a Sheet."""
-    laid = any("seat plate" in one.piece for one in sheet.placements)
-    return f" {PLATES_GRAIN}" if laid else ""
+           + " and ".join(bit_text(one) for one in diameters) + f".{BY_HAND * (CHEEK in names)}")
 
 
 def tabs(ring, inside):

@@ -15,7 +15,8 @@ def leg_checks(patterns, assessed):
     """A check of every frame that the legs pass, for a sizer.fit.assess.Assessed boat."""
     legs = legs_in(assessed)
     for pattern in patterns:
-        places = passed_at_m(pattern, assessed.boat.seat_x_m, legs)
+        ahead = assessed.boat.seat_x_m - np.array(pattern.faces_x_m)
+        places = ahead[(ahead >= legs.ahead_m[0]) & (ahead <= legs.heel_m)]
         if places.size:
             yield length_check(
                 pattern.name, "both legs", "legs clear of the frame",
@@ -37,12 +38,6 @@ def heels_z_m(boat, x_m):
     y, z = half_section_at(boat.sections, x_m)
     hull = slice(0, boat.sections.sheer + 1)
     return float(np.interp(FEET_APART_M, y[hull], z[hull]))
-
-
-def passed_at_m(pattern, seat_x_m, legs):
-    """Where the legs pass a frame's two faces, ahead of the buttocks' back: (0 to 2,) m."""
-    ahead = seat_x_m - np.array(pattern.faces_x_m)
-    return ahead[(ahead >= legs.ahead_m[0]) & (ahead <= legs.heel_m)]
 
 
 def leg_clear_m(pattern, outlines_m):

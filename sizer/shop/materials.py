@@ -28,6 +28,9 @@ POINT_M = (0.020, 0.080)  # of a loop for a point of the deck line: width, lengt
 DECK_LINE_MM = 6  # thickness: a wet hand holds it, and it bears a swimmer; our judgement
 DECK_LINE = f"deck line, {cord_text(DECK_LINE_MM)}"
 LOOP_CORD_MM, LOOP_M = 6, 1.2  # of an end loop: thickness and length; our judgement
+# What a part's name begins with by its kind, and parts that are a kind by themselves
+KINDS = {"frames": "frame ", "spacers": "spacers ", "stems": ("bow stem", "stern stem")}
+OWN_KINDS = ("skin", "coaming", "seat and backband", "footbrace", "lashing and lines")
 
 
 @dataclass(frozen=True)
@@ -97,15 +100,9 @@ def weights_by_kind(weight):
 
 
 def _kind(name):
-    if name.startswith("frame "):
-        return "frames"
-    if name.startswith("spacers "):
-        return "spacers"
-    if name in ("bow stem", "stern stem"):
-        return "stems"
-    if name in ("skin", "coaming", "seat and backband", "footbrace", "lashing and lines"):
+    if name in OWN_KINDS:
         return name
-    return "stringers"
+    return next((kind for kind, begins in KINDS.items() if name.startswith(begins)), "stringers")
 
 
 def _timber(plans):
@@ -168,13 +165,9 @@ def _coaming_stock(rim):
 
 def _board(strip):
     """The board that a coaming's strips are sawn from, as it is sold: its wider side first."""
-    thick, wide = sorted((strip.width_m + MILL_M, _ripped_m(strip)))
-    return (f"{both(wide)} wide, {both(thick)} thick, {both(strip.length_m)} long")
-
-
-def _ripped_m(strip):
-    """Thickness of the board that all of a coaming's strips are sawn from, a saw cut to each."""
-    return (strip.count + STRIP_SPARE) * (strip.thickness_m + KERF_M)
+    ripped = (strip.count + STRIP_SPARE) * (strip.thickness_m + KERF_M)  # a saw cut to each
+    thick, wide = sorted((strip.width_m + MILL_M, ripped))
+    return f"{both(wide)} wide, {both(thick)} thick, {both(strip.length_m)} long"
 
 
 def coating_on_kg(boat, cloth):

@@ -207,12 +207,13 @@ def strap_piece(made):
     """The Drawing of the strap of Pedals with its bolts' slots."""
     at, round_m = made.strap_m.min(axis=0), 0.5 * SLOT_WIDE_M
     middle = tuple((0.5 * np.ptp(made.strap_m, axis=0)).tolist())
-    slots = [_slot(side * (inner + round_m), side * (outer - round_m), up) - at
+    slots = [LineString([(side * (inner + round_m), up), (side * (outer - round_m), up)])
              for (_, up), (inner, outer) in zip(made.bolts_m, made.slots_m, strict=True)
              for side in (1.0, -1.0)]
     return Drawing(STRAP, (
         Path("cut", made.strap_m - at, closed=True),
-        *(Path("cut", one, closed=True) for one in slots),
+        *(Path("cut", np.asarray(one.buffer(round_m, quad_segs=SLOT_QUARTER).exterior.coords)[:-1]
+               - at, closed=True) for one in slots),
         Text("text", middle, PEDAL_LETTERS_M, STRAP),
         *_seen((middle[0], middle[1] - UNDER_M), "after face"),
         *_seen((middle[0], float(np.ptp(made.strap_m[:, 1])) - EDGE_M - LETTERS_M), UP)), (
@@ -220,12 +221,6 @@ def strap_piece(made):
         "from astern, its notch over the keel. Its slots by hand: bore both ends "
         f"{bit_text(SLOT_WIDE_M)}, saw out what is between them. Round the upper edge well, over "
         "which a foot may have to come back.",))
-
-
-def _slot(one_m, other_m, up_m):
-    """All round a slot whose ends' middles are so far out at one height, (n, 2)."""
-    ends = LineString([(one_m, up_m), (other_m, up_m)])
-    return np.asarray(ends.buffer(0.5 * SLOT_WIDE_M, quad_segs=SLOT_QUARTER).exterior.coords)[:-1]
 
 
 def pedal_notes(made):

@@ -63,23 +63,13 @@ def _webs(pattern):
     yield PatternCheck(
         pattern.name, "whole frame", "frame in one piece", pattern.scrap_m2 * 1e4,
         MOST_SCRAP_M2 * 1e4, "at most", "cm²", True, "largest piece that sawing cuts off the frame")
-    for name, places in (("plywood round the opening", list(_round_opening(pattern))),
+    opening = [] if pattern.opening is None else _off(pattern, pattern.opening, "behind ", "")
+    for name, places in (("plywood round the opening", list(opening)),
                          ("plywood round the mortise", list(_round_mortise(pattern)))):
         if places:
             value, place = min(places)
             yield length_check(pattern.name, place, name, value, "at least", LEAST_WEB_M,
                                "thinnest plywood there: thinner breaks in lashing up")
-
-
-def _panel_names(pattern):
-    names = [notch.stringer for notch in pattern.section.notches]
-    names += ["coaming"] * (len(pattern.section.skin_m) - len(names))
-    return [f"between {low} and {high}" for low, high in pairwise(names)]
-
-
-def _round_opening(pattern):
-    if pattern.opening is not None:
-        yield from _off(pattern, pattern.opening, "behind ", "")
 
 
 def _round_mortise(pattern):
@@ -93,8 +83,10 @@ def _off(pattern, hole, to_stick, to_skin):
     """(how far a hole is off, where) of each notch and each panel of a pattern."""
     notches, edges = pattern.section.notches, edges_m(pattern.section)
     off = shapely.distance([*(one.room() for one in notches), *map(LineString, edges)], hole)
-    return zip(off.tolist(), (*(to_stick + one.stringer for one in notches),
-                              *(to_skin + one for one in _panel_names(pattern))), strict=True)
+    names = [notch.stringer for notch in notches]
+    ends = names + ["coaming"] * (len(pattern.section.skin_m) - len(names))
+    return zip(off.tolist(), (*(to_stick + one for one in names), *(
+        f"{to_skin}between {low} and {high}" for low, high in pairwise(ends))), strict=True)
 
 
 def _notches(pattern):

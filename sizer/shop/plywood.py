@@ -136,15 +136,10 @@ def unused_words(plywoods, sold_m):
     found, has = taken(plywoods, sold_m), thicknesses_words(sold_m)
     said = []
     if found.other:
-        said.append(f"No part of this boat is of {_or([one.name for one in found.other])} plywood:"
-                    f" it has {has}. What that measures is not used.")
+        said.append(f"No part of this boat is of {listed([one.name for one in found.other], 'or')} "
+                    f"plywood: it has {has}. What that measures is not used.")
     if found.doubtful:
         said.append(f"Not used: {listed([one.name for one in found.doubtful])}. It is not plain "
                     f"which sheet of this boat is meant: it has {has}. Enter one for each, by its "
                     "mm.")
     return " ".join(said)
-
-
-def _or(names):
-    *most, last = names
-    return f"{', '.join(most)} or {last}" if most else last

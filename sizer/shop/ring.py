@@ -60,12 +60,6 @@ def _panels(section):
                            + depth[:, None] * _inward(start, end))
 
 
-def _band(start, end, width_m):
-    """Behind one skin panel, so wide."""
-    inward = width_m * _inward(start, end)
-    return Polygon([start, end, end + inward, start + inward])
-
-
 def _inward(start, end):
     along = (end - start) / np.hypot(*(end - start))
     return np.array([-along[1], along[0]])
@@ -78,8 +72,9 @@ def opening(section, kind, taken):
     widths = panel_widths_m(kind, skin, section.sheer)
     if widths is None:
         return None
-    strips = [_band(start, end, width)
-              for (start, end), width in zip(pairwise(skin), widths, strict=True)]
+    strips = [Polygon([start, end, end + inward, start + inward])
+              for (start, end), width in zip(pairwise(skin), widths, strict=True)
+              for inward in [width * _inward(start, end)]]
     strips += [Point(corner).buffer(min(before, after), SMOOTH)
                for corner, (before, after) in zip(skin[1:-1], pairwise(widths), strict=True)]
     kept = both_sides(unary_union(strips))

@@ -66,7 +66,7 @@ def both_far(value_m, decimals=0):
             f"({value_m * MM_PER_M / MM_PER_FT:.{decimals}f} ft)")
 
 
-def listed(names):
-    """Names in a row, the last after "and"."""
+def listed(names, word="and"):
+    """Names in a row, the last after a word."""
     *most, last = names
-    return f"{', '.join(most)} and {last}" if most else last
+    return f"{', '.join(most)} {word} {last}" if most else last

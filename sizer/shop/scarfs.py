@@ -117,7 +117,8 @@ def joints(along_m, strain, cut_m, spare_m, thickness_m, stock_m, frames_m=(), o
     return Joints(stock_m, scarf, tuple(middles.tolist()),
                   tuple((np.diff(edges) + scarf).tolist()),
                   bool(bent[chosen].sum() > 0.0),
-                  _clear_m(middles, scarf, frames_m), _apart_m(middles, others_m),
+                  _clear_m(middles, scarf, frames_m),
+                  min((abs(one - other) for one in middles for other in others_m), default=None),
                   bool(_within(middles, beside_m).any()), bool(_within(middles, cords).any()))
 
 
@@ -146,11 +147,6 @@ def _clear_m(middles, scarf, frames):
     """Least from a scarf's end to a frame's plywood."""
     return min((max(low - middle, middle - high) - scarf / 2.0
                 for middle in middles for low, high in frames), default=None)
-
-
-def _apart_m(middles, others):
-    """Least between a scarf's middle and one of the other side's."""
-    return min((abs(middle - other) for middle in middles for other in others), default=None)
 
 
 def _bent(middles, along, strain, scarf):

@@ -9,7 +9,6 @@ import numpy as np
 from sizer.drawing.marks import line
 
 END_M = 0.010  # least from the end of a piece
-SIDE_M = 0.006  # least from its faces and long edges
 APART_M = 0.020  # least between two on one line of the grain: nearer ones stand in two lines
 ARM_M = 0.0025  # of a cross from its middle; our drawing
 

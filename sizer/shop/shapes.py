@@ -29,7 +29,7 @@ def cut_paths(wood):
 
 
 def along_m(points_m):
-    """How far along it each point of a line, (n, 2), lies from its first: (n,) m."""
+    """How far along it each point of a line, (n, 2) or (n, 3), lies from its first: (n,) m."""
     return np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(points_m, axis=0), axis=1))])
 
 

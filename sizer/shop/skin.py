@@ -12,6 +12,7 @@ from sizer.shop.items import CORD_PER_LASHING_M, CORD_SPARE_SHARE
 from sizer.shop.lashing import lashings_at
 from sizer.shop.said import both, both_range, listed
 from sizer.shop.settings import SHOP
+from sizer.shop.shapes import along_m
 from sizer.units import KG_PER_LB, both_volume
 
 PULL_M = 0.10  # of cloth over the girth, to hold and sew; our judgement
@@ -217,8 +218,9 @@ def stem_seams(boat, lengths):
     gathers towards the ends. Each seam begins where an edge drawn in takes it no more.
     """
     sections = boat.sections
-    bottom, edge = (_run_m(sections, column) for column in (
-        0, -1 if lengths == 1 else sections.sheer))
+    bottom, edge = (along_m(np.column_stack([
+        sections.x_m, sections.y_m[:, column], sections.z_m[:, column]])) for column in (
+            0, -1 if lengths == 1 else sections.sheer))
     middle = len(bottom) // 2
     for end, way in (("bow", slice(middle, None, -1)), ("stern", slice(middle, None))):
         along, beside = (np.abs(one[way] - one[middle]) for one in (bottom, edge))
@@ -226,13 +228,6 @@ def stem_seams(boat, lengths):
         if lost[-1] > EASED_M:
             last = np.flatnonzero(lost <= EASED_M)[-1]
             yield StemSeam(end, float(lost[-1]), float(along[-1] - along[last]))
-
-
-def _run_m(sections, column):
-    """Length along a column of points from the bow to each section."""
-    steps = np.sqrt(sum(np.diff(one) ** 2 for one in (
-        sections.x_m, sections.y_m[:, column], sections.z_m[:, column])))
-    return np.concatenate([[0.0], np.cumsum(steps)])
 
 
 def seams(boat, sticks, cloth, rim):
@@ -264,7 +259,7 @@ def most_wet(dry_kg):
 
 def wet_words(dry_kg):
     """What to buy wet, by sort, in a sentence."""
-    *most, last = [f"{kg:.2f} kg ({kg / KG_PER_LB:.1f} lb), about {both_volume(litres)}, of {sort}"
-                   for sort, kg, litres in wet(dry_kg)]
-    return (f"bought wet {', '.join(most)} or {last}: the dry weight over the share of solids, and "
-            "the litres, that the tin tells")
+    sorts = [f"{kg:.2f} kg ({kg / KG_PER_LB:.1f} lb), about {both_volume(litres)}, of {sort}"
+             for sort, kg, litres in wet(dry_kg)]
+    return (f"bought wet {listed(sorts, 'or')}: the dry weight over the share of solids, and the "
+            "litres, that the tin tells")

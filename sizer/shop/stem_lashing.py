@@ -62,34 +62,30 @@ def stem_lashings(wood, beside, keel, tail_m, ridge):
     free = wood.buffer(-(EDGE_M + HOLE_M / 2.0)).difference(
         unary_union(list(bands.values())).buffer(CLEAR_M + HOLE_M / 2.0))
     prepare(free)
-    room, made = (free, wood.boundary), []
+    made = []
+
+    def tied(holes, sticks):
+        """The row of the first lot of holes that does, of a new lashing of `sticks(row)`."""
+        row = _first(holes, free, wood.boundary, made)
+        if row is not None:
+            made.append(StemLashing(sticks(row), tuple(map(tuple, holes[row].tolist()))))
+        return row
+
     for shares in ON_TAIL:
         feet, holes = _round_keel(keel, tail_m, shares)
-        row = _first(holes, *room, made)
-        if row is not None:
-            cord = LineString([feet[row], holes[row, 0]])
-            made.append(_lashing((keel.name, *(name for name, band in bands.items()
-                                               if cord.intersects(band))), holes[row]))
+        cords = linestrings(np.stack([feet, holes[:, 0]], axis=1))
+        tied(holes, lambda row, cords=cords: (keel.name, *(
+            name for name, band in bands.items() if cords[row].intersects(band))))
     for one in beside:
         if one.role == "gunwale":
-            sticks = one.stringer, *([ridge.name] if ridge else [])
-            holes = _under_gunwale(one)
-            row = _first(holes, *room, made)
+            sticks, holes = (one.stringer, *([ridge.name] if ridge else [])), _under_gunwale(one)
+            row = tied(holes, lambda _, sticks=sticks: sticks)
             if row is not None:
-                made.append(_lashing(sticks, holes[row]))
                 apart = np.abs(holes[:, 0, 0] - holes[row, 0, 0]) >= HOLES_APART_M
-                holes = holes[apart]
-                row = _first(holes, *room, made)
-                made += [] if row is None else [_lashing(sticks, holes[row])]
+                tied(holes[apart], lambda _, sticks=sticks: sticks)
         else:
-            holes = _round_chine(one)
-            row = _first(holes, *room, made)
-            made += [] if row is None else [_lashing((one.stringer,), holes[row])]
+            tied(_round_chine(one), lambda _, one=one: (one.stringer,))
     return tuple(made)
-
-
-def _lashing(sticks, holes):
-    return StemLashing(sticks, tuple(map(tuple, holes.tolist())))
 
 
 def bevels_passed(stems):

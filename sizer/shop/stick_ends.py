@@ -16,6 +16,7 @@ import numpy as np
 
 from sizer.drawing.told import in_mm, size, told
 from sizer.hull.places import PIN_REACH_M
+from sizer.shop.shapes import along_m
 from sizer.shop.stations import setting_up
 from sizer.shop.stem_sticks import KeelEnd, keel_end, tail_m
 from sizer.shop.tapers import Taper, host_taper, planed_edge
@@ -135,8 +136,7 @@ def _inside_m(curve, forward, half_m):
     """Along a stick's line from its end, in the stem's middle, to where it is half the stem's
     thickness off."""
     points = curve.points_m if forward else curve.points_m[::-1]
-    run = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1))])
-    outside = int(np.argmax(np.abs(points[:, 1]) >= half_m))
+    run, outside = along_m(points), int(np.argmax(np.abs(points[:, 1]) >= half_m))
     return float(np.interp(half_m, np.abs(points[:outside + 1, 1]), run[:outside + 1]))
 
 

@@ -233,7 +233,8 @@ def _at(boat, legs, aft):
               low[0] - LEAST_POST_M)
     steep = (top - out_z) / (outer - inner)
     down = THICK_M * float(np.hypot(1.0, steep))
-    under = top - down - OVER_THIGH_M - _thigh_top_m(boat, legs, np.linspace(fore, aft, 21))
+    highest = np.interp(boat.seat_x_m - np.linspace(fore, aft, 21), legs.ahead_m, legs.top_m).max()
+    under = top - down - OVER_THIGH_M - (boat.seat_z_m + float(highest))
     pad = under / float(np.hypot(1.0, steep))
     posts = low[0] - top, low[1] - top + steep * (after - inner)
     slot = _slot_m(boat, (fore, ends[0]), inner, top)
@@ -270,11 +271,6 @@ def _slot_m(boat, places, inner, top):
     beside = np.maximum(inner - (opening.half_width_m(x) + WALL_M), 0.0)
     under = np.hypot(beside, _wall_low_m(opening, x) - top)
     return float(np.minimum(under, _deck_z_m(boat, x, [inner] * len(x)) - top).max())
-
-
-def _thigh_top_m(boat, legs, places):
-    """The highest that the thigh's top comes at some places."""
-    return boat.seat_z_m + float(np.interp(boat.seat_x_m - places, legs.ahead_m, legs.top_m).max())
 
 
 def _wall_low_m(opening, x_m):

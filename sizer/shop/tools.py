@@ -39,17 +39,12 @@ def _bits_text():
     return f"in mm (in inches) {pairs}"
 
 
-def _tape(longest_m):
-    """(m, ft) of the shortest tape sold that pulls so far in one, by either name."""
-    return next(one for one in TAPES
-                if min(one[0], one[1] * M_PER_FT) >= longest_m + TAPE_SPARE_M)
-
-
 def tool_items(sticks, marks):
     """Items of every tool for some Sticks on BenchMarks, and of what is used up; common practice,
     no source."""
-    tape_m, tape_ft = _tape(max([marks.strongback_m, *(one.cut_m for one in sticks)]))
-    bits = _bits_text()
+    longest = max([marks.strongback_m, *(one.cut_m for one in sticks)])
+    tape_m, tape_ft = next(one for one in TAPES if min(one[0], one[1] * M_PER_FT)
+                           >= longest + TAPE_SPARE_M)
     for what, why in (
         (f"tape measure, {tape_m} m ({tape_ft} ft) or longer",
          "strongback and sticks in one pull"),
@@ -65,7 +60,7 @@ def tool_items(sticks, marks):
         *([("steam box, long gloves", "to bend")]
           if any(one.verdict == BENDS[2] for one in sticks) else []),
         *([("kettle, old cloths, long gloves", "to twist")] if any_hot(sticks) else []),
-        (f"drill, bits {bits}, countersink, screwdrivers, spanner for {bolt_name(BOLT_MM)}",
+        (f"drill, bits {_bits_text()}, countersink, screwdrivers, spanner for {bolt_name(BOLT_MM)}",
          "to bore and screw"),
         (f"knife, dowel, leather for the hand; round rod {cord_text(ROD_MM)}", "lashing, loops"),
         ("box to stand on that does not tip", "to climb into the dry frame"),

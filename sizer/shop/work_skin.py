@@ -4,13 +4,7 @@ from math import ceil
 
 from sizer.shop.blocks import BLOCKS_A_STOOL, STOOLS_AT, right_way_up_words, upside_down
 from sizer.shop.coaming import under_lip_m
-from sizer.shop.materials import (
-    DECK_LINE,
-    DECK_LINE_MM,
-    LOOP_CORD_MM,
-    coating_on_kg,
-    line_points,
-)
+from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, coating_on_kg, line_points
 from sizer.shop.said import at_least, at_most, both, both_far, listed
 from sizer.shop.skin import COATS, PULL_M, STITCHES
 from sizer.shop.skin_relief import skin_under_water
