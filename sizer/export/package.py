@@ -18,13 +18,12 @@ from sizer.export.dry_fit_sheet import dry_fit_pdf
 from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
 from sizer.export.launch_sheet import launch_pdf
 from sizer.export.numbers import json_text
-from sizer.export.parts_csv import materials_csv, stringer_csv
+from sizer.export.parts_csv import materials_csv, station_csv, stringer_csv
 from sizer.export.pdf import sheet_pdf
 from sizer.export.plans import plans_pdf
 from sizer.export.read_me import READ_ME, read_me
 from sizer.export.seat_sheet import seat_pdf
 from sizer.export.setting_up_sheet import setting_up_pdf
-from sizer.export.station_csv import station_csv
 from sizer.export.stick_cards import sticks_pdf
 from sizer.export.tiled_pdf import tiled_pdf
 from sizer.export.tiles import PAPERS_MM, READ_IN, USUAL_PAPER, sheet_name

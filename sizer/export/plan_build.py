@@ -3,8 +3,7 @@
 from sizer.drawing.told import UNIT, in_mm, row_of, size, told
 from sizer.export.pages import table, whole, words
 from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
-from sizer.scenes.seam_views import seam_drawing
-from sizer.scenes.skin_views import LARGER, skin_drawing
+from sizer.scenes.skin_views import LARGER, seam_drawing, skin_drawing
 from sizer.shop.coaming import CLAMP_HOLE_M, CLAMP_WOOD_M, SEWING_HOLE_M
 from sizer.shop.coaming_drawing import clamp_hole_in_m
 from sizer.shop.materials import coating_on_kg
@@ -13,7 +12,7 @@ from sizer.shop.skin import STITCHES, wet_words
 from sizer.shop.sundries import CLAMP_STEP_M
 from sizer.shop.thigh import wall_holes_words
 from sizer.shop.trade_sizes import bit_text
-from sizer.shop.work_coaming import planed_words
+from sizer.shop.work_parts import planed_words
 from sizer.shop.work_skin import over_words
 from sizer.units import both_cloth, both_mass
 

@@ -3,8 +3,7 @@
 from sizer.drawing.told import UNIT, Told, in_full, in_mm, in_tenths, row_of, size, told
 from sizer.export.pages import heading, table, whole, words
 from sizer.hull.seat_bears import SURE_TO_BEAR
-from sizer.scenes.cleat_view import cleat_view
-from sizer.scenes.footbrace_views import pedals_view, rail_view, under_foot_m
+from sizer.scenes.footbrace_views import cleat_view, pedals_view, rail_view, under_foot_m
 from sizer.shop import foot_rails, outfit, pedals
 from sizer.shop.foot_push import cleat_told
 from sizer.shop.foot_rails import places_words

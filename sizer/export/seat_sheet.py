@@ -13,8 +13,7 @@ from sizer.export.pages import MARGIN_MM, heading, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.seat import SIT_APART_M
-from sizer.scenes.seat_detail import seat_detail
-from sizer.scenes.seat_views import seat_views
+from sizer.scenes.seat_views import seat_detail, seat_views
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import ELASTIC_TIED, SHEET
 from sizer.shop.said import listed

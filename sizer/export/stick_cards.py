@@ -13,8 +13,7 @@ from sizer.export.lengths import in_of
 from sizer.export.pages import height_mm, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import USUAL_PAPER
-from sizer.scenes.stick_card import ACROSS, crowded, stick_card
-from sizer.scenes.stick_details import stick_details
+from sizer.scenes.stick_card import ACROSS, crowded, stick_card, stick_details
 from sizer.shop.planing import planed_notches, planed_text, slope_words
 from sizer.shop.said import listed
 from sizer.shop.scarfs import SCARF_RATIO

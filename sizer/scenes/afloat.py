@@ -38,7 +38,6 @@ class Scene:
         return front, self.low_m, back, self.top_m
 
     def water_m(self, x_m):
-        """Height of the water's surface at x."""
         return water_z_m(self.boat, self.particulars, x_m)
 
     def body(self, outline):
@@ -47,13 +46,11 @@ class Scene:
 
     @property
     def top_m(self):
-        """Highest thing drawn."""
         return max(float(self.body(self.figure.body_m)[:, 1].max()),
                    float(self.boat.sections.z_m.max()), float(self.base.sections.z_m.max()))
 
     @property
     def low_m(self):
-        """Lowest thing drawn."""
         return min(float(self.boat.sections.z_m.min()), float(self.base.sections.z_m.min()))
 
 
@@ -64,7 +61,6 @@ def ends_m(boat, base):
 
 
 def trim_text(trim_deg):
-    """Trim in words."""
     if abs(trim_deg) < LEVEL_DEG:
         return "level trim"
     return f"trim {abs(trim_deg):.1f}°, {'stern' if trim_deg > 0 else 'bow'} deeper"

@@ -1,17 +1,19 @@
-"""The float bags in their boat from above, and the two panels that hold them, from astern."""
+"""The float bags in their boat from above, the two panels that hold them, from astern, and from
+above, the bow up, what else is tied in on the bottom: gear between its loops, the heel mat."""
 
 import numpy as np
 
 from sizer.drawing.hull_lines import top_lines
-from sizer.drawing.marks import MIRROR, apart, line, unit_of
+from sizer.drawing.marks import MIRROR, apart, box, line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured, words_width_m
 from sizer.drawing.record import Circle, Drawing, Path, side_by_side
 from sizer.drawing.told import READERS, Told, in_marks, told
 from sizer.scenes.hull_views import plan_hull
-from sizer.scenes.tied_in import gear_view, mat_view
+from sizer.shop.heel_mat import HOLE_IN_M
 
 BAG_SHARE = 0.82  # of the half-breadth that a bag is drawn as wide as; our drawing
 LETTERS = "ABCDEFGHIJ"
+HOLE_M = 0.006  # of a tie in the mat, as drawn; our drawing
 
 
 def bags_from_above(boat, bench, start_x_m, letters_m):
@@ -116,3 +118,39 @@ def _panel(bench, one, up, letters):
 def tied_at(one):
     """(letter, half-breadth, height) of every place where a BagTie's panel is tied."""
     return tuple((letter, y, z) for letter, (y, z) in zip(LETTERS, one.points_m, strict=False))
+
+
+def gear_view(one, stations, letters_m):
+    """The loops of a GearTie round its stick at both frames, their Stations given, and the line
+    crosswise through them."""
+    at = {station.name: station for station in stations}
+    fore, aft = (at[name] for name in one.frames)
+    apart = aft.faces_x_m[0] - fore.faces_x_m[1]
+    halves = [station.points_m[one.stick][0] for station in (fore, aft)]
+    strokes = []
+    for half, high, name in zip(halves, (apart, 0.0), one.frames, strict=True):
+        strokes += [line("edge", (-half, high), (half, high)),
+                    label((half + 1.2 * letters_m, high), name, letters_m)]
+        strokes += [Circle("drill", (side * half, high), 0.4 * letters_m) for side in (1.0, -1.0)]
+    (wide, narrow) = halves
+    strokes += [line("here", (side * wide, apart), (-side * narrow, 0.0)) for side in (1.0, -1.0)]
+    strokes += [line("guide", (side * wide, apart), (side * narrow, 0.0)) for side in (1.0, -1.0)]
+    most, low = max(halves), -1.5 * letters_m
+    strokes += measured((-most - letters_m, 0.0), (-most - letters_m, apart), letters_m)
+    strokes += measured((-narrow, low), (narrow, low), letters_m, beside=-1.2)
+    where = f"gear, {one.end}" if one.end else "gear"
+    strokes.append(label((0.0, low - 2.6 * letters_m), where, letters_m, "middle"))
+    return Drawing("gear", tuple(strokes))
+
+
+def mat_view(mat, letters_m):
+    _, long, wide = mat.size_m
+    half, letters = 0.5 * wide, letters_m
+    strokes = [box("block", -half, 0.0, half, long), line("centre", (0.0, 0.0), (0.0, long))]
+    strokes += [Circle("drill", (side * (half - HOLE_IN_M), up), 0.5 * HOLE_M)
+                for side in (1.0, -1.0) for up in (HOLE_IN_M, long - HOLE_IN_M)]
+    strokes += measured((-half - letters, 0.0), (-half - letters, long), letters)
+    strokes += measured((-half, -1.5 * letters), (half, -1.5 * letters), letters, beside=-1.2)
+    strokes.append(label((0.0, -4.1 * letters), "heel mat", letters,
+                         "middle"))
+    return Drawing("heel mat", tuple(strokes))

@@ -58,7 +58,6 @@ def level(share):
 
 
 def long_view(pen="ink", inset=0.0):
-    """The boat from the side."""
     return [Path(pen, on_long(BOTTOM, inset)), Path(pen, on_long(DECK, inset))]
 
 
@@ -85,7 +84,6 @@ def seated():
 
 
 def arrow(start, end, paper):
-    """A line with an arrowhead at its end, as one stroke."""
     start, end = np.array(start, float), np.array(end, float)
     along = (start - end) / np.hypot(*(start - end))
     across = np.array([-along[1], along[0]])
@@ -106,6 +104,5 @@ def dot(place, text, unit):
 
 
 def block(place, paper):
-    """A stick seen end on."""
     (x, y), half = place, 4.0 * paper.unit_m
     return box("block", x - half, y - half, x + half, y + half)

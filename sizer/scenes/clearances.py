@@ -57,7 +57,6 @@ class Mark:
 
     @property
     def clear_m(self):
-        """What the boat has there."""
         return self.check.value_si
 
 
@@ -215,7 +214,6 @@ def _label(place, anchor, mark, length_text, unit):
 
 
 def _key(paper):
-    """What the marks are, at the foot of the paper."""
     unit, bar = paper.unit_m, np.array([(0.0, 4.0), (22.0, 4.0)])
     for right, up, text, stroke in (
             (0.0, 18.0, "body, dressed", Path("bar", bar)),

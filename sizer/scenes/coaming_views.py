@@ -73,7 +73,6 @@ def _notches(rim, ring, faces, letters):
 
 
 def notch_words(rim):
-    """Each notch's letter and figures in words."""
     for letter, notch in zip(LETTERS, rim.notches, strict=False):
         yield told(f"{letter} over {notch.over}: middle {both_text_short(notch.round_m)} round the "
                    "inside from the front's centre line, {} wide, {} deep", in_mm(notch.wide_m),

@@ -47,7 +47,6 @@ class Girths:
 
 
 def girths_of(body):
-    """The Girths of a Body."""
     stature, sitting = body.stature.value_m, body.sitting_height.value_m
     wide, span = body.shoulder_width.value_m, body.arm_span.value_m
     deep = TRUNK * body.weight_kg / DENSITY_KGPM3 / (
@@ -86,7 +85,6 @@ def blended(parts, hollow_m):
 
 
 def rounded(shape, corner_m):
-    """A Polygon whose corners are rounded to a radius."""
     return largest(shape.buffer(-corner_m).buffer(corner_m))
 
 

@@ -1,27 +1,32 @@
-"""The footbrace: its rail with every hole, its pedals across the boat, a foot on one of them."""
+"""The footbrace: its rail with every hole, its pedals across the boat, a foot on one of them,
+and its cleats."""
 
 import numpy as np
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
 from sizer.drawing.marks import box, line
 from sizer.drawing.measured import both_text_short, label, measured
 from sizer.drawing.record import Circle, Drawing, Path, joined
-from sizer.drawing.told import in_mm, told
+from sizer.drawing.told import in_mm, size, told
 from sizer.hull.boat import sections_at
 from sizer.paddler.legs import FEET_APART_M, HEEL_SHARE
 from sizer.paddler.room import FOOT_SLOPE_DEG
 from sizer.scenes.sections import section_at
 from sizer.shop.boards import hull_at
 from sizer.shop.foot_rails import STOP_M
+from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import PIN_M, PINS_AFT_M, RAIL_OVER_M, RAIL_PAST_M
 from sizer.shop.pedals import AHEAD_M, BLOCK_M, BOLT_HOLE_M, CHEEK_M, SLOT_WIDE_M, THICK_M
 from sizer.shop.seat_parts import RAIL_HIGH_M
+from sizer.shop.shapes import ring_path
 
 BEYOND_M = (0.060, 0.200)  # of the foot's view ahead of the sole, and behind; our drawing
 SHOE_M = 0.012  # thickness of a shoe's sole; our drawing
 OUTLINE = (  # of a shoe's upper, shares of its length: along the sole from the heel, off it
     (-0.02, 0.06), (-0.03, 0.18), (0.02, 0.30), (0.34, 0.30), (0.48, 0.22), (0.62, 0.17))
 TOES = ((0.14, 0.15), (0.28, 0.10), (0.37, 0.03))  # of the toes': up the plate, off it
+AROUND_M = 0.055  # of the frame's plywood round a cleat's middle; our drawing
+STICK_M = 0.030  # of the stick past the cleat and past the frame; our drawing
 
 
 def rail_view(bench, letters_m):
@@ -191,3 +196,57 @@ def _shoe(long, skin):
     upper = [heel + long * (share * ahead + out * off) for share, out in OUTLINE]
     toes = [ball + long * np.array([out, up]) for up, out in TOES]
     return np.array([ball, heel, *upper, *toes, toes[-1] * (0.0, 1.0), ball])
+
+
+def cleat_view(bench, letters_m):
+    """A cleat to starboard at its frame, from astern, and the same from above, bow on the left."""
+    across, above = _cleat_across(bench, letters_m), _from_above(bench, letters_m)
+    right = across.box_m[2] - above.box_m[0] + 2.0 * letters_m
+    middle = 0.5 * (across.box_m[1] + across.box_m[3] - above.box_m[1] - above.box_m[3])
+    return joined("cleat", [across, above.moved((right, middle))])
+
+
+def _cleat_across(bench, letters):
+    cleats = bench.cleats
+    pattern = next(one for one in bench.frames if one.name == cleats.frame)
+    _, *middle = cleats.middle_m
+    near = Point(middle).buffer(AROUND_M)
+    wood = pattern.wood.intersection(near)
+    strokes = [ring_path("guide", one.exterior) for one in getattr(wood, "geoms", [wood])]
+    strokes += [Circle("drill", spot, 0.5 * HOLE_M) for name, spot in pattern.holes
+                if name == cleats.stick and near.contains(Point(spot))]
+    strokes += [Path("cut", cleats.stick_m, closed=True),
+                Path("block", cleats.section_m, closed=True)]
+    left, low, right, high = near.bounds
+    for text, spot, up in ((cleats.stick, cleats.stick_m.mean(axis=0), 1.0), (
+            "cleat", cleats.section_m.mean(axis=0), -0.6),
+            (f"{cleats.frame}, its window on the left", (left + 0.3 * AROUND_M, low), -2.2)):
+        at = right + letters, 0.5 * (low + high) + 1.6 * up * letters
+        strokes.append(label(at, text, letters))
+        if not text.startswith(cleats.frame):
+            strokes.append(line("extension", spot, (at[0] - 0.4 * letters, at[1])))
+    corner, far = cleats.stick_m[0], cleats.section_m[0]
+    away = -1.6 * letters * np.array(_unit(cleats.section_m[3] - cleats.section_m[0])) * -1.0
+    strokes += [line("extension", spot, spot + 1.2 * away) for spot in (corner, far)]
+    return Drawing("across", tuple(strokes))
+
+
+def _unit(run):
+    return run / np.hypot(*run)
+
+
+def _from_above(bench, letters):
+    cleats = bench.cleats
+    thick, long, _ = cleats.size_m
+    wood = next(one.thickness_m for one in bench.frames if one.name == cleats.frame)
+    deep = float(np.linalg.norm(cleats.stick_m[2] - cleats.stick_m[1]))
+    strokes = [box("cut", -long - STICK_M, 0.0, wood + STICK_M, deep),
+               box("block", -long, -thick, 0.0, 0.0),
+               box("guide", 0.0, -2.5 * thick, wood, 0.6 * deep)]
+    low = -thick - 1.2 * letters
+    strokes += measured((-long, low), (0.0, low), letters, beside=-1.2)
+    strokes += measured((-long - 0.8 * letters, -thick), (-long - 0.8 * letters, 0.0), letters,
+                        lambda value: told("{} thick", size(value)), beside=1.2)
+    strokes += [label((wood + letters, -1.8 * thick), cleats.frame, letters),
+                label((-0.5 * long, 0.5 * deep), cleats.stick, letters, "middle")]
+    return Drawing("above", tuple(strokes))

@@ -52,7 +52,6 @@ def _whole(unit, letters):
 
 
 def _cord(pen, points, under, unit):
-    """A cord with a gap where it goes under another."""
     points = np.asarray(points)
     fine = np.column_stack([np.interp(np.linspace(0.0, len(points) - 1.0, 400),
                                       np.arange(len(points)), column) for column in points.T])

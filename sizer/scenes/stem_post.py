@@ -17,7 +17,6 @@ from sizer.shop.sundries import BEAM_M
 
 
 def posts_drawing(posts, letters_m):
-    """The Drawing of some StemPosts, the bow on the left."""
     return side_by_side("posts", list(chain.from_iterable(
         (_side(one, letters_m), _front(one, letters_m)) for one in posts)), 3.0 * letters_m)
 

@@ -112,7 +112,6 @@ def _held(boat, x_m, from_m):
 
 
 def _half_m(boat, x_m):
-    """Half the boat's width at the sheer."""
     sections = boat.sections
     return np.interp(x_m, sections.x_m, sections.y_m[:, sections.sheer])
 

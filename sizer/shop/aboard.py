@@ -155,7 +155,6 @@ def boards_kg(thigh, hips):
 
 
 def all_boards_kg(thigh, hips):
-    """The same together, kg."""
     return sum(kg for _, kg in boards_kg(thigh, hips))
 
 

@@ -107,7 +107,6 @@ class BagTie:
 
     @property
     def short_of_panel_m(self):
-        """From the bag's inner end to the panel frame's face."""
         return abs(self.panel_x_m - self.inner_x_m)
 
 

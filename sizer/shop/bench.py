@@ -98,7 +98,6 @@ class Bench:
 
     @property
     def pedal_piece(self):
-        """The footbrace's pedal at full size."""
         return pedal_piece(self.pedals)
 
     @property
@@ -128,12 +127,10 @@ class Bench:
 
     @property
     def pattern_status(self):
-        """The worst status among the pattern checks."""
         return worst_status(self.checks)
 
     @property
     def fairness_status(self):
-        """The worst status among hollows and bumps."""
         return worst_status(self.unfair)
 
 

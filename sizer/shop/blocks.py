@@ -68,7 +68,6 @@ def right_way_up(boat):
 
 
 def right_way_up_words(boat):
-    """The same in a sentence."""
     lies = right_way_up(boat)
     props = listed([f"{both(high)} high {both(out)} out at {name}" for name, out, high in zip(
         lies.frames, lies.half_m, lies.props_m, strict=True)])

@@ -54,7 +54,6 @@ def hull_at(boat, x_m):
 
 
 def corners_of(sections):
-    """The same of Sections."""
     return np.stack([sections.y_m, sections.z_m], axis=-1)[:, :sections.sheer + 1]
 
 

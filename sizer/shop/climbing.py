@@ -127,7 +127,6 @@ def climbing_items(board):
 
 
 def climbing_words(board):
-    """How it is made and laid, in sentences."""
     return (f"To climb on, a board {' x '.join(map(both, board.size_m))} (thick, long, wide) "
             f"lengthwise on the keel between {board.fore} and {board.aft}, its middle at tape "
             f"{marked(board.tape_m)}, with two cleats under it, {both(board.keel_m)} apart, "

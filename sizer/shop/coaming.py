@@ -115,7 +115,6 @@ class Coaming:
 
 
 def coaming(boat):
-    """The Coaming of a boat."""
     opening = boat.opening
     front, back = opening.rim_z_m
     slope = float(np.arctan2(front - back, opening.length_m))

@@ -82,7 +82,6 @@ class Cost:
 
     @property
     def total_h(self):
-        """All hours."""
         return sum(one.hours for one in self.hours)
 
     @property

@@ -40,7 +40,6 @@ class CrossFeet:
 
     @property
     def count(self):
-        """How many there are."""
         return len(self.tapes_m)
 
 
@@ -71,7 +70,6 @@ def cross_feet(boat, weight_kg, beam_wide_m, seat_tape_m, stays):
 
 
 def cross_feet_items(feet):
-    """Items of CrossFeet."""
     screws = 2 * SCREWS_AN_EDGE * feet.count
     yield Item("strongback", "cross foot under the beam: width, height, length", feet.count,
                "pieces", (*SECTION_M, round(feet.long_m, 3)),

@@ -60,7 +60,6 @@ class PushCleats:
 
     @property
     def placed(self):
-        """The same in words."""
         off = self.off_edge_m
         return ("its lower edge flush with the stick's" if off < SAME_M else
                 f"its lower edge {both(off)} up from the stick's")
@@ -77,7 +76,6 @@ class PushCleats:
 
     @property
     def unaided(self):
-        """The same without the cleats."""
         return self.grip_n / self.push_n
 
 
@@ -125,7 +123,6 @@ def _sections_m(pattern, stick, size_m):
 
 
 def cleat_items(cleats):
-    """Items of PushCleats."""
     stock = 2.0 * (cleats.size_m[1] + SAW_M)
     yield Item("outfit", f"{HARD_WOOD} cleat ahead of {cleats.frame}: thickness, length, height", 2,
                "pieces", cleats.size_m, f"one a side, glued; both from "
@@ -135,7 +132,6 @@ def cleat_items(cleats):
 
 
 def cleat_words(cleats):
-    """How they are glued, in a sentence."""
     thick, long, tall = map(both, cleats.size_m)
     return (f"the 2 cleats, a side on the inner face of the {cleats.stick}, {thick} thick, {long} "
             f"along it, {tall} high, {cleats.placed}, tight against "

@@ -98,7 +98,6 @@ class GearTie(GearPack):
 
 
 def gear_ties(boat, heaps):
-    """A GearTie for each of a boat's GearPacks."""
     return tuple(_tie(boat, pack) for pack in gear_packs(boat, heaps))
 
 

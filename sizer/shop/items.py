@@ -66,7 +66,6 @@ class Item:
 
 
 def more_text(share):
-    """A spare share in words."""
     return f"{100.0 * share:.0f} % more"
 
 
@@ -81,7 +80,6 @@ def outfit_bored_text():
 
 
 def bored_text(size_mm):
-    """What is bored for a screw, in words."""
     return f"{bit_text(BORED_MM[size_mm[0]] / MM_PER_M)} for those {size_mm[0]} thick"
 
 

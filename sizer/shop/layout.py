@@ -93,7 +93,6 @@ class Layout:
 
     @property
     def placements(self):
-        """All pieces, sheet by sheet."""
         return tuple(one for sheet in self.sheets for one in sheet.placements)
 
     @property

@@ -136,7 +136,6 @@ def between_words(stays):
 
 
 def leg_stay_items(stays):
-    """Items of LegStays."""
     own = [one for one in stays if one.clear]
     if own:
         yield Item("strongback", "lath to stay a leg: width, thickness, length", 2 * len(own),

@@ -206,7 +206,6 @@ def _oil(boat, sticks):
 
 
 def line_points(boat):
-    """How many points the deck line runs through."""
     return 2 * len(boat.design.frames)
 
 

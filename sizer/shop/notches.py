@@ -168,7 +168,6 @@ def all_round(skin_m):
 
 
 def frame_section(boat, index):
-    """The Section of one frame of a boat."""
     points = frame_points_m(boat, index)
     sticks = [one for one in boat.design.stringers if one.name in points]
     skin = [points[one.name] for one in sticks]

@@ -204,7 +204,6 @@ def pedal_piece(made, side=SIDES[0]):
 
 
 def strap_piece(made):
-    """The Drawing of the strap of Pedals with its bolts' slots."""
     at, round_m = made.strap_m.min(axis=0), 0.5 * SLOT_WIDE_M
     middle = tuple((0.5 * np.ptp(made.strap_m, axis=0)).tolist())
     slots = [LineString([(side * (inner + round_m), up), (side * (outer - round_m), up)])
@@ -224,7 +223,6 @@ def strap_piece(made):
 
 
 def pedal_notes(made):
-    """What has to be told of it."""
     yield (f"Footbrace pedal, 2 off, {sold_as(THICK_M)} plywood: starboard as seen from "
            "astern, as it stands in the boat, its upper edge level, the notch on the right, wide "
            "for the cheek and narrow for the rail behind it: saw it no wider there, or toes go "

@@ -120,7 +120,6 @@ class Pedals:
 
     @property
     def here(self):
-        """The Opening for this paddler."""
         return next(one for one in self.openings if one.sole_m == self.set_m)
 
     @property

@@ -32,7 +32,6 @@ class Plywood:
 
     @property
     def name(self):
-        """What it is sold under, in words."""
         name = f"{self.nominal_m * MM_PER_M:g} mm"
         return f"{name} ({self.in_inches})" if self.in_inches else name
 

@@ -21,7 +21,6 @@ SPONGE_CORD_M = 0.150  # no longer than a hand
 
 
 def reach_items(boat):
-    """Items of what holds the pump on a boat's deck."""
     long = sum(float(girth) for _, girth in _across(boat)) + CORDS * KNOTS_M
     yield Item("fittings", f"cord {cord_text(TIE_CORD_MM)}", SPONGE_CORD_M + KNOTS_M, "m", (),
                "sponge")
@@ -30,14 +29,12 @@ def reach_items(boat):
 
 
 def pump_words(boat):
-    """How the elastic cords are tied, in a sentence."""
     names = [name for name, _ in _across(boat)]
     return (f"For the hand pump an elastic cord across the foredeck at {listed(names)}, from the "
             "deck line's point on one side to that on the other, taut: a finger goes under. [j]")
 
 
 def in_reach_words(boat):
-    """Where pump and sponge ride, in sentences."""
     back = boat.opening.back_x_m
     stations = setting_up(boat).stations
     behind = next((one for one in stations if one.faces_x_m[0] >= back), stations[-1]).name

@@ -71,12 +71,10 @@ class Riser:
 
     @property
     def wide_m(self):
-        """Width of a cheek or hanger."""
         return self.outer_m - self.inner_m
 
     @property
     def long_m(self):
-        """Length of a cheek or hanger."""
         return self.height_m - self.low_m
 
     @property

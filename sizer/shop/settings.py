@@ -57,7 +57,6 @@ class Shop:
 
     @property
     def relief_words(self):
-        """Its relief, in words."""
         return "no relief" if self.relief == "none" else f"{self.relief} relief"
 
     @property

@@ -72,7 +72,6 @@ class Lashing:
 
     @property
     def at_frames(self):
-        """Those at the frames."""
         return sum(count for _, _, count in self.frames)
 
     @property
@@ -87,12 +86,10 @@ class Lashing:
 
     @property
     def count(self):
-        """All lashings of the boat."""
         return self.at_frames + self.at_ends + self.at_stems
 
     @property
     def says(self):
-        """How many there are, and where."""
         ends = [f"{self.at_ends} round sticks that end on another"] if self.along else []
         return listed([f"{self.at_frames} lashings at the frames", *ends,
                        f"{self.at_stems} at the stems"])
@@ -258,7 +255,6 @@ def most_wet(dry_kg):
 
 
 def wet_words(dry_kg):
-    """What to buy wet, by sort, in a sentence."""
     sorts = [f"{kg:.2f} kg ({kg / KG_PER_LB:.1f} lb), about {both_volume(litres)}, of {sort}"
              for sort, kg, litres in wet(dry_kg)]
     return (f"bought wet {listed(sorts, 'or')}: the dry weight over the share of solids, and the "

@@ -71,7 +71,6 @@ class SkinUnderWater:
 
     @property
     def says(self):
-        """All of it in sentences."""
         low, high = self.tight, self.slack
         return (f"The water presses the skin in between the sticks: {low.lost_l:.1f} litres lost "
                 f"and {low.deeper_m * MM_PER_M:.0f} mm deeper with tight skin, {high.lost_l:.1f} "
@@ -80,7 +79,6 @@ class SkinUnderWater:
 
 
 def skin_under_water(boat, afloat, water):
-    """The SkinUnderWater of a boat upright at rest with these Particulars."""
     return SkinUnderWater(*slack_and_tight(boat, afloat, water),
                           tuple(_touches(boat, afloat, water)))
 

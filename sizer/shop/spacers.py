@@ -121,7 +121,6 @@ def mortise_of(pattern):
 
 
 def spacer_items(made):
-    """The spacers as lines of the shopping list."""
     for one in made:
         yield Item("plywood", f"okoume plywood {one.name}: thickness, width, length "
                    "between the shoulders", 2, "pieces",

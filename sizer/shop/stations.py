@@ -69,7 +69,6 @@ def through_m(boat, index):
 
 @lru_cache(maxsize=16)
 def setting_up(boat):
-    """The strongback and stations of a boat."""
     keel_ends = boat.map((boat.lines.lines[0].start_x_m, boat.lines.lines[0].end_x_m))
     first = min(boat.frame_x_m[0] - FIRST_MARK_M, keel_ends[0] - PAST_MOUTH_M)
     last = max(boat.frame_x_m[-1] + FIRST_MARK_M, keel_ends[1] + PAST_MOUTH_M)

@@ -110,12 +110,10 @@ def _tips(posts):
 
 
 def loose_arms(posts):
-    """How many arms of StemPosts are loose."""
     return 2 * sum(1 for post in posts if post.tips)
 
 
 def arm_items(posts):
-    """Items of the loose arms of StemPosts."""
     loose = loose_arms(posts)
     if loose:
         screws = ARM_SCREWS * loose

@@ -161,7 +161,6 @@ def stay_words(stay):
 
 
 def stay_items(stays):
-    """Items of StemStays."""
     yield Item("strongback", "lath to stay a stem: width, thickness, length", 2 * len(stays),
                "pieces", (*LATH_M, max(round(one.long_m, 3) for one in stays)),
                "straight, to borrow; a pair a stem")

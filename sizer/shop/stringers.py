@@ -65,7 +65,6 @@ class Stick:
 
     @property
     def name(self):
-        """The stringer's name."""
         return self.stringer.name
 
     @property

@@ -204,7 +204,6 @@ def _pair_m(piece_m):
 
 
 def _both_long(piece_m):
-    """The same in words."""
     return both(_pair_m(piece_m))
 
 

@@ -58,7 +58,6 @@ def hardest_twist(stick):
 
 
 def any_hot(sticks):
-    """Whether one of some Sticks is to be twisted hot."""
     return any(one and one.verdict == TWISTS[-1] for one in map(hardest_twist, sticks))
 
 

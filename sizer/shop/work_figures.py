@@ -29,8 +29,7 @@ from sizer.shop.sundries import BEAM_M, two_boards_words
 from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, PAD_WORDS, wall_holes_words
 from sizer.shop.twists import HOT_DANGER, any_hot, twisted_words
 from sizer.shop.work import GLUE_WAIT_H, VARNISH_WAIT_H
-from sizer.shop.work_coaming import bent_words
-from sizer.shop.work_parts import made_words
+from sizer.shop.work_parts import bent_words, made_words
 from sizer.shop.work_risers import riser_words
 from sizer.shop.work_room import boarding_words, room_words
 from sizer.shop.work_skin import skinned_words

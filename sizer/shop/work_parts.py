@@ -1,8 +1,9 @@
-"""In which step of the order of work the small parts are made, and the sheets that have their
-sizes: words of the {name}s in work.toml."""
+"""In which step of the order of work the small parts are made, the sheets that have their sizes,
+how the coaming's strips are sawn and bent: words of the {name}s in work.toml."""
 
 from sizer.drawing.told import size, told
 from sizer.shop.bag_ties import CAP_M, EYELET_STEP_M, HEM_M, over_rails
+from sizer.shop.coaming import WALL_M
 from sizer.shop.foot_push import cleat_words
 from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.lashing import MORTISE_SPARE_M
@@ -14,7 +15,8 @@ from sizer.shop.said import both, both_sides, listed, marked
 from sizer.shop.stem_lashing import bevels_passed
 from sizer.shop.sundries import DUST_MASK, VAPOUR_MASK
 from sizer.shop.thigh import PAD_WORDS
-from sizer.shop.trade_sizes import bolt_name, fine_text, sold_as
+from sizer.shop.tools import FEELER_MM
+from sizer.shop.trade_sizes import bolt_name, fine_text, section_text, sold_as
 from sizer.shop.work import called
 from sizer.units import MM_PER_M
 
@@ -24,6 +26,11 @@ PANELS = told("Make both panels of the skin's cloth: draw the corners that the s
               "tells, cut {} outside of them, fold that twice to a hem {} wide, sew it down; an "
               "eyelet at every corner and every {} between, in the hem's middle.",
               *map(size, (HEM_M, 0.5 * HEM_M, EYELET_STEP_M)))
+STRIP_OFF = fine_text(0.1)  # of a strip as it is sawn, mm; our judgement
+THIN_RIP = (  # common practice, no source
+    "the strip on the blade's free side, never between blade and fence; the fence set anew for "
+    "each; riving knife, insert without a gap, feather board ahead of the blade, push block over "
+    "it; a helper only takes the strip, and never pulls; or a band saw, and plane. [p]")
 
 
 def made_words(bench, start_x_m):
@@ -119,7 +126,6 @@ def bow_gear_words(bench):
 
 
 def _oiled_later(bench):
-    """What is oiled only when it has been glued."""
     parts = ["the pedals with cheeks and blocks", "the rails with their stops",
              "the cleats", *(["the hip pads' boards"] if bench.hip_pads else []),
              *(["the thigh braces' boards with their posts"] if bench.thigh else [])]
@@ -141,7 +147,6 @@ def _glued_boards(bench, start_x_m):
 
 
 def _bare(bench):
-    """What of it stays without oil."""
     foam = [*(["the rails' forward ends"]
               if over_rails(bench.bag_ties, bench.foot_rails) else []),
             *(["the hip pads' boards, inner faces"] if bench.hip_pads else []),
@@ -200,3 +205,36 @@ def _beyond(bench):
             f"in the same sweep, by a straight edge from stick to stick, fair into the stem's "
             f"edge{heads}. A stem's outer edge stays flat, its corners rounded; only from the "
             f"keel's end {both(FADE_M)} on are they planed into the keel's slopes, running out.")
+
+
+def planed_words(rim):
+    """Which end the wall's strips are as wide as, and where and when its lower edge is planed."""
+    front, back = (round(one * MM_PER_M) for one in rim.wall_m)
+    if front == back:
+        return "Its strips are bent at the width that it has all round: nothing is planed."
+    wide, narrow = ("in front", "behind") if front > back else ("behind", "in front")
+    return (f"Its strips are bent at the width {wide}; plane its lower edge before it is sat in, "
+            f"nothing {wide}, more and more towards the other end, "
+            f"{both(abs(front - back) / MM_PER_M)} {narrow}: notches come only then, their depth "
+            "from the planed edge.")
+
+
+def bent_words(rim):
+    """{name: words} of a Coaming."""
+    strips = rim.strips
+    inside = f"{both(rim.length_m)} along its slope x {both(rim.width_m)}"
+    return {
+        "wall_planed": f"Off the form when the lip has cured too. {planed_words(rim)}",
+        "feeler": fine_text(FEELER_MM),
+        "strip_true": f"By caliper each is {section_text(strips[0].thickness_m)}, off by "
+                      f"{STRIP_OFF} at most, its ends and its middle alike: plane or sort out what "
+                      f"is not.",
+        "thin_rip": THIN_RIP,
+        "form": inside, "coaming_size": inside,
+        "coaming_strips": " ".join(
+            f"{one.count} strips for the {one.name.removeprefix('coaming ')}, "
+            f"{both(one.width_m)} x {section_text(one.thickness_m)}, "
+            f"{both(one.length_m)} long."
+            for one in strips),
+        "wall": section_text(WALL_M),
+        "coaming_radius": both(rim.tightest_m)}

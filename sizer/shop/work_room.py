@@ -56,12 +56,10 @@ def brace_left_words(rails):
 
 
 def forward_left_m(rails):
-    """How far the pedals can go forward of this paddler's place."""
     return rails.set_m - rails.soles_m[0]
 
 
 def no_hole_forward(rails):
-    """Whether they cannot go forward by one hole."""
     return forward_left_m(rails) < HOLE_STEP_M - NEARLY_M
 
 
@@ -138,7 +136,6 @@ def _by_eye(value_m):
 
 
 def _in_and_out(entry, behind):
-    """How one gets in, and how out."""
     if entry == "sit":
         return ("In: stand astride the boat, facing the bow, a foot on the bottom each side, the "
                 "seat's middle under you, never beside it. A hand on each gunwale at "

@@ -7,7 +7,7 @@ import pytest
 
 from sizer.drawing.record import Path
 from sizer.export.plan_lashing import _one_hole
-from sizer.scenes.seam_views import seam_drawing
+from sizer.scenes.skin_views import seam_drawing
 from sizer.shop.screws import APART_M, END_M, along_m, staggered_m
 from tests.conftest import BASE_NAMES
 

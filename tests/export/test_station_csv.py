@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from sizer.export.station_csv import station_csv
+from sizer.export.parts_csv import station_csv
 from sizer.fit.request import read_request
 from sizer.job import run
 

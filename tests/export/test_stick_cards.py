@@ -16,7 +16,7 @@ from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.stick_cards import sticks_pdf
 from sizer.export.tiles import PAPERS_MM
 from sizer.hull.boat import sections_at
-from sizer.scenes.stick_details import stick_details
+from sizer.scenes.stick_card import stick_details
 from sizer.shop.planing import planed_words
 from sizer.shop.stick_marks import beyond_m
 from sizer.shop.stringers import ALLOWANCE_M

@@ -10,7 +10,7 @@ from shapely.geometry import LineString, Point, Polygon
 from sizer.drawing.record import Circle
 from sizer.scenes.coaming_views import coaming_form
 from sizer.shop.thigh import wall_holes_words
-from sizer.shop.work_coaming import planed_words
+from sizer.shop.work_parts import planed_words
 from tests.conftest import BASE_NAMES
 
 

@@ -8,7 +8,7 @@ from shapely.geometry import LineString, Polygon, box
 from sizer.drawing.record import Path, Text
 from sizer.export.pages import scaled_picture
 from sizer.export.seat_sheet import DETAIL_MM, LETTERS_MM, SCALES
-from sizer.scenes.seat_detail import seat_detail
+from sizer.scenes.seat_views import seat_detail
 from sizer.shop.boards import sticks_at
 from sizer.shop.seat_parts import boards
 from tests.conftest import BASE_NAMES

@@ -12,7 +12,7 @@ from sizer.drawing.record import Circle, Text
 from sizer.export.plan_work import told_figures
 from sizer.hydro.ends import end_zones
 from sizer.paddler.legs import FEET_APART_M
-from sizer.scenes.tied_in import gear_view, mat_view
+from sizer.scenes.bag_views import gear_view, mat_view
 from sizer.shop.boards import sticks_at
 from sizer.shop.foot_rails import RAIL
 from sizer.shop.heel_mat import mat_words

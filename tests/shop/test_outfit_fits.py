@@ -17,7 +17,7 @@ from sizer.export.plan_footbrace import _pedals, _places, _rail_table, _rails
 from sizer.export.plan_outfit import _bored
 from sizer.hull.boat import sections_at
 from sizer.paddler.legs import FEET_APART_M
-from sizer.scenes.thigh_board import thigh_board
+from sizer.scenes.outfit_views import thigh_board
 from sizer.shop.outfit import cased_m, eye_m, tie_path_m, tie_round_m
 from sizer.shop.outfit_boards import brace_board, cheek_board, hip_board
 from sizer.shop.seat import places

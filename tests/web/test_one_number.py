@@ -14,8 +14,8 @@ from app_screen import engine_bench, engine_job, measured, of, opened, rows, sai
 from pypdf import PdfReader
 
 from sizer.export.customer import customer_pdf
+from sizer.export.parts_csv import station_csv
 from sizer.export.setting_up_sheet import setting_up_pdf
-from sizer.export.station_csv import station_csv
 
 UNITS = pytest.mark.parametrize("unit", ["mm", "cm", "in"])
 NUMBER = r"-?\d+ \d+/\d+|-?\d+/\d+|-?\d+(?:\.\d+)?"

@@ -9,7 +9,7 @@ from sizer.errors import BadInput
 from sizer.export.answer import full_answer
 from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
 from sizer.export.numbers import json_text
-from sizer.export.station_csv import station_csv
+from sizer.export.parts_csv import station_csv
 from sizer.export.tiles import PAPERS_MM
 from sizer.fit.study import study
 from sizer.web.issued import (
