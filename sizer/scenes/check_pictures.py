@@ -3,7 +3,7 @@
 Each yields its strokes, back to front, for the paper that stands beside it in the table.
 """
 
-from functools import cache
+from functools import cache, partial
 
 import numpy as np
 
@@ -188,10 +188,6 @@ def _over(paper, heel):
     yield Path("dimension", arc((0.0, AFLOAT_M), 56.0 * paper.unit_m, 90.0, 90.0 - heel))
 
 
-def _range(paper):
-    return _over(paper, 55.0)
-
-
 def _rim_under(paper):
     heel = 45.0  # brings the rim of this section down to the water
     rim, away = over(HALF[RIM], heel), np.array([(30.0, 24.0), (4.0, 3.0)]) * paper.unit_m
@@ -340,7 +336,7 @@ _PICTURES = (
      "Across the boat at the seat: the paddler's weight through the seat onto the sticks."),
     (FLAT, _suits, ("suits",),
      "From the side: the boat on the water that it was drawn for."),
-    (across(190.0, 92.0), _range, ("range", "knock"),
+    (across(190.0, 92.0), partial(_over, heel=55.0), ("range", "knock"),
      "Across the boat, far over: how far and how hard it can heel and still come back."),
     (across(190.0, 92.0), _rim_under, ("rim-angle",),
      "Across the boat, heeled: the angle at which water comes over the cockpit rim."),

@@ -9,6 +9,7 @@ from sizer.drawing.record import Drawing, Path, joined
 from sizer.scenes.bag_views import bag_outline
 from sizer.scenes.hull_views import plan_hull, side_hull
 from sizer.scenes.seat_shapes import seat_plan_m, seat_side
+from sizer.shop.boards import strip_m
 from sizer.shop.spacers import ends_x_m, leaning_at
 from sizer.shop.thigh import POST_LONG_M, THICK_M
 
@@ -80,12 +81,8 @@ def _beside_m(boat, bench):
                         (fore, start + half)])
     if bench.hip_pads:
         one = bench.hip_pads
-        yield _level(one.fore_x_m, one.aft_x_m, *(
+        yield strip_m(one.fore_x_m, one.aft_x_m, *(
             one.face_m(one.hips_z_m, behind) for behind in (-one.pad_m, one.board_m[0])))
     sole = boat.seat_x_m - bench.seat.footbrace.set_m
-    yield _level(sole - bench.pedals.size_m[0], sole, *(
+    yield strip_m(sole - bench.pedals.size_m[0], sole, *(
         edge(bench.pedals.plate_m[:, 0]) for edge in (np.min, np.max)))
-
-
-def _level(fore, aft, inner, outer):
-    return np.array([(fore, inner), (aft, inner), (aft, outer), (fore, outer)])

@@ -67,7 +67,9 @@ def _view(dry_fit, sides, axis, times, width, title):
     for name in dict.fromkeys(names[shown]):
         stick = names == name
         strokes += [Path("pencil", was[stick]), Path("ink", now[stick])]
-    strokes += _fair_rings(dry_fit, now, shown, unit)
+    strokes += [Circle("fine", tuple(place.tolist()), 0.5 * RING * unit)
+                for one, place, seen in zip(dry_fit.points, now, shown, strict=True)
+                if seen and one.beyond and not one.unfair]
     strokes += _rings(upper, rows[0], high, unit, points.length_m)
     strokes += _rings(lower, rows[1], low, -unit, points.length_m)
     return paper.on_paper(strokes)
@@ -82,12 +84,6 @@ def _numbered(dry_fit, now, shown, middle):
              if shown[index] and key in numbers]
     return ([one for one in found if one[1][1] > middle],
             [one for one in found if one[1][1] <= middle])
-
-
-def _fair_rings(dry_fit, now, shown, unit):
-    for one, place, here in zip(dry_fit.points, now, shown, strict=True):
-        if here and one.beyond and not one.unfair:
-            yield Circle("fine", tuple(place.tolist()), 0.5 * RING * unit)
 
 
 def _rings(numbered, rows, edge, unit, long):

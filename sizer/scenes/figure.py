@@ -77,7 +77,9 @@ def side_figure(body, entry, floor_m):
     leg, brace = leg_side(body, entry, floor_m)
     seated = rounded(blended([trunk, leg], LAP_M), CORNER_M)
     whole = blended([seated, blended([trunk, neck], NAPE_M), head], 0.002)
-    vest = rounded(trunk.buffer(VEST_M).intersection(_slice(sitting, *_VEST)), 0.03)
+    low, high = np.multiply(_VEST, sitting)
+    across = Polygon(leant([(low, -1.0), (low, 1.0), (high, 1.0), (high, -1.0)], LEAN_DEG))
+    vest = rounded(trunk.buffer(VEST_M).intersection(across), 0.03)
     held = holding(body, girths, LEAN_DEG)
     near, far = (_arm_side(held, side, girths) for side in (NEAR, -NEAR))
     shoulder = Point(held.shoulders_m[0, ::2]).buffer(1.45 * girths.upper_arm_m)
@@ -125,12 +127,6 @@ def up_to(figure, height_m):
     cut = np.isclose(around[:, 1], height_m)
     start = int(np.flatnonzero(cut & ~np.roll(cut, -1))[0])
     return np.roll(around, -start, axis=0)
-
-
-def _slice(sitting, low, high):
-    """The strip across the leant trunk between two places along it."""
-    return Polygon(leant([(low * sitting, -1.0), (low * sitting, 1.0), (high * sitting, 1.0),
-                          (high * sitting, -1.0)], LEAN_DEG))
 
 
 def _cap(chin, girths):

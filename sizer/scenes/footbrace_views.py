@@ -21,7 +21,6 @@ from sizer.shop.seat_parts import RAIL_HIGH_M
 from sizer.shop.shapes import ring_path
 
 BEYOND_M = (0.060, 0.200)  # of the foot's view ahead of the sole, and behind; our drawing
-SHOE_M = 0.012  # thickness of a shoe's sole; our drawing
 OUTLINE = (  # of a shoe's upper, shares of its length: along the sole from the heel, off it
     (-0.02, 0.06), (-0.03, 0.18), (0.02, 0.30), (0.34, 0.30), (0.48, 0.22), (0.62, 0.17))
 TOES = ((0.14, 0.15), (0.28, 0.10), (0.37, 0.03))  # of the toes': up the plate, off it
@@ -226,13 +225,10 @@ def _cleat_across(bench, letters):
         if not text.startswith(cleats.frame):
             strokes.append(line("extension", spot, (at[0] - 0.4 * letters, at[1])))
     corner, far = cleats.stick_m[0], cleats.section_m[0]
-    away = -1.6 * letters * np.array(_unit(cleats.section_m[3] - cleats.section_m[0])) * -1.0
-    strokes += [line("extension", spot, spot + 1.2 * away) for spot in (corner, far)]
+    run = cleats.section_m[3] - cleats.section_m[0]
+    strokes += [line("extension", spot, spot + 1.92 * letters * run / np.hypot(*run))
+                for spot in (corner, far)]
     return Drawing("across", tuple(strokes))
-
-
-def _unit(run):
-    return run / np.hypot(*run)
 
 
 def _from_above(bench, letters):

@@ -104,14 +104,11 @@ def _woods(sheet):
     that with its openings where no part lies in them; each with its pieces' widest places."""
     loops = [Polygon(one.points_m) for one in sheet.drawing.on("cut").strokes if one.closed]
     parts = [_outline(placed, loops) for placed in sheet.placements]
-    return [[_with_spots(part.difference(unary_union(
-        [one for one in off if one.area < part.area]))) for off in (loops, parts)]
-            for part in parts]
-
-
-def _with_spots(wood):
-    return wood, [shapely.get_point(shapely.maximum_inscribed_circle(one), 0)
-                  for one in getattr(wood, "geoms", [wood]) if not one.is_empty]
+    woods = [[part.difference(unary_union([one for one in off if one.area < part.area]))
+              for off in (loops, parts)] for part in parts]
+    return [[(wood, [shapely.get_point(shapely.maximum_inscribed_circle(one), 0)
+                     for one in getattr(wood, "geoms", [wood]) if not one.is_empty])
+             for wood in some] for some in woods]
 
 
 def _outline(placed, loops):

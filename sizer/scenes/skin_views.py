@@ -60,7 +60,9 @@ def _across(boat, sewn, letters):
     there = sections_at(boat, np.array([x]))
     skin = np.stack([there.y_m[0], there.z_m[0]], axis=1)
     top, sheer = skin[-1], skin[there.sheer]
-    away = skin + OFF_M * _outward(skin)
+    run = np.gradient(skin, axis=0)
+    out = np.column_stack([run[:, 1], -run[:, 0]])
+    away = skin + OFF_M * (out / np.maximum(np.hypot(*out.T), 1e-9)[:, None])
     strokes = [ring_path("block", one.exterior) for one in sticks_at(boat, x).geoms]
     strokes += [Path("here", away * side) for side in ((1.0, 1.0), (-1.0, 1.0))]
     spots = ([sheer, sheer * (-1.0, 1.0)] if sewn.lengths > 1 else [top])
@@ -68,12 +70,6 @@ def _across(boat, sewn, letters):
     words = "seam, deck lapped over the hull" if sewn.lengths > 1 else "seam on the ridge, lapped"
     strokes.append(label((0.0, float(top[1]) + 3.0 * letters), words, letters, "middle"))
     return Drawing("across", tuple(strokes))
-
-
-def _outward(skin):
-    run = np.gradient(skin, axis=0)
-    out = np.column_stack([run[:, 1], -run[:, 0]])
-    return out / np.maximum(np.hypot(*out.T), 1e-9)[:, None]
 
 
 def seam_drawing(boat, bought, letters_m):

@@ -1,6 +1,7 @@
 """A stem with what is fastened to it, from the side: keel, sticks on its sides, ridge, cords."""
 
 from functools import partial
+from math import dist
 
 import numpy as np
 from shapely.geometry import LineString, Point, Polygon, box
@@ -26,9 +27,10 @@ ROUND = ((1.1, 0.0), (-1.1, 0.0), (0.0, 1.3), (0.0, -1.3),  # of a hole: places 
 def stem_joint(stem, drawing, letters_m):
     """The Drawing of a StemPattern, the boat's end on the left, in the coordinates of its pattern's
     Drawing, whose lines are shown."""
+    # without the line that leads to the waterline's name, which is not told here
     strokes = [one for one in drawing.strokes
                if not isinstance(one, Text) and one.pen in ("cut", "guide", "stick")
-               and not _marks_water(stem, one)]
+               and (stem.water_m is None or not np.allclose(one.points_m[0], stem.water_m[-1]))]
     strokes += [ring_path("block", one.bevel_band().exterior) for one in stem.beside]
     for lashing in stem.lashings:
         strokes += _tied(stem, lashing)
@@ -37,11 +39,6 @@ def stem_joint(stem, drawing, letters_m):
     strokes += [*_names(stem, column, letters_m), label(
         (stem.wood.bounds[0], stem.wood.bounds[1] + letters_m), stem.name, letters_m)]
     return Drawing(stem.name, (*strokes, *_letters(stem, strokes, letters_m)))
-
-
-def _marks_water(stem, stroke):
-    """Whether a line of the pattern leads to the waterline's name, which is not told here."""
-    return stem.water_m is not None and np.allclose(stroke.points_m[0], stem.water_m[-1])
 
 
 def lettered(stem):
@@ -65,7 +62,7 @@ def _tied(stem, lashing):
     if len(holes) == 2:
         way = holes
     elif stem.keel in lashing.sticks:
-        way = [holes[0], np.array([holes[0][0], _under(stem, holes[0]) - AROUND_M])]
+        way = [holes[0], np.array([holes[0][0], np.interp(holes[0][0], *stem.keel_m.T) - AROUND_M])]
     else:
         way = [holes[0], np.array([holes[0][0], _over(stem, holes[0]) + AROUND_M])]
     yield Path("here", np.array(way))
@@ -84,9 +81,9 @@ def _letters(stem, strokes, letters):
     def covered(at, own):
         area = _square(at, letters)
         others = [hole for one in stem.lashings if one is not own for hole in one.holes]
-        near = min(_apart(at, hole) for hole in own.holes)
+        near = min(dist(at, hole) for hole in own.holes)
         return (MUCH * (sum(map(area.intersects, named))
-                        + any(_apart(at, hole) < near for hole in others))
+                        + any(dist(at, hole) < near for hole in others))
                 + sum(map(area.intersects, drawn)))
 
     for letter, own in zip(LETTERS, stem.lashings, strict=False):
@@ -101,17 +98,8 @@ def _square(at, letters):
     return box(*(np.asarray(at) - 0.5 * letters), *(np.asarray(at) + 0.5 * letters))
 
 
-def _apart(one, other):
-    return float(np.hypot(*np.subtract(one, other)))
-
-
 def _ring(path):
     return [*path.points_m, path.points_m[0]] if path.closed else path.points_m
-
-
-def _under(stem, hole):
-    """Height of the keel's lower face under a hole."""
-    return float(np.interp(hole[0], stem.keel_m[:, 0], stem.keel_m[:, 1]))
 
 
 def _over(stem, hole):

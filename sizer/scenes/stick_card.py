@@ -90,15 +90,9 @@ def _body(stick, marks, ends, wide, letters):
 def _widths(stick):
     """Places along a stick and the width there."""
     full = stick.stringer.width_m
-    places, widths = [0.0, stick.length_m], [full, full]
-    if stick.forward.taper:
-        places, widths = ([*(one for one, _ in stick.forward.taper.widths_m), *places[1:]],
-                          [*(one for _, one in stick.forward.taper.widths_m), *widths[1:]])
-    if stick.after.taper:
-        taper = stick.after.taper.widths_m[::-1]
-        places = [*places[:-1], *(stick.length_m - one for one, _ in taper)]
-        widths = [*widths[:-1], *(one for _, one in taper)]
-    return np.array(places), np.array(widths)
+    fore, aft = (end.taper.widths_m if end.taper else ((0.0, full),)
+                 for end in (stick.forward, stick.after))
+    return np.transpose([*fore, *((stick.length_m - place, width) for place, width in aft[::-1])])
 
 
 def _marks(stick, marks, row, wide, letters, unit):

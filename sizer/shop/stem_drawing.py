@@ -46,10 +46,12 @@ def _words(pattern, free):
 def _beside(pattern):
     """What meets the stem: names of the landings left of it, sticks over it, keel and ridge."""
     for landing in pattern.landings:
-        right, up = landing.line_m[0]
-        word = landing.stringer
+        (right, up), word = landing.line_m[0], landing.stringer
+        marked = min(line_pieces(pattern.wood.intersection(LineString(landing.line_m))),
+                     key=lambda one: one[0, 0], default=None)
         yield Text("guide", (float(right) - GAP_M - 0.5 * LETTER_WIDTH * SMALL_M * len(word),
-                             float(up)), SMALL_M, word, of_m=_starts(pattern, landing))
+                             float(up)), SMALL_M, word,
+                   of_m=None if marked is None else tuple(marked[0].tolist()))
     for one in pattern.beside:
         yield ring_path("stick", one.band().exterior)
     yield Path("guide", pattern.profile_m)
@@ -61,12 +63,6 @@ def _beside(pattern):
         yield Path("guide", np.array([pattern.water_m[-1], end]))
         yield Text("guide", (float(end[0]) + 0.013, float(end[1])), SMALL_M, "water",
                    of_m=tuple(end.tolist()))
-
-
-def _starts(pattern, landing):
-    """Where the line of a landing begins on the wood."""
-    marked = line_pieces(pattern.wood.intersection(LineString(landing.line_m)))
-    return tuple(min(marked, key=lambda one: one[0, 0])[0].tolist()) if marked else None
 
 
 def _keel(pattern):

@@ -28,7 +28,9 @@ def stick_marks(stick):
     marks = [
         TapeMark(0.0, "end", f"end {_end_words(stick.forward)}", _left_m(stick.forward)),
         TapeMark(stick.length_m, "end", f"end {_end_words(stick.after)}", _left_m(stick.after)),
-        *_tapers(stick), *_sides(stick), *_scarfs(stick), *_frames(stick)]
+        *_tapers(stick), *_sides(stick), *_frames(stick),
+        *(TapeMark(middle, "scarf", f"scarf{f', {side}' if side else ''}, middle")
+          for side, joints in stick.sides.items() for middle in joints.middles_m)]
     return tuple(sorted(marks, key=lambda mark: mark.along_m))
 
 
@@ -114,12 +116,6 @@ def _sides(stick):
         if end.sides and end.sides.taper_m:
             yield TapeMark(place + way * end.sides.taper_m, "taper", "taper ends, both sides",
                            end.sides.width_m)
-
-
-def _scarfs(stick):
-    for side, joints in stick.sides.items():
-        for middle in joints.middles_m:
-            yield TapeMark(middle, "scarf", f"scarf{f', {side}' if side else ''}, middle")
 
 
 def _frames(stick):

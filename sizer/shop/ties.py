@@ -27,7 +27,10 @@ def tie_loops_m(frames, stems, sticks):
     found = []
     for frame in frames:
         for notch in frame.section.notches:
-            loop = 2.0 * (_behind_m(frame, notch) + frame.thickness_m)
+            # from the farther corner of the stick's outer face the shortest way to the opening
+            behind = max(Point(notch.at(along, 0.0)).distance(frame.opening)
+                         for along in (notch.low_m, notch.high_m))
+            loop = 2.0 * (behind + frame.thickness_m)
             found += [(frame.name, loop)] * (1 if notch.central else 2)
     deep = max(one.stringer.depth_m for one in sticks if one.stringer.role in ("chine", "gunwale"))
     for stem in stems:
@@ -40,12 +43,6 @@ def tie_loops_m(frames, stems, sticks):
             loop = 2.0 * (sum(one.width_m for one in pair) + max(one.depth_m for one in pair))
             found += [(f"{stick.name}'s end", loop)] * (stick.stringer.count * len(places))
     return found
-
-
-def _behind_m(frame, notch):
-    """From the farther corner of a stick's outer face the shortest way to the frame's opening."""
-    return max(Point(notch.at(along, 0.0)).distance(frame.opening)
-               for along in (notch.low_m, notch.high_m))
 
 
 def tie_items(loops):
