@@ -9,7 +9,7 @@ import pytest
 from app_screen import engine_job, measured
 from playwright.sync_api import sync_playwright
 from remembering import remember
-from screens import PATIENCE_MS, WATCHED, settled
+from screens import context_of, settled
 from served import free_port, started_wizard
 from streamlit.testing.v1 import local_script_runner
 
@@ -111,10 +111,7 @@ def new_page(browser, wizard):
             strangers.append(request.url)
 
     def made(**more):
-        context = browser.new_context(accept_downloads=True, **more)
-        context.set_default_timeout(PATIENCE_MS)
-        context.add_init_script(WATCHED)
-        page = context.new_page()
+        page = context_of(browser, **more).new_page()
         page.on("request", asked)
         return page
 

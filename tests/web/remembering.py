@@ -1,12 +1,15 @@
 """The wizard as `python -m sizer` starts it, but what was worked out is kept from session to
-session: walks through the pages ask for the same few boats again and again."""
+session: walks through the pages ask for the same few boats again and again. And what it begins
+beside itself is small."""
 
 import sys
 from functools import lru_cache
 
+import small_work
+
 from sizer.cli import main
 from sizer.web import session
-from sizer.web.steps import mend, patterns, trade
+from sizer.web.steps import crowd, mend, patterns, trade, who_fits
 
 
 def remember(put):
@@ -40,4 +43,5 @@ def _told_once(work):
 
 if __name__ == "__main__":
     remember(setattr)
+    crowd.range_package, who_fits.who_fits = small_work.range_package, small_work.who_fits
     sys.exit(main())

@@ -19,6 +19,11 @@ WATCHED = """(() => {
     }
   };
 })()"""
+# Told likewise: what is on its way stands still. The software that draws a page without a graphics
+# card takes as much for its grey bars and turning wheels as for all else.
+STILL = """document.adoptedStyleSheets.push(new CSSStyleSheet());
+document.adoptedStyleSheets.at(-1).replaceSync(`:is([data-testid=stSkeleton],
+  [data-testid=stSkeleton] *, [data-testid=stSpinnerIcon]) { animation: none !important; }`);"""
 # Longer than a slider waits before it tells where it was put, by the page's own clock.
 CALM = """selector => new Promise(done => {
   let calm = 0, height = 0;
@@ -33,6 +38,15 @@ CALM = """selector => new Promise(done => {
 })"""
 expect.set_options(timeout=PATIENCE_MS)
 IDLE = "[data-testid=stApp][data-test-script-state=notRunning]"
+
+
+def context_of(browser, **more):
+    """A context of its own, whose pages are told all this before they open."""
+    context = browser.new_context(**more)
+    context.set_default_timeout(PATIENCE_MS)
+    for script in (WATCHED, STILL):
+        context.add_init_script(script)
+    return context
 
 
 def settled(page):

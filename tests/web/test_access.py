@@ -1,9 +1,10 @@
-"""No serious or critical fault of access on any page, by axe-core, in both themes and sizes."""
+"""No serious or critical fault of access on any page, by axe-core, in both themes and by keys."""
 
 from app_screen import measured
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 from screens import go, settled
+from test_reach import FIRST_LINK, HEADING, IN_HAND
 
 from sizer.web.look import COLOURS
 
@@ -30,19 +31,18 @@ WORST = """axe._audit.rules.filter(rule => ['serious', 'critical'].includes(rule
   rule.enabled).map(rule => rule.id)"""
 
 
-def serious(page, rules=()):
-    """The serious and critical faults of a page: (rule, the elements); by some rules or by all."""
+def serious(page):
+    """The serious and critical faults of a page: (rule, the elements)."""
     if not page.evaluate("'axe' in window"):
         page.evaluate(Axe().axe_script)
     found = page.evaluate("only => axe.run(only).then(told => told.violations)", {
-        "resultTypes": ["violations"], "runOnly": rules or page.evaluate(WORST)})
+        "resultTypes": ["violations"], "runOnly": page.evaluate(WORST)})
     assert {fault["impact"] for fault in found} <= {"serious", "critical"}
     return [(fault["id"], [node["html"][:160] for node in fault["nodes"]]) for fault in found]
 
 
 THEMES = ("light", "dark")
-OF_COLOUR = ("color-contrast", "link-in-text-block")  # all that a theme can change
-SIZES = ((360, 740), (768, 1024), (1920, 1080))  # one on each side of look.py's two breaks
+PHONE, BETWEEN, DESK = (360, 740), (768, 1024), (1920, 1080)  # one on each side of look.py's breaks
 TOO_LARGE = {"weight_kg": "150", "stature_mm": "1900", "hip_width_mm": "540"}
 
 
@@ -51,42 +51,85 @@ def resized(page, size):
     settled(page)
 
 
-def test_axe_finds_no_serious_fault_nothing_is_cut_and_cautions_are_in_sight(open_page):
-    """Every page in every size as it is in one theme, then turned to the other, in which the next
-    page opens, in another size: no break of look.py changes a colour."""
-    themes, found = THEMES, []
-    page = open_page(*SIZES[0], color_scheme=themes[0])
-    for at, name in enumerate(PAGES):
-        sizes = *SIZES[at % len(SIZES):], *SIZES[:at % len(SIZES)]
-        resized(page, sizes[0])
-        go(page, name)
-        page.mouse.move(0, 0)  # a slider under it fades its ends in, half seen by axe
-        assert page.get_by_role("heading", level=1).inner_text() == name
-        for size in sizes:
-            resized(page, size)
-            found += [(name, size[0], themes[0], *fault) for fault in serious(page)]
-            wide = page.evaluate(WIDE)
-            found += [(name, size[0], "wider than the screen", wide)] * (wide > size[0])
-            expect(page.locator(".sz-foot")).to_be_in_viewport()
-            expect(page.locator(".sz-strip")).to_contain_text("Sample paddler")
-            page.get_by_test_id("stMain").evaluate("main => main.scrollTo(0, main.scrollHeight)")
-            expect(page.locator(".sz-strip")).to_be_in_viewport()
-            page.get_by_test_id("stMain").evaluate("main => main.scrollTo(0, 0)")
-        themes = themes[::-1]
-        turn(page, themes[0])
-        found += [(name, size[0], themes[0], *fault) for fault in serious(page, OF_COLOUR)]
-    assert not found
+def cut_or_out_of_sight(page, size):
+    """What is wider than the screen; the cautions and the strip are in sight."""
+    wide = page.evaluate(WIDE)
+    expect(page.locator(".sz-foot")).to_be_in_viewport()
+    expect(page.locator(".sz-strip")).to_contain_text("Sample paddler")
+    page.get_by_test_id("stMain").evaluate("main => main.scrollTo(0, main.scrollHeight)")
+    expect(page.locator(".sz-strip")).to_be_in_viewport()
+    page.get_by_test_id("stMain").evaluate("main => main.scrollTo(0, 0)")
+    return [("wider than the screen", wide)] * (wide > size[0])
 
 
-def test_pictures_and_charts_turn_with_the_system(open_page):
+def first_link_leads_to_the_first_field(page, name):
+    """Past menu and strip, by keys."""
+    page.get_by_role("link", name=FIRST_LINK).focus()
+    page.keyboard.press("Enter")
+    expect(page.locator(HEADING)).to_be_focused()
+    expect(page.locator(HEADING)).to_have_text(name)
+    page.keyboard.press("Tab")
+    page.wait_for_function(f"() => !document.activeElement.matches({HEADING!r})")
+    first = page.evaluate("""() => {
+      const own = [...document.querySelectorAll('[data-testid=stMain] :is(input, button, ' +
+        'textarea, select, [tabindex="0"])')].filter(one => one.checkVisibility() &&
+        !one.closest('.st-key-reach, .st-key-steps, .st-key-strip') && one.tabIndex >= 0);
+      return [own.indexOf(document.activeElement), document.activeElement.outerHTML]; }""")
+    assert first[0] == 0, (name, first)
+
+
+def every_control_of_the_boat_is_reached(page):
+    """By the key Tab, from the page's first field."""
+    seen = [page.evaluate(IN_HAND)]
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        seen.append(page.evaluate(IN_HAND))
+    sliders = [name for name in seen if name.startswith(
+        ("Room", "Steadiness", "Length", "Beam", "Depth", "Cockpit", "Seat", "Foredeck", "Gear",
+         "Speed"))]
+    order = list(dict.fromkeys(name.split(",")[0] for name in sliders))
+    assert order == ["Room inside", "Steadiness", "Length for the load", "Length", "Beam", "Depth",
+                     "Cockpit length", "Cockpit width", "Seat", "Foredeck crown", "Gear", "Speed"]
+
+
+def pictures_and_charts_turn(page):
     """What was drawn in the light is read in the dark, without the page being drawn again."""
-    page = open_page(1366, 768, color_scheme="light", path="water")
     ink = {}
     for theme in THEMES:
         turn(page, theme)
         ink[theme] = page.evaluate(INKS)
         assert set(ink[theme]) == {_rgb(COLOURS[theme]["ink"])}, theme
     assert len(ink["light"]) == len(ink["dark"]) == 4
+
+
+ALSO = {"Boat": every_control_of_the_boat_is_reached, "Water": pictures_and_charts_turn}
+
+
+def test_axe_finds_no_serious_fault_nothing_is_cut_and_cautions_are_in_sight(open_page):
+    """Every page on both sides of the break at which other pictures and tables are shown, in one
+    theme on one side and in the other on the other, in which the next page opens: no break of
+    look.py changes a colour. And what the keys reach, on each."""
+    found, page = [], open_page(*PHONE)
+    page.keyboard.press("Tab")
+    assert page.evaluate(IN_HAND) == FIRST_LINK
+    for at, name in enumerate(PAGES):
+        sizes = (PHONE, BETWEEN, DESK)[::-1 if at % 2 else 1]
+        themes = THEMES[::-1 if at % 4 in (1, 2) else 1]
+        resized(page, sizes[0])
+        turn(page, themes[0])
+        go(page, name)
+        page.mouse.move(0, 0)  # a slider under it fades its ends in, half seen by axe
+        assert page.get_by_role("heading", level=1).inner_text() == name
+        for size, theme in zip(sizes, (themes[0], None, themes[1]), strict=True):
+            resized(page, size)
+            if theme:
+                turn(page, theme)
+                found += [(name, size[0], theme, *fault) for fault in serious(page)]
+            found += [(name, size[0], *fault) for fault in cut_or_out_of_sight(page, size)]
+        first_link_leads_to_the_first_field(page, name)
+        if name in ALSO:
+            ALSO[name](page)
+    assert not found
 
 
 def _rgb(colour):
@@ -102,21 +145,4 @@ def test_axe_finds_no_serious_fault_in_a_boat_that_does_not_pass(open_page):
         assert not serious(page), (look, themes[0])
         themes = themes[::-1]
         turn(page, themes[0])
-        assert not serious(page, OF_COLOUR), (look, themes[0])
-
-
-def test_every_control_of_the_boat_is_reached_by_keys(open_page):
-    page = open_page(path="boat")
-    seen = []
-    for _ in range(60):
-        page.keyboard.press("Tab")
-        seen.append(page.evaluate("""() => {
-          const at = document.activeElement;
-          return at.getAttribute('aria-label') || at.innerText || at.id || at.tagName;
-        }"""))
-    sliders = [name for name in seen if name.startswith(
-        ("Room", "Steadiness", "Length", "Beam", "Depth", "Cockpit", "Seat", "Foredeck", "Gear",
-         "Speed"))]
-    order = list(dict.fromkeys(name.split(",")[0] for name in sliders))
-    assert order == ["Room inside", "Steadiness", "Length for the load", "Length", "Beam", "Depth",
-                     "Cockpit length", "Cockpit width", "Seat", "Foredeck crown", "Gear", "Speed"]
+    assert not serious(page), (look, themes[0])  # the last in both: what failed is told on each

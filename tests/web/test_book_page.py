@@ -6,7 +6,7 @@ from urllib.parse import parse_qs, urlsplit
 import pytest
 from app_screen import measured
 from playwright.sync_api import expect
-from screens import PATIENCE_MS, field, go, measure, press, settled, type_in
+from screens import PATIENCE_MS, context_of, field, go, measure, press, settled, type_in
 from served import free_port, started_wizard
 
 CUT_OFF_SAYS = """() => getComputedStyle(document.querySelector("[data-testid=stApp]"), "::after")
@@ -31,7 +31,7 @@ def served(tmp_path):
 
 
 def opened(browser, address):
-    page = browser.new_context(viewport={"width": 1366, "height": 900}).new_page()
+    page = context_of(browser, viewport={"width": 1366, "height": 900}).new_page()
     page.goto(address)
     settled(page)
     return page
@@ -41,62 +41,50 @@ def strip(page):
     return page.locator(".sz-strip").inner_text()
 
 
-def test_a_reload_gives_back_the_job_and_its_page(open_page):
-    """On every page without a browser: test_keeping.py."""
-    page = open_page(one=measured())
-    type_in(page, "Customer", "Ada")
-    for step, path in (("Boat", "boat"), ("Paddler", "paddler")):
-        go(page, step)
-        before = strip(page)
-        assert "Ada" in before
-        page.reload()
-        settled(page)
-        assert strip(page) == before
-        assert f"/{path}?job=" in page.url
-    expect(field(page, "Weight")).to_have_value("82")
-    address = urlsplit(page.url)
-    assert parse_qs(address.query).keys() == {"job"}
-    for word in ("82", "1780", "385", "Ada"):
-        assert word not in address.path  # a port and a key may hold any figures
-
-
-@pytest.mark.parametrize(("heard", "path", "label", "text"), [
-    (True, "boat", "Length, typed in mm", "4400"),
-    (False, "boat", "Length, typed in mm", "4400"),
-    (False, "paddler", "Weight", "91"),
-    (False, "files", "Notes", "Short legs.\nLong arms."),
-])
-def test_what_is_typed_and_left_open_is_there_after_a_reload(open_page, heard, path, label, text):
-    """Also where the server never hears what the page says as it is left."""
-    page = open_page(path=path, one=measured())
-    if not heard:
-        page.evaluate("() => { WebSocket.prototype.send = () => {}; }")
-    field(page, label).fill(text)
-    page.reload()
-    settled(page)
-    expect(field(page, label)).to_have_value(text)
-    settled(page)
-    page.reload()  # from the book
-    settled(page)
-    expect(field(page, label)).to_have_value(text)
-
-
-def test_what_is_left_open_is_typed_into_no_other_page_and_not_twice(open_page):
-    page = open_page(path="boat", one=measured())
-    field(page, "Length, typed in mm").fill("4400")
-    page.reload()
-    settled(page)
-    type_in(page, "Length, typed in mm", "4500")
-    page.reload()
-    settled(page)
-    expect(field(page, "Length, typed in mm")).to_have_value("4500")
+def left_unheard(page, label, text):
+    """Types into a field and stays in it; the server never hears what the page says from now on."""
     page.evaluate("() => { WebSocket.prototype.send = () => {}; }")
-    field(page, "Length, typed in mm").fill("4600")
+    field(page, label).fill(text)
+
+
+def loaded_anew(page):
+    page.reload()
+    settled(page)
+
+
+def test_what_is_typed_and_left_open_is_there_after_a_reload_but_not_twice(open_page):
+    page = open_page(path="boat", one=measured())
+    length = field(page, "Length, typed in mm")
+    length.fill("4400")
+    loaded_anew(page)
+    expect(length).to_have_value("4400")
+    type_in(page, "Length, typed in mm", "4500")
+    loaded_anew(page)
+    expect(length).to_have_value("4500")
+    left_unheard(page, "Length, typed in mm", "4600")
     page.goto(page.url.replace("/boat", "/paddler"))
     settled(page)
-    page.goto(page.url.replace("/paddler", "/boat"))
+    page.goto(page.url.replace("/paddler", "/boat"))  # it is typed into no other page
     settled(page)
-    expect(field(page, "Length, typed in mm")).to_have_value("4500")
+    expect(length).to_have_value("4500")
+
+
+def test_what_the_server_never_hears_as_the_page_is_left_is_there_after_a_reload(open_page):
+    page = open_page(path="boat", one=measured())
+    left = {"Boat": ("Length, typed in mm", "4400"), "Paddler": ("Weight", "91"),
+            "Files": ("Notes", "Short legs.\nLong arms.")}
+    for step, (label, text) in left.items():
+        if step != "Boat":
+            go(page, step)
+        left_unheard(page, label, text)
+        loaded_anew(page)
+        expect(field(page, label)).to_have_value(text)
+        settled(page)
+    loaded_anew(page)  # from the book
+    for step, (label, text) in reversed(left.items()):
+        if step != "Files":
+            go(page, step)
+        expect(field(page, label)).to_have_value(text)
 
 
 def test_a_figure_counts_while_it_is_typed_and_two_tabs_see_what_each_other_changes(open_page):
@@ -117,13 +105,15 @@ def test_a_figure_counts_while_it_is_typed_and_two_tabs_see_what_each_other_chan
     expect(other.get_by_text("Changed on another screen: height 1780 → 1700 mm")).to_be_visible()
 
 
-def test_a_killed_server_and_another_browser_find_the_job(browser, served):
+def test_a_killed_server_a_reload_and_another_browser_find_the_job(browser, served):
+    """After a reload, on every page without a browser: test_keeping.py."""
     address, again = served
     page = opened(browser, address)
     expect(page.locator(".sz-strip")).to_contain_text("Sample paddler")  # the first visit
     measure(page)
-    go(page, "Boat")
+    type_in(page, "Customer", "Ada")
     before, link = strip(page), page.url
+    assert "Ada" in before
     again(meanwhile=lambda: page.wait_for_function(CUT_OFF_SAYS, timeout=PATIENCE_MS))
     page.locator("[data-test-connection-state=CONNECTED]").wait_for(timeout=PATIENCE_MS)
     settled(page)
@@ -132,8 +122,14 @@ def test_a_killed_server_and_another_browser_find_the_job(browser, served):
     page.reload()
     settled(page)
     assert strip(page) == before
+    assert "/words?job=" in page.url
     other = opened(browser, link)
     assert strip(other) == before
+    expect(field(other, "Weight")).to_have_value("82")
+    told = urlsplit(other.url)
+    assert parse_qs(told.query).keys() == {"job"}
+    for word in ("82", "1780", "385", "Ada"):
+        assert word not in told.path  # a port and a key may hold any figures
     other.goto(address)  # that alone leads to the list
     settled(other)
     expect(other.get_by_role("heading", name="Jobs").last).to_be_visible()

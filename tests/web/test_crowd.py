@@ -28,23 +28,29 @@ def listed(page, text=PEOPLE):
 
 
 def test_a_run_is_stopped_and_a_range_goes_on_while_other_pages_are_looked_at(open_page):
+    """Then the same people are fitted one by one, and their list is put away; the crowd that is
+    drawn begins and is stopped in test_crowd_page.py."""
     page = open_page(path="sizes")
-    page.get_by_role("button", name="Work it out").click()
-    expect(page.get_by_role("status").filter(has_text="Working")).to_be_visible()
-    page.get_by_role("button", name="Stop").click()
-    expect(page.get_by_role("button", name="Work it out")).to_be_visible()
-    expect(page.get_by_role("heading", name=re.compile("sizes? of"))).to_have_count(0)
-    settled(page)
     listed(page)
     expect(page.get_by_text(
         "people.csv: people that can be used 3, rows that cannot 1")).to_be_visible()
     expect(page.get_by_role("alert").filter(has_text="row 5")).to_be_visible()
+    for odd, said in ((b"\xff\xfe\x00", "byte 0 is not UTF-8 text"), (b"weight\n80\n", "weight")):
+        settled(page)  # till then the field that took the last file may stand beside the new one
+        page.locator("input[type=file]").set_input_files(
+            {"name": "odd.csv", "mimeType": "text/csv", "buffer": odd})
+        told = page.get_by_role("alert").filter(has_text="nothing was changed")
+        expect(told.filter(has_text=said)).to_be_visible()
+        expect(page.get_by_text("people.csv: people that can be used 3")).to_be_visible()
     page.get_by_role("slider", name="Sizes, at most").press("Home")  # each costs a package
     settled(page)
     page.get_by_role("button", name="Work it out").click()
     expect(page.get_by_role("status").filter(has_text="Working")).to_be_visible()
     page.get_by_role("button", name="Stop").click()
+    expect(page.get_by_role("button", name="Work it out")).to_be_visible()
+    expect(page.get_by_role("heading", name=re.compile("sizes? of"))).to_have_count(0)
     expect(page.get_by_text("people.csv: people that can be used 3")).to_be_visible()
+    settled(page)
     page.get_by_role("button", name="Work it out").click()
     expect(page.get_by_role("status").filter(has_text="Working")).to_be_visible()
     go(page, "Boat")
@@ -74,25 +80,6 @@ def test_a_run_is_stopped_and_a_range_goes_on_while_other_pages_are_looked_at(op
     assert [row[0] for row in sizes if row and row[0].startswith("Size ")] == [
         size["name"] for size in answer["sizes"]]
 
-
-def test_a_list_that_cannot_be_read_changes_nothing_and_one_is_put_away(open_page):
-    page = open_page(path="sizes")
-    listed(page)
-    for odd, said in ((b"\xff\xfe\x00", "byte 0 is not UTF-8 text"), (b"weight\n80\n", "weight")):
-        settled(page)  # till then the field that took the last file may stand beside the new one
-        page.locator("input[type=file]").set_input_files(
-            {"name": "odd.csv", "mimeType": "text/csv", "buffer": odd})
-        told = page.get_by_role("alert").filter(has_text="nothing was changed")
-        expect(told.filter(has_text=said)).to_be_visible()
-        expect(page.get_by_text("people.csv: people that can be used 3")).to_be_visible()
-    page.get_by_role("button", name="Put this list away").click()
-    expect(page.get_by_text("people that can be used")).to_have_count(0)
-    expect(page.get_by_role("button", name="Work it out")).to_be_disabled()
-
-
-def test_everyone_is_fitted_one_by_one(open_page):
-    page = open_page(path="sizes")
-    listed(page)
     page.get_by_text("Fit everyone one by one").click()
     settled(page)
     page.get_by_role("button", name="Work it out").click()
@@ -102,6 +89,9 @@ def test_everyone_is_fitted_one_by_one(open_page):
     rows = list(csv.DictReader(lines))
     assert [row["status"] == "bad row" for row in rows] == [False, False, False, True]
     assert rows[0]["label"] == "'=Ann"
+    page.get_by_role("button", name="Put this list away").click()
+    expect(page.get_by_text("people that can be used")).to_have_count(0)
+    expect(page.get_by_role("button", name="Work it out")).to_be_disabled()
 
 
 def test_who_fits_the_boat_at_hand_is_shown_without_the_page_being_touched(open_page):

@@ -9,7 +9,7 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import nullcontext, suppress
 
 import pytest
-from screens import PATIENCE_MS, WATCHED, go, measure, settled
+from screens import PATIENCE_MS, context_of, go, measure, settled
 from served import free_port, started_wizard
 from starlette.requests import Request
 from streamlit import net_util
@@ -250,8 +250,7 @@ def test_an_upload_is_refused_before_it_is_read(on_the_network):
 def test_the_log_tells_no_measure_name_or_file(on_the_network, browser, tmp_path):
     _, port, word, log = on_the_network
     told = []
-    context = browser.new_context()
-    context.add_init_script(WATCHED)
+    context = context_of(browser)
     page = context.new_page()
     page.on("console", lambda message: told.append(message.text))
     page.goto(f"http://localhost:{port}")

@@ -235,7 +235,8 @@ def faults(page):
     return page.locator("li")
 
 
-def test_an_edited_cell_redraws_and_a_bad_one_keeps_the_drawing(open_page):
+def test_an_edited_cell_redraws_a_bad_one_keeps_the_drawing_and_a_good_one_becomes_the_base(
+        open_page):
     """On a phone, and after its faults are told on a desk."""
     page = own_page(open_page, 390, 844)
     before = drawing(page)
@@ -272,6 +273,15 @@ def test_an_edited_cell_redraws_and_a_bad_one_keeps_the_drawing(open_page):
     press(page, "Redo")
     drawn_as(page, good)
     expect(faults(page)).to_have_count(0)
+
+    press(page, "Use as base design")
+    expect(page.get_by_text("is the base design now")).to_be_visible()
+    expect(page.locator(".sz-strip")).to_contain_text("No boat yet")  # nobody is measured here
+    go(page, "2 Use and base")
+    expect(page.get_by_text("Plain teaching boat, own copy").first).to_be_visible()
+    expect(page.get_by_role("button", name="Chosen", exact=True)).to_have_count(1)
+    go(page, "Own design")  # and stays on its page
+    expect(cell(page, "F3 gunwale half-breadth")).to_have_value("302")
 
 
 PASTE = """(one, text) => {
@@ -322,7 +332,8 @@ def test_a_frame_comes_and_goes_keys_move_restore_and_leave_and_a_block_fills_ce
     expect(cell(page, "F3 gunwale height")).to_have_value(own_cell(2, axis=1))
 
 
-def test_quick_edits_one_after_the_other_all_arrive(open_page):
+def test_quick_edits_all_arrive_and_inches_and_offset_notation_read_back_from_the_download(
+        open_page):
     page = own_page(open_page)
     typed = [PLAIN.frames[at].points_m["gunwale"][0] * MM_PER_M + 2.0 for at in range(5)]
     for number, breadth in enumerate(typed, start=1):
@@ -330,14 +341,6 @@ def test_quick_edits_one_after_the_other_all_arrive(open_page):
         cell(page, f"{frame} gunwale half-breadth").fill(f"{breadth:g}")
         cell(page, f"{frame} gunwale half-breadth").press("Enter")
     settled(page)
-    design = read_design(downloaded(page, "Design (TOML)"))
-    breadths = [frame.points_m["gunwale"][0] * MM_PER_M for frame in design.frames]
-    rest = [frame.points_m["gunwale"][0] * MM_PER_M for frame in PLAIN.frames[5:]]
-    assert breadths == pytest.approx([*typed, *rest])
-
-
-def test_inches_and_offset_notation_are_read_and_the_download_reads_back(open_page):
-    page = own_page(open_page)
     page.get_by_role("radio", name="in", exact=True).click()
     settled(page)
     type_cell(page, "F3 gunwale half-breadth", "11 3/4")
@@ -347,12 +350,12 @@ def test_inches_and_offset_notation_are_read_and_the_download_reads_back(open_pa
     assert text.count("# CAUTION: ") >= 5
     design = read_design(text)
     assert design.name == "Plain teaching boat, own copy"
-    assert design.frames[2].points_m["gunwale"][0] == pytest.approx(11.75 * 0.0254)
-    assert design.frames[3].points_m["gunwale"][0] == pytest.approx(12.375 * 0.0254)
-    assert design.frames[0] == read_base("teaching-boat").frames[0]
+    breadths = [frame.points_m["gunwale"][0] * MM_PER_M for frame in design.frames]
+    assert breadths[:5] == pytest.approx([*typed[:2], 11.75 * 25.4, 12.375 * 25.4, typed[4]])
+    assert design.frames[5:] == PLAIN.frames[5:]
     table = downloaded(page, "Offsets, mm (CSV)")
     assert "# CAUTION: " in table
-    again = with_offsets(read_base("teaching-boat"), table)
+    again = with_offsets(PLAIN, table)
     assert again.frames[2].points_m["gunwale"][0] == pytest.approx(0.29845, abs=5e-6)
 
 
@@ -455,6 +458,7 @@ def test_the_table_stands_after_a_reload_with_its_undo_and_goes_with_its_custome
         "Undo: the table of Plain teaching boat, own copy, at F1a"]
     other = at(key, "own")
     assert "F1a" not in drafted(other).own_table.frames()
+    assert "Plain teaching boat, own copy" not in said(opened("own"))  # nor has anybody else
     forget(book_at_start()[0], key)
     assert drafted(ran(again)).own_table is None
 
@@ -533,7 +537,8 @@ def given(name, text):
     return {"name": name, "mimeType": "text/plain", "buffer": text.encode()}
 
 
-def test_a_faulty_file_is_not_opened_and_a_good_one_is(open_page):
+def test_a_faulty_file_is_not_opened_a_good_one_is_with_its_comments_and_the_cautions_once(
+        open_page):
     page = own_page(open_page)
     type_cell(page, "F3 gunwale half-breadth", "302")
     kept = drawing(page)
@@ -555,9 +560,6 @@ def test_a_faulty_file_is_not_opened_and_a_good_one_is(open_page):
     press(page, "Undo")
     expect(cell(page, "F3 gunwale half-breadth")).to_have_value("302")
 
-
-def test_a_file_keeps_its_comments_and_says_the_cautions_once(open_page):
-    page = own_page(open_page)
     mine = "# of ash and spruce\n" + shipped_text("teaching-boat")
     page.locator("input[type=file]").set_input_files(given("mine.toml", mine))
     expect(page.locator("b", has_text=re.compile("^Plain teaching boat$"))).to_be_visible()
@@ -575,24 +577,3 @@ def test_a_file_keeps_its_comments_and_says_the_cautions_once(open_page):
         line.replace(f"[{own_cell(2)},", "[304,") for line in mine.splitlines()
         if line.startswith("points_mm") and f"gunwale = [{own_cell(2)}," in line]
     expect(page.get_by_text("comments")).to_have_count(0)
-
-
-def test_an_own_design_becomes_the_base_and_stays_on_its_page(open_page):
-    page = own_page(open_page)
-    type_cell(page, "F3 gunwale half-breadth", "302")
-    press(page, "Use as base design")
-    expect(page.get_by_text("is the base design now")).to_be_visible()
-    expect(page.locator(".sz-strip")).to_contain_text("No boat yet")  # nobody is measured here
-    go(page, "2 Use and base")
-    expect(page.get_by_text("Plain teaching boat, own copy").first).to_be_visible()
-    expect(page.get_by_role("button", name="Chosen", exact=True)).to_have_count(1)
-    go(page, "Own design")
-    expect(cell(page, "F3 gunwale half-breadth")).to_have_value("302")
-
-
-def test_another_session_does_not_see_it(open_page):
-    page = own_page(open_page)
-    type_cell(page, "F1 name", "Mine")
-    other = open_page(path="own")
-    expect(cell(other, "F1 x")).to_be_visible()
-    expect(cell(other, "Mine x")).to_have_count(0)

@@ -3,15 +3,19 @@
 Says how long it took with `-s`; asserts no time.
 """
 
+import csv
+import io
+import json
 import re
 import time
 import zipfile
 
+import pytest
 from app_screen import measured
 from playwright.sync_api import expect
-from screens import field, go, settled
-from test_access import PAGES
+from screens import downloaded, field, settled
 
+from sizer.export.answer import job_answer
 from sizer.fit.request import read_request
 from sizer.job import run
 
@@ -22,6 +26,7 @@ REQUEST = {"base": "day-boat", "use": "sheltered-day", "paddler": {
     "weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
 MEASURES = (("Weight", "82"), ("Height", "1780"), ("Hip width", "385"))
 FEWER_TAPS_THAN, FEWER_KEYS_THAN = 12, 45  # as wanted; our judgement
+SEEN = re.compile("waterline|profile|side", re.IGNORECASE)
 IN_HAND = """() => { let at = document.activeElement;
   while (at.shadowRoot) at = at.shadowRoot.activeElement;
   return (at.getAttribute('aria-label') || at.innerText || '').trim(); }"""
@@ -39,8 +44,23 @@ def is_sheet(download):
         return "setting-up" in download.suggested_filename and file.read(5) == b"%PDF-"
 
 
-def test_a_phone_in_the_dark_prints_the_sheet_in_few_taps(open_page):
-    """By the way of a stranger, who is led from page to page and sees all of them."""
+def is_station_list(text, own):
+    """The engine's own numbers, to the tenth of a mm that is printed, under the cautions."""
+    rows = list(csv.reader(io.StringIO(text, newline="")))
+    header, *body = [row for row in rows if not row[0].startswith("#")]
+    assert any("CAUTION" in row[0] for row in rows)
+    assert [row[0] for row in body] == [station["name"] for station in own["stations"]]
+    for row, station in zip(body, own["stations"], strict=True):
+        given = dict(zip(header, row, strict=True))
+        assert float(given["strongback mark mm"]) == pytest.approx(
+            station["strongback_mm"], abs=0.051)
+        for name, breadth in station["half_breadths_mm"].items():
+            assert float(given[f"{name} half-breadth mm"]) == pytest.approx(breadth, abs=0.051)
+
+
+def test_a_phone_in_the_dark_prints_the_sheet_in_few_taps(open_page, base_lines):
+    """By the way of a stranger, who is led from page to page and sees all of them; then the other
+    files, read back."""
     begun = time.monotonic()
     page = open_page(390, 844, color_scheme="dark", has_touch=True, is_mobile=True)
     taps = []
@@ -55,11 +75,16 @@ def test_a_phone_in_the_dark_prints_the_sheet_in_few_taps(open_page):
         expect(field(page, label)).to_be_focused()  # not drawn anew under it
         page.keyboard.type(text)
         assert field(page, label).input_value() == text, f"{label}: keys were lost"
-    for name, title in (("Next: use and base", "Use and base"), ("Next: the boat", "Boat"),
-                        ("Next: trade-offs", "Trade-offs"), ("Next: the water", "Water"),
-                        ("Next: the bench", "Bench"), ("Next: the files", "Files")):
+    for name, title, seen in (
+            ("Next: use and base", "Use and base", page.get_by_text("coastal day trips")),
+            ("Next: the boat", "Boat", page.get_by_role("img", name=SEEN)),
+            ("Next: trade-offs", "Trade-offs", page.locator(".js-plotly-plot")),
+            ("Next: the water", "Water", page.get_by_role("heading", name="Heeled")),
+            ("Next: the bench", "Bench", page.get_by_role("heading", name="Set up the frames")),
+            ("Next: the files", "Files", page.get_by_role("textbox", name="Notes"))):
         tap(page.get_by_role("button", name=name))
         arrived(page, title)
+        expect(seen.locator("visible=true").first).to_be_visible()
     tap(page.get_by_role("button", name=re.compile("^Issue revision")))
     with page.expect_download() as caught:
         tap(page.get_by_role("button", name=SHEET))
@@ -67,25 +92,10 @@ def test_a_phone_in_the_dark_prints_the_sheet_in_few_taps(open_page):
     assert len(taps) < FEWER_TAPS_THAN
     print(f"\nphone: {len(taps)} taps, {time.monotonic() - begun:.1f} s")
 
-
-def test_the_first_link_leads_past_menu_and_strip_to_the_first_field_of_every_page(open_page):
-    page = open_page(1366, 768)
-    page.keyboard.press("Tab")
-    assert page.evaluate(IN_HAND) == FIRST_LINK
-    for name in PAGES:
-        go(page, name)
-        page.get_by_role("link", name=FIRST_LINK).focus()
-        page.keyboard.press("Enter")
-        expect(page.locator(HEADING)).to_be_focused()
-        expect(page.locator(HEADING)).to_have_text(name)
-        page.keyboard.press("Tab")
-        page.wait_for_function(f"() => !document.activeElement.matches({HEADING!r})")
-        first = page.evaluate("""() => {
-          const own = [...document.querySelectorAll('[data-testid=stMain] :is(input, button, ' +
-            'textarea, select, [tabindex="0"])')].filter(one => one.checkVisibility() &&
-            !one.closest('.st-key-reach, .st-key-steps, .st-key-strip') && one.tabIndex >= 0);
-          return [own.indexOf(document.activeElement), document.activeElement.outerHTML]; }""")
-        assert first[0] == 0, (name, first)
+    own = job_answer(run(read_request(REQUEST), base_lines["day-boat"]))
+    is_station_list(downloaded(page, "Station list, mm"), own)
+    assert json.loads(downloaded(page, "Everything"))["size"] == own["size"]
+    assert "in" in downloaded(page, "Station list, inches")
 
 
 def test_enter_goes_on_from_the_last_measure_and_stays_where_one_is_only_corrected(open_page):

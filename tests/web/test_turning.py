@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 from playwright.sync_api import expect
-from screens import settled
+from screens import context_of, settled
 from served import free_port, started
 
 from sizer.hull.boat import frame_points_m, scaled_boat
@@ -18,10 +18,17 @@ from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.web.turning import put_turning
 
+@st.cache_resource
+def boat(beam):
+    return scaled_boat(lines(), Scaling(beam=beam))
+
+@st.cache_resource
+def lines():
+    return fair_lines(read_base("day-boat"))
+
 beam = st.slider("Beam", 0.95, 1.15, 1.0, 0.05)
-lines = fair_lines(read_base("day-boat"))
 if st.checkbox("Shown", True):
-    put_turning(scaled_boat(lines, Scaling(beam=beam)), scaled_boat(lines, Scaling()))
+    put_turning(boat(beam), boat(1.0))
 """
 
 
@@ -44,7 +51,7 @@ def address(tmp_path_factory):
 @pytest.fixture(scope="module")
 def kept(browser, address):
     """(a page, what was wrong in it)"""
-    context = browser.new_context(viewport={"width": 1000, "height": 900})
+    context = context_of(browser, viewport={"width": 1000, "height": 900})
     page, wrong = context.new_page(), []
 
     def asked(request):
@@ -89,7 +96,11 @@ def drag(page, right, down):
     page.mouse.up()
 
 
-def test_dragging_turns_the_boat(page):
+def test_the_canvas_says_what_it_shows_and_dragging_turns_it(page, base_lines):
+    boat = scaled_boat(base_lines["day-boat"], Scaling())
+    expect(canvas(page)).to_have_attribute(
+        "aria-label", f"Short day boat in space: {1000.0 * boat.length_m:.0f} mm long, "
+        f"{1000.0 * boat.beam_m:.0f} mm wide, {len(boat.design.frames)} frames.")
     before = pixels(page)
     drag(page, 100, -30)  # 0.4 degrees a pixel
     expect(canvas(page)).to_have_attribute("data-turn", "75,12")
@@ -110,7 +121,7 @@ def test_keys_turn_and_zoom_the_boat_that_has_the_focus(page):
     assert canvas(page).evaluate("one => getComputedStyle(one).outlineStyle") == "solid"
 
 
-def test_a_hand_turned_view_outlives_a_new_boat(page):
+def test_a_hand_turned_view_outlives_a_new_boat_and_one_that_comes_back(page):
     drag(page, 50, 25)
     expect(canvas(page)).to_have_attribute("data-turn", "55,34")
     size, said = f"{1.2 * zoom(page):.3f}", canvas(page).get_attribute("aria-label")
@@ -124,25 +135,13 @@ def test_a_hand_turned_view_outlives_a_new_boat(page):
     expect(canvas(page)).to_have_attribute("data-turn", "55,34")
     expect(canvas(page)).to_have_attribute("data-zoom", size)
     assert pixels(page) != before
+    for count in (0, 1):
+        page.get_by_text("Shown").click()
+        expect(canvas(page)).to_have_count(count)
+    expect(canvas(page)).to_have_attribute("data-turn", "55,34")
 
 
-def test_the_view_is_there_again_when_the_boat_comes_back(page):
-    drag(page, -50, 0)
-    expect(canvas(page)).to_have_attribute("data-turn", "15,24")
-    page.get_by_text("Shown").click()
-    expect(canvas(page)).to_have_count(0)
-    page.get_by_text("Shown").click()
-    expect(canvas(page)).to_have_attribute("data-turn", "15,24")
-
-
-@pytest.mark.parametrize(("name", "turn"), [
-    ("From the bow", "90,0"), ("From the side", "0,0"), ("From above", "0,90")])
-def test_buttons_show_the_boat_from_where_they_say(page, name, turn):
-    page.get_by_role("button", name=name).click()
-    expect(canvas(page)).to_have_attribute("data-turn", turn)
-
-
-def test_whole_boat_fits_it_in_again(page):
+def test_buttons_show_the_boat_from_where_they_say_whole_and_without_its_skin(page):
     size = zoom(page)
     canvas(page).focus()
     for _ in range(3):
@@ -151,15 +150,15 @@ def test_whole_boat_fits_it_in_again(page):
     page.get_by_role("button", name="Whole boat").click()
     expect(canvas(page)).to_have_attribute("data-zoom", f"{size:.3f}")
     expect(canvas(page)).to_have_attribute("data-turn", "35,24")
-
-
-def test_skin_comes_off(page):
     skin = page.get_by_role("button", name="Skin")
     expect(skin).to_have_attribute("aria-pressed", "true")
     before = pixels(page)
     skin.click()
     expect(skin).to_have_attribute("aria-pressed", "false")
     assert pixels(page) != before
+    for name, turn in (("From the bow", "90,0"), ("From the side", "0,0"), ("From above", "0,90")):
+        page.get_by_role("button", name=name).click()
+        expect(canvas(page)).to_have_attribute("data-turn", turn)
 
 
 def test_the_wheel_scrolls_the_page_unless_ctrl_is_held(page):
@@ -203,7 +202,7 @@ def test_a_finger_that_scrolls_the_page_turns_nothing(page):
 
 
 def test_canvas_is_as_sharp_as_the_screen(browser, address):
-    context = browser.new_context(viewport={"width": 390, "height": 844}, device_scale_factor=3)
+    context = context_of(browser, viewport={"width": 390, "height": 844}, device_scale_factor=3)
     page = context.new_page()
     page.goto(address)
     settled(page)
@@ -212,13 +211,6 @@ def test_canvas_is_as_sharp_as_the_screen(browser, address):
     assert wide == 3 * shown
     assert canvas(page).evaluate("one => one.getBoundingClientRect().right") <= 390
     context.close()
-
-
-def test_canvas_says_what_it_shows(page, base_lines):
-    boat = scaled_boat(base_lines["day-boat"], Scaling())
-    expect(canvas(page)).to_have_attribute(
-        "aria-label", f"Short day boat in space: {1000.0 * boat.length_m:.0f} mm long, "
-        f"{1000.0 * boat.beam_m:.0f} mm wide, {len(boat.design.frames)} frames.")
 
 
 def kinds(data, kind):

@@ -55,17 +55,12 @@ class Line:
             self.page_end.send(data)
 
 
-def opened_on_line(open_page):
-    """A page with a job of its own, and its Line."""
+def test_a_slider_on_the_way_to_the_next_page_counts_and_a_page_that_went_white_comes_back(
+        open_page):
     page = open_page(path="boat", one=measured(), fresh=True)
-    line = Line(page)
+    line, raised = Line(page), []
     page.reload()
     settled(page)
-    return page, line
-
-
-def test_who_moves_a_slider_on_the_way_to_the_next_page_gets_both(open_page):
-    page, line = opened_on_line(open_page)
     beam = page.get_by_role("slider", name=re.compile("^Beam"))
     aim = float(beam.input_value()) + 1
     line.holding, sent = True, line.sent
@@ -79,10 +74,8 @@ def test_who_moves_a_slider_on_the_way_to_the_next_page_gets_both(open_page):
     expect(page.get_by_role("button", name="Next: the bench")).to_be_visible()
     expect(page.locator(".sz-strip")).to_contain_text(f"{aim:.0f} mm")
 
-
-def test_a_page_that_went_white_comes_back_with_its_job(open_page):
-    page, line = opened_on_line(open_page)
-    raised, job = [], page.url.rpartition("job=")[2]
+    go(page, "Boat")
+    job = page.url.rpartition("job=")[2]
     page.on("pageerror", lambda error: raised.append(str(error)))
 
     def lost(said):

@@ -1,60 +1,14 @@
-"""The wizard in a real browser: from an empty form to a station list, and what goes wrong."""
+"""The wizard in a real browser: undo, saved jobs, two tabs, the way back, and what goes wrong."""
 
-import csv
-import io
 import json
 import re
 
-import pytest
 from app_screen import MEASURES, measured
 from playwright.sync_api import expect
-from screens import downloaded, field, go, measure, press, settled
+from screens import field, go, measure, press, settled, type_in
 
 from sizer.design.library import shipped_folder
-from sizer.export.answer import job_answer
-from sizer.fit.request import read_request
-from sizer.job import run
 from sizer.web.job_file import FORMAT
-
-
-def test_walk_from_empty_form_to_downloaded_station_list(open_page, base_lines):
-    page = open_page(390, 844)
-    press(page, "Clear for a new customer")
-    expect(page.get_by_text("No boat yet")).to_be_visible()
-    press(page, "Next: use and base")
-    expect(page.get_by_role("alert")).to_contain_text("Still to measure: weight, height, hip width")
-    measure(page, "180 lb", "5 ft 10", "385")
-    press(page, "Next: use and base")
-    page.get_by_text("coastal day trips", exact=True).click()
-    settled(page)
-    press(page, "Choose Long tourer")
-    press(page, "Next: the boat")
-    expect(page.get_by_role("img", name=re.compile("waterline|profile|side", re.I)).locator(
-        "visible=true").first).to_be_visible()
-    press(page, "Next: trade-offs")
-    press(page, "Next: the water")
-    expect(page.get_by_role("heading", name="Heeled")).to_be_visible()
-    press(page, "Next: the bench")
-    expect(page.get_by_role("heading", name="Set up the frames")).to_be_visible()
-    press(page, "Next: the files")
-    rows = list(csv.reader(io.StringIO(downloaded(page, "Station list, mm"), newline="")))
-    header, *body = [row for row in rows if not row[0].startswith("#")]
-    assert any("CAUTION" in row[0] for row in rows)
-
-    request = {"base": "long-tourer", "use": "coastal-day", "paddler": {
-        "weight_kg": 180 * 0.45359237, "stature_mm": 70 * 25.4, "hip_width_mm": 385}}
-    own = job_answer(run(read_request(request), base_lines["long-tourer"]))
-    assert [row[0] for row in body] == [station["name"] for station in own["stations"]]
-    for row, station in zip(body, own["stations"], strict=True):
-        given = dict(zip(header, row, strict=True))
-        assert float(given["strongback mark mm"]) == pytest.approx(
-            station["strongback_mm"], abs=0.051)
-        for name, breadth in station["half_breadths_mm"].items():
-            assert float(given[f"{name} half-breadth mm"]) == pytest.approx(breadth, abs=0.051)
-
-    everything = json.loads(downloaded(page, "Everything"))
-    assert everything["size"] == own["size"]
-    assert "in" in downloaded(page, "Station list, inches")
 
 
 def test_own_design_good_and_bad(open_page, tmp_path):
@@ -81,8 +35,8 @@ def test_own_design_good_and_bad(open_page, tmp_path):
 
 
 def test_undo_and_redo_walk_through_what_was_entered(open_page):
-    page = open_page()
-    measure(page)
+    page = open_page(one=measured(MEASURES | {"hip_width_mm": ""}))
+    type_in(page, "Hip width", "385")
     go(page, "Boat")
     strip = page.locator(".sz-strip")
     before = strip.inner_text()
@@ -111,6 +65,9 @@ def test_a_saved_job_opens_in_another_session(open_page, tmp_path):
     page.get_by_role("radio", name="cm", exact=True).click()
     settled(page)
     go(page, "Boat")
+    page.get_by_role("slider", name="Room inside").press("ArrowRight")
+    expect(page.get_by_text("roomier").first).to_be_visible()
+    settled(page)
     beam = page.get_by_role("slider", name=re.compile("^Beam"))
     beam.press("ArrowRight")
     expect(page.get_by_text("Beam, cm — held")).to_be_visible()
@@ -126,6 +83,9 @@ def test_a_saved_job_opens_in_another_session(open_page, tmp_path):
     assert re.fullmatch(r"([A-Z]{2}\d{4}-)?job-day-boat-\d{4}-\d\d-\d\d\.json", name)
     saved = tmp_path / name
     caught.value.save_as(saved)
+    wishes = json.loads(saved.read_text("utf-8"))["wishes"]
+    assert wishes["wished"] == {"room": 0.5}
+    assert wishes["follow"] is False
 
     other = open_page(path="files")
     damaged = tmp_path / "damaged.json"
@@ -152,23 +112,21 @@ def test_a_saved_job_opens_in_another_session(open_page, tmp_path):
 
 
 def test_two_tabs_do_not_mix_customers(open_page):
-    first, second = (open_page(path="boat", one=measured(dict(zip(
-        MEASURES, texts, strict=True)))) for texts in (
-            ("60", "1650", "370"), ("100", "1900", "420")))
+    first, second = (open_page(path="boat", one=measured(MEASURES | {"weight_kg": weight}))
+                     for weight in ("77", "100"))
     one, two = first.locator(".sz-strip").inner_text(), second.locator(".sz-strip").inner_text()
     assert one != two
     second.get_by_role("slider", name=re.compile("^Depth")).press("ArrowRight")
     expect(second.get_by_text("Depth, mm — held")).to_be_visible()
     go(first, "Paddler")
-    expect(field(first, "Weight")).to_have_value("60")
+    expect(field(first, "Weight")).to_have_value("77")
     go(first, "Boat")
     expect(first.locator(".sz-strip")).to_have_text(one, use_inner_text=True)
     expect(first.get_by_text("— held")).to_have_count(0)
 
 
 def test_the_browser_goes_back_to_what_was_entered_and_to_the_job_before(open_page):
-    page = open_page()
-    measure(page, "77")
+    page = open_page(one=measured(MEASURES | {"weight_kg": "77"}))
     go(page, "Boat")
     go(page, "Words")
     page.go_back()
@@ -179,7 +137,7 @@ def test_the_browser_goes_back_to_what_was_entered_and_to_the_job_before(open_pa
     expect(field(page, "Weight")).to_have_value("77")
     assert "77" not in page.url
     press(page, "Clear for a new customer")
-    measure(page, "66")
+    type_in(page, "Weight", "66")  # the first figure begins another job
     page.go_back()
     settled(page)
     page.go_back()
