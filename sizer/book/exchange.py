@@ -90,7 +90,7 @@ def export_jobs(book, keys=None):
         held = [_held(book, db, key).model_dump() for key in keys]
     content = {KIND: FORMAT, "program": __version__, "cautions": list(standing_cautions()),
                "jobs": held}
-    return json.dumps(content | {"sum": _sum(content)}, ensure_ascii=False, indent=1) + "\n"
+    return sealed(content)
 
 
 def import_jobs(book, text):
@@ -165,19 +165,29 @@ def _read(text):
     if content[KIND] > FORMAT:
         raise _refusal(f"format {content[KIND]}", f"written by a newer program; this one reads "
                        f"format {FORMAT}: update it")
-    if content.pop("sum", None) != _sum(content):
+    if content.pop("sum", None) != sum_of(content):
         raise _refusal("damaged", "the file was changed or cut short since it was written")
     try:
         return _Jobs.model_validate(content)
     except ValidationError as error:
-        raise BadInput([Fault("import " + ".".join(str(at) for at in fault["loc"]),
-                              f"{fault['input']!r:.60}", fault["msg"])
-                        for fault in error.errors()]) from error
+        raise not_of_form("import", error) from error
 
 
-def _sum(content):
+def sealed(content):
+    """A JSON-like dict as the text of a file, with a sum in it that tells a damaged one."""
+    return json.dumps(content | {"sum": sum_of(content)}, ensure_ascii=False, indent=1) + "\n"
+
+
+def sum_of(content):
+    """The sum of a sealed text's content, without it."""
     text = json.dumps(content, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def not_of_form(place, error):
+    """The BadInput of what a file has that its model does not allow, for its ValidationError."""
+    return BadInput([Fault(f"{place} {'.'.join(map(str, fault['loc']))}",
+                           f"{fault['input']!r:.60}", fault["msg"]) for fault in error.errors()])
 
 
 def _refusal(value, allowed):

@@ -5,7 +5,6 @@ import json
 from dataclasses import dataclass
 
 from sizer import __version__
-from sizer.book.changes import Change, changes
 from sizer.book.jobs import tell
 from sizer.book.revisions import due, issue
 from sizer.book.settings import shop_text
@@ -19,6 +18,15 @@ from sizer.hull.lines import fair_lines
 from sizer.job import run
 from sizer.shop.settings import SHOP, read_shop
 from sizer.stamp import Stamp
+
+
+@dataclass(frozen=True)
+class Change:
+    """A figure that is no longer what it was; None where it is missing on that side."""
+
+    place: str  # keys and numbers into the answer, such as "stations.2.x_mm"
+    was: object
+    now: object
 
 
 @dataclass(frozen=True)
@@ -85,6 +93,24 @@ def print_again(revision):
     found = (*changes(json.loads(revision.limits), limits_in_force(request["use"]), "limits"),
              *changes(answer, json.loads(_answer(files))))
     return Printed(files, differing, found, _remark(revision, differing, found))
+
+
+def changes(was, now, place=""):
+    """Every Change between two JSON-like values, in their order.
+
+    `place` is where the values stand, before each Change's own place.
+    """
+    if isinstance(was, dict) and isinstance(now, dict):
+        pairs = [(key, was.get(key), now.get(key)) for key in {**was, **now}]
+    elif isinstance(was, list) and isinstance(now, list):
+        pairs = [(at, *(side[at] if at < len(side) else None for side in (was, now)))
+                 for at in range(max(len(was), len(now)))]
+    else:
+        return () if was == now else (Change(place, was, now),)
+    found = []
+    for key, before, after in pairs:
+        found += changes(before, after, f"{place}.{key}" if place else str(key))
+    return tuple(found)
 
 
 def job_of(request, base_text, shop=SHOP):

@@ -62,20 +62,19 @@ def jobs(book, find="", put_away=False, most=MOST_FOUND):
         return tuple(map(_job_row, found))
 
 
-def rename(book, key, mark, notes=None):
-    """Marks a job's customer anew, with notes where given; a customer of several jobs stays with
-    the others as it is. Returns the JobRow."""
+def rename(book, key, mark):
+    """Marks a job's customer anew; a customer of several jobs stays with the others as it is.
+    Returns the JobRow."""
     with book.writing() as db:
-        before = row_of(db, key)
+        notes = row_of(db, key).notes
         customer = db.execute("SELECT customer FROM jobs WHERE key = ?", (key,)).fetchone()[0]
-        notes = before.notes if notes is None else notes
         others = db.execute("SELECT 1 FROM jobs WHERE customer = ? AND key <> ?", (customer, key))
         if others.fetchone():
             db.execute("UPDATE jobs SET customer = ? WHERE key = ?",
                        (new_customer(db, mark, notes), key))
         else:
-            db.execute("UPDATE customers SET mark = ?, notes = ? WHERE id = ?",
-                       (checked_mark(mark), notes, customer))
+            db.execute("UPDATE customers SET mark = ? WHERE id = ?",
+                       (checked_mark(mark), customer))
         touch(db, key)
         return row_of(db, key)
 
@@ -109,28 +108,21 @@ def advance(book, key, state):
         return row_of(db, key)
 
 
-def put_away(book, key):
-    """Takes a job off the list, without losing anything; returns the JobRow."""
-    return _set(book, key, "put_away", 1)
-
-
-def bring_back(book, key):
-    """Puts a job that was put away on the list again; returns the JobRow."""
-    return _set(book, key, "put_away", 0)
-
-
-def copy_job(book, key, mark=None):
-    """A new job with the same draft, for a sister boat; no revision goes with it.
-
-    The customer is the same, or a new one where a mark is given. Returns its JobRow.
+def put_away(book, key, away=True):
+    """Takes a job off the list, without losing anything, or puts it on again; returns the JobRow.
     """
+    return _set(book, key, "put_away", int(away))
+
+
+def copy_job(book, key):
+    """The JobRow of a new job with the same draft and customer, for a sister boat; no revision goes
+    with it."""
     with book.writing() as db:
         was = row_of(db, key)
         held = db.execute("SELECT jobs.id, customer, draft FROM jobs JOIN drafts ON job = jobs.id "
                           "WHERE key = ?", (key,)).fetchone()
-        customer = held["customer"] if mark is None else new_customer(db, mark, "")
         state = was.state if was.state in STATES[:2] else "fitted"
-        new = insert_job(db, customer, Summary(was.base, was.size, was.status), state, key)
+        new = insert_job(db, held["customer"], Summary(was.base, was.size, was.status), state, key)
         insert_draft(db, new, KeptDraft(held["draft"], "", 1, now(), ""))
         return row_of(db, new)
 

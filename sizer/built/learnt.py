@@ -24,8 +24,7 @@ from sizer.built.departures import (
     totals_of,
     weigher_of,
 )
-from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
-from sizer.built.trial import HEIGHTS, reading_names
+from sizer.built.trial import HEIGHTS, MOST_HEEL_DEG, gm_of_reading_m, reading_names
 from sizer.errors import NotSolved, WillNotFloat
 from sizer.fit.loading import together
 from sizer.hydro.flotation import Load, float_at

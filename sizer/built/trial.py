@@ -1,13 +1,18 @@
-"""What a launch measured: weight, freeboards, heel under a known weight. Read with every fault."""
+"""What a launch measured: weight, freeboards, heel under a known weight. Read with every fault.
+
+And the inclining experiment in one line, each way.
+"""
 
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from sizer.border import outside, unknown_keys
-from sizer.built.inclining import MOST_HEEL_DEG
 from sizer.errors import BadInput, Fault
 from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C, Water, water_at
 from sizer.units import MM_PER_M, plain_number
 
+MOST_HEEL_DEG = 15.0  # beyond it a hull's side is no longer the upright one's; our judgement
 KEYS = ("boat_kg", "load_kg", "water", "afloat", "heel", "confirmed")
 AFLOAT = ("bow_mm", "stern_mm", "side_mm")
 RANGES = {"boat_kg": (3.0, 100.0), "load_kg": (1.0, 400.0), "bow_mm": (-200.0, 1500.0),
@@ -150,3 +155,24 @@ def _water(given, faults):
         return None
     temperature = _number(given, "temperature_c", "water.temperature_c", faults)
     return None if temperature is None else water_at(given["kind"], temperature)
+
+
+def gm_of_reading_m(weight_kg, off_centre_m, displacement_kg, heel_deg):
+    """GM = w d / (W tan heel), W with the trial weight in it; arrays.
+
+    Raises
+    ------
+    BadInput outside 0 < |heel| <= 15 degrees.
+
+    Source: Barrass and Derrett, Ship Stability for Students and Mates, the inclining experiment.
+    """
+    heel = np.asarray(heel_deg, float)
+    if not np.all((np.abs(heel) > 0.0) & (np.abs(heel) <= MOST_HEEL_DEG)):
+        raise BadInput([Fault("heel_deg", str(heel_deg),
+                              f"above 0 and to {MOST_HEEL_DEG:g} degrees to either side")])
+    return weight_kg * off_centre_m / (displacement_kg * np.tan(np.radians(heel)))
+
+
+def heel_of_gm_deg(weight_kg, off_centre_m, displacement_kg, gm_m):
+    """The heel at which `gm_of_reading_m` is this GM, above 0; deg."""
+    return float(np.degrees(np.arctan(weight_kg * off_centre_m / (displacement_kg * gm_m))))

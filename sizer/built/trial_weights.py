@@ -15,7 +15,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from sizer.built.inclining import heel_of_gm_deg
+from sizer.built.trial import heel_of_gm_deg
 from sizer.hull.sections import half_section_at
 from sizer.hydro.stability import righting_curve
 
@@ -47,7 +47,6 @@ class TrialWeights:
     safest_deg: float  # of heel that it is expected to bring
     turns_over_kg: float  # expected to turn this boat over; 0: it does not stand by itself
     high_over_kg: float  # that turns it over with the paddler as high as he may sit; 0 as before
-    least_gm_m: float
     still_deg: float  # that it may lie over without a weight
 
     @property
@@ -102,8 +101,7 @@ def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):
     steps = tuple((heel, _down(float(np.interp(heel, CURVE_DEG, rising)) / out))
                   for heel in WANTED_DEG)
     heel = float(np.interp(safest * out, rising, CURVE_DEG))
-    return TrialWeights(place, steps, safest, heel, over, high_over,
-                        float(gm_m - plus_minus_m), abs(still_deg))
+    return TrialWeights(place, steps, safest, heel, over, high_over, abs(still_deg))
 
 
 def heels_at_gm_deg(assessed, gm_m, weights_kg, off_centre_m):

@@ -25,11 +25,6 @@ class Picked:
     reached: tuple[int, ...]  # people, for each goal
     bounds: tuple[int, ...]  # no choice of as many boats reaches more, given the goals before
 
-    @property
-    def proven(self):
-        """Nothing in the pool does better at any goal."""
-        return self.reached == self.bounds
-
 
 def reached_by(goals, boats):
     """How many people some boats reach. Returns one count for each goal."""

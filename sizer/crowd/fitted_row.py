@@ -15,11 +15,6 @@ from sizer.hull.lines import fair_lines
 from sizer.units import MM_PER_M
 
 
-def fitted_row(row, trip):
-    """The result of one row; see `fitted_lot`."""
-    return fitted_lot((row,), trip)[0]
-
-
 def fitted_lot(rows, trip):
     """The results of some rows; those for one base and use are fitted side by side.
 

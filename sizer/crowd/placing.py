@@ -6,8 +6,7 @@ import numpy as np
 from scipy.optimize import brentq
 
 from sizer.crowd.finished import ANY, CLEAN, MANY_AT_ONCE, SERVING, verdict, verdicts
-from sizer.crowd.pool import Candidate, Setting
-from sizer.crowd.spread import ROUND_TO
+from sizer.crowd.pool import ROUND_TO, Candidate, Setting
 from sizer.errors import BadInput
 from sizer.fit.person import legs_stretch
 from sizer.paddler.measures import RANGES, Measured, read_paddler

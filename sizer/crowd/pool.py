@@ -14,7 +14,6 @@ from sizer.crowd.bodies import Crowd
 from sizer.crowd.choose import greedy
 from sizer.crowd.finished import Finished, all_sure, finished_of_many, own_verdicts, persons_of
 from sizer.crowd.served import judged_in_each
-from sizer.crowd.spread import spread
 from sizer.errors import SizerError, WillNotFloat
 from sizer.fit.person import legs_stretch
 from sizer.fit.request import Trip
@@ -29,10 +28,7 @@ OPENING_STEP_M = 0.02
 ROUNDS_TO = 6  # sizes of the quick choice whose neighbours are tried
 ROOMY = 1.0  # just-noticeable changes inside every limit: the third goal
 SAME_SHAPE = 4  # digits of a factor or metre by which two boats are one
-
-
-class Stopped(SizerError):
-    """The person asked to stop; nothing half-worked-out is handed on."""
+ROUND_TO = (1.0, 0.010, 0.005)  # kg, stature, hips: a boat is drawn for a round body, nobody's own
 
 
 @dataclass(frozen=True, eq=False)
@@ -110,6 +106,20 @@ def pool_of(setting, measured, progress, shared):
 
         gathered.add([list(_neighbours(setting, boats[boat], step, drawn)) for boat in taken], told)
     return Pool(gathered.boats, gathered.unknown, gathered.refused)
+
+
+def spread(measured, count):
+    """Round bodies spread over a crowd: each the farthest from those before, by ranks."""
+    raw = np.array([[one.weight_kg, one.stature_m, one.hip_width_m] for one in measured])
+    ranks = np.argsort(np.argsort(raw, axis=0, kind="stable"), axis=0) / max(len(raw) - 1, 1)
+    taken = [int(np.argmin(((ranks - 0.5) ** 2).sum(axis=1)))]
+    away = ((ranks - ranks[taken[0]]) ** 2).sum(axis=1)
+    while len(taken) < min(count, len(raw)):
+        taken.append(int(np.argmax(away)))
+        away = np.minimum(away, ((ranks - ranks[taken[-1]]) ** 2).sum(axis=1))
+    rounded = np.round(raw[taken] / ROUND_TO) * ROUND_TO
+    return tuple(Measured(*(round(float(value), 3) for value in row))
+                 for row in dict.fromkeys(map(tuple, rounded.tolist())))
 
 
 def _telling(results, of, tell):

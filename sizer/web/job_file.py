@@ -4,13 +4,13 @@ JSON with its cautions inside, a copy of every base design it stands on, and a s
 that tells a damaged file. Body measures are in it, so its name never carries any.
 """
 
-import hashlib
 import json
 from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, ValidationError
 
 from sizer import __version__
+from sizer.book.exchange import not_of_form, sealed, sum_of
 from sizer.book.records import LONGEST_MARK
 from sizer.design.library import shipped_names
 from sizer.design.read import read_design
@@ -66,13 +66,12 @@ class OpenedJob(_Job):
 def job_text(one):
     """The text of the job file of a Draft."""
     used = {one.base, *(variant.wishes.base for variant in one.variants)}
-    content = {
+    return sealed({
         "sizer_job": FORMAT, "program": __version__, "cautions": list(standing_cautions()),
         "wishes": one.wishes().model_dump(mode="json"),
         **one.model_dump(mode="json", include=set(BESIDE)),
         "base_designs": {base: design_toml(shipped_lines(base).design)
-                         for base in sorted(used - {OWN})}}
-    return json.dumps(content | {"sum": _sum(content)}, ensure_ascii=False, indent=1) + "\n"
+                         for base in sorted(used - {OWN})}})
 
 
 def job_name(one, day, code=""):
@@ -95,15 +94,13 @@ def opened_job(raw):
                        f"and reads format {FORMAT}. Update the program, then open it again")
     if given not in FORMATS:
         raise _refusal("not a job file", "a file saved with 'Save this job'")
-    if content.pop("sum", None) != _sum(content):
+    if content.pop("sum", None) != sum_of(content):
         raise _refusal("damaged", "the file was changed or cut short since it was saved; open an "
                        "older copy")
     try:
         job = _Job.model_validate(content)
     except ValidationError as error:
-        raise BadInput([Fault("job file " + ".".join(str(at) for at in fault["loc"]),
-                              f"{fault['input']!r:.60}", fault["msg"])
-                        for fault in error.errors()]) from error
+        raise not_of_form("job file", error) from error
     wishes, *others = (_on_own_copy(part, job.base_designs)
                        for part in (job.wishes, *(kept.wishes for kept in job.variants)))
     variants = tuple(kept.but(wishes=part)
@@ -142,11 +139,6 @@ def _on_own_copy(wishes, designs):
     return wishes.but(own_design=saved, own_name=name, base=OWN), (
         f"The base design {wishes.base} has changed since this job was saved. The job keeps "
         "the copy it was saved with, as your own design.")
-
-
-def _sum(content):
-    text = json.dumps(content, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
-    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
 
 
 def _refusal(value, allowed):

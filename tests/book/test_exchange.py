@@ -89,11 +89,11 @@ def test_a_code_that_is_taken_is_drawn_anew_and_told(book, other, key):
 
 def signed(content, change):
     """An export with its first job changed, and its sum made good."""
-    from sizer.book.exchange import _sum
+    from sizer.book.exchange import sum_of
 
     content.pop("sum")
     change(content["jobs"][0])
-    return json.dumps(content | {"sum": _sum(content)})
+    return json.dumps(content | {"sum": sum_of(content)})
 
 
 @pytest.mark.parametrize(("change", "told"), [

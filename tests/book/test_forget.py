@@ -13,7 +13,7 @@ from sizer.book.drafts import draft, save_draft
 from sizer.book.exchange import export_jobs
 from sizer.book.forget import MARK, forget
 from sizer.book.issuing import freeze
-from sizer.book.jobs import Summary, copy_job, job, new_job
+from sizer.book.jobs import Summary, copy_job, job, new_job, rename
 from sizer.book.opening import open_book
 from sizer.book.refusals import BUSY, BookRefused, Changed
 from sizer.book.revisions import due, revisions
@@ -122,7 +122,7 @@ def test_all_jobs_of_a_customer_are_forgotten_and_sisters_of_others_told(path, a
     book = open_book(path)
     key = filled(book, answer)
     same = copy_job(book, key)
-    sister = copy_job(book, key, "somebody else")
+    sister = rename(book, copy_job(book, key).key, "somebody else")
     gone = forget(book, same.key)
     assert set(gone.codes) == {job(book, key).code, same.code}
     assert gone.sisters == (sister.code,)

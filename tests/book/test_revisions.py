@@ -5,9 +5,8 @@ import sqlite3
 
 import pytest
 
-from sizer.book.changes import Change, changes
 from sizer.book.drafts import save_draft
-from sizer.book.issuing import freeze, print_again, stamp_of
+from sizer.book.issuing import Change, changes, freeze, print_again, stamp_of
 from sizer.book.jobs import job, new_job, rename, set_state
 from sizer.book.refusals import NotInBook
 from sizer.book.revisions import _letter, due, issue, revision, revisions

@@ -10,12 +10,12 @@ from scipy.optimize import brentq
 from scipy.spatial import cKDTree
 
 from sizer.built.as_built import Along, sides_of
+from sizer.built.dry_fit import hull_told, recut
 from sizer.built.floated import floated, list_deg
 from sizer.built.measures import Reach
 from sizer.built.notches import FRAME, MEASURE, in_order, points_told
 from sizer.built.points import points_of
 from sizer.built.standing import standing
-from sizer.built.told import hull_told, recut
 from sizer.design.library import read_base
 from sizer.design.read import read_design
 from sizer.design.write import design_toml

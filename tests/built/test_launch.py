@@ -10,10 +10,9 @@ from scipy.optimize import brentq
 from sizer.built.bias import Off, offs_of, over_plain, shop_bias, shop_biases
 from sizer.built.departures import expected
 from sizer.built.heights import heights_expected
-from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
 from sizer.built.learnt import gm_spread_m, lesson
 from sizer.built.steadiness import first_trial
-from sizer.built.trial import Freeboards, Heeled, Trial, read_trial
+from sizer.built.trial import MOST_HEEL_DEG, Freeboards, Heeled, Trial, gm_of_reading_m, read_trial
 from sizer.built.trial_weights import heels_at_gm_deg, trial_place, trial_weights
 from sizer.design.library import read_base
 from sizer.errors import BadInput, NotSolved

@@ -4,7 +4,6 @@ import numpy as np
 import pytest
 
 from sizer.built.departures import expected
-from sizer.built.inclining import gm_of_reading_m
 from sizer.built.steadiness import (
     LESS,
     PAIRS,
@@ -17,7 +16,7 @@ from sizer.built.steadiness import (
     limits,
     steadiness,
 )
-from sizer.built.trial import Heeled, Trial
+from sizer.built.trial import Heeled, Trial, gm_of_reading_m
 from sizer.built.trial_weights import trial_weights
 
 MADE_UP = 1000

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from sizer.crowd import edges, pool
+from sizer.crowd import pool, region
 from sizer.crowd.sizes import size_range
 from sizer.design.library import read_base
 from sizer.export import range_package
@@ -34,7 +34,8 @@ def small_pool(patch):
 
 def few_rows(patch):
     """Who fits a boat, in a third of the rows."""
-    patch.setattr(edges, "ROW_STEP_M", {key: 3.0 * step for key, step in edges.ROW_STEP_M.items()})
+    patch.setattr(region, "ROW_STEP_M", {key: 3.0 * step
+                                         for key, step in region.ROW_STEP_M.items()})
 
 
 @pytest.fixture(scope="session")

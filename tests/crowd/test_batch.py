@@ -18,7 +18,7 @@ import pytest
 from sizer.cli import main
 from sizer.crowd import fitted_row as row_module
 from sizer.crowd.batch import AHEAD, AT_ONCE, fitted_rows
-from sizer.crowd.fitted_row import fitted_row
+from sizer.crowd.fitted_row import fitted_lot
 from sizer.crowd.people import BadRow, PersonRow, read_people, request_of
 from sizer.crowd.population import Recipe, drawn_people, population_lines
 from sizer.crowd.results import STATUSES, everyone
@@ -71,7 +71,7 @@ def test_fitted_row_says_what_a_single_fit_says(base_lines):
     for row, trip in crowd_for_every_base(base_lines):
         request = read_request(request_of(row, trip))
         fitted = only_fitted(searched_for([request], base_lines[trip.base]))  # nothing is sawn yet
-        result, boat, checks = fitted_row(row, trip), fitted.assessed.boat, fitted.checks
+        result, boat, checks = fitted_lot((row,), trip)[0], fitted.assessed.boat, fitted.checks
         assert result["status"] == fitted.status
         for key, status in (("failing", "fail"), ("cautioning", "caution")):
             there = [one for one in checks if one.status == status]
@@ -98,7 +98,7 @@ def test_a_row_that_cannot_be_worked_out_is_called_that(monkeypatch, error):
     monkeypatch.setattr(row_module, "fit_many", failing)
     row = PersonRow(2, "A", {"paddler": {"weight_kg": 82, "stature_mm": 1780,
                                          "hip_width_mm": 385}}, ())
-    result = fitted_row(row, TRIP)
+    result = fitted_lot((row,), TRIP)[0]
     assert result["status"] == "could not be worked out"
     assert result["status"] in STATUSES
     assert result["reasons"] == [str(error)]

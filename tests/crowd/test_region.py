@@ -5,11 +5,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sizer.crowd.edges import BODY_ENDS
 from sizer.crowd.finished import finished, persons_of, title_of, verdict
 from sizer.crowd.likely import likely_body
-from sizer.crowd.pool import Stopped
-from sizer.crowd.region import extremes, who_fits
+from sizer.crowd.region import BODY_ENDS, extremes, who_fits
 from sizer.crowd.served import OF_THE_PADDLER
 from sizer.design.library import read_base, shipped_names
 from sizer.errors import NotSolved
@@ -188,9 +186,3 @@ def test_a_boat_fits_whom_it_is_fitted_to(base, monkeypatch):
         assert row.lightest.weight_kg < own.weight_kg < row.heaviest.weight_kg
     lightest, heaviest = extremes(region.statures)
     assert lightest.weight_kg < own.weight_kg < heaviest.weight_kg
-
-
-def test_a_stop_is_heard(day_boat):
-    with pytest.raises(Stopped):
-        who_fits(finished(day_boat, Scaling()), TRIP,
-                 stop=lambda: True)

@@ -11,7 +11,7 @@ from sizer.book.copies import backup
 from sizer.book.exchange import export_jobs, import_jobs
 from sizer.book.forget import forget
 from sizer.book.form import STATES
-from sizer.book.jobs import bring_back, copy_job, jobs, put_away, set_state
+from sizer.book.jobs import copy_job, jobs, put_away, set_state
 from sizer.book.summary import size_in
 from sizer.errors import BadInput
 from sizer.web.job_box import put_open_job
@@ -100,8 +100,8 @@ def _row_more(row):
             f"state_{row.key}_{row.state}", row.state, lambda state: _done(set_state, row, state),
             among=STATES))
         _button("Copy for a sister boat", "copy", _copy, row)
-        _button("Bring back" if row.put_away else "Put away", "away",
-                _done, bring_back if row.put_away else put_away, row)
+        _button("Bring back" if row.put_away else "Put away", "away", _done, put_away, row,
+                not row.put_away)
         st.checkbox("Yes, forget this customer's measures for good", **choice("sure", False))
         _button("Forget", "forget", _forget, row, disabled=not view().get("sure"))
     put(note_html("Forgetting takes the body measures out of the drafts, revisions and kept copies "
