@@ -79,7 +79,6 @@ def launch_of(db, key):
 
 
 def insert_design(db, key, design):
-    """Writes a KeptDesign."""
     db.execute("INSERT INTO designs (job, name, lineage, date, text) SELECT id, :name, :lineage, "
                ":date, :text FROM jobs WHERE key = :key", {**vars(design), "key": key})
 

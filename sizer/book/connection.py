@@ -38,5 +38,4 @@ def patient(db, statement):
 
 
 def pragma(db, name):
-    """The value of a pragma."""
     return db.execute(f"PRAGMA {name}").fetchone()[0]

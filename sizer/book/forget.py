@@ -28,8 +28,6 @@ THE_BENCHS = ("pattern_status", "fairness_status", "fairness", "strongback_mm", 
 
 @dataclass(frozen=True)
 class Forgotten:
-    """What went."""
-
     codes: tuple[str, ...]  # of the customer's jobs
     copies: tuple[Path, ...]  # kept copies of the book, cleared as well
     removed: tuple[Path, ...]  # copies that cannot be read, parts of copies: removed whole

@@ -138,7 +138,6 @@ def _answer(files):
 
 
 def _made(job, stamp, measured=""):
-    """{file name: bytes}."""
     if measured:
         from sizer.export.built_answer import measured_files
 

@@ -166,7 +166,6 @@ def insert_draft(db, key, draft):
 
 
 def touch(db, key):
-    """Notes that a job was worked on now."""
     db.execute(f"UPDATE jobs SET touched = ?, turn = {NEXT_TURN} WHERE key = ?", (now(), key))
 
 

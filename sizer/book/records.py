@@ -20,8 +20,6 @@ class Summary:
 
 @dataclass(frozen=True)
 class JobRow:
-    """One job as the list shows it."""
-
     key: str  # for addresses; cannot be guessed
     code: str  # for people and sheets, such as HK4729
     mark: str  # the customer's name or mark

@@ -40,8 +40,6 @@ class BookRefused(BadInput):
 
 
 class NotInBook(BadInput):
-    """No such job or revision."""
-
     def __init__(self, place, value, what_is="`book list` says what is"):
         super().__init__([Fault(place, f"{value!r:.60}", f"not in this book; {what_is}")])
 

@@ -17,7 +17,6 @@ def setting(book, key, usual=""):
 
 
 def set_setting(book, key, value):
-    """Sets a setting to a text."""
     with book.writing() as db:
         db.execute("INSERT INTO settings VALUES (?, ?) ON CONFLICT DO UPDATE SET value = excluded."
                    "value", (key, value))
@@ -43,7 +42,6 @@ def money_of(book):
 
 
 def keep_money(book, money):
-    """Settles the rates and prices of quotes from now on."""
     set_setting(book, MONEY_KEY, json.dumps(money_table(money), ensure_ascii=False))
 
 

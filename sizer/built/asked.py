@@ -40,7 +40,6 @@ class Asked:
 
     @property
     def words(self):
-        """As it is asked for."""
         side = f"{self.side} " if self.side not in ("", BOTH, CENTRE) else ""
         of = {"": "", ACROSS: "s"}.get(self.what, "")
         place = f" of {side}{self.stringer}{of}" if self.stringer else ""

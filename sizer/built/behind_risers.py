@@ -20,7 +20,6 @@ TAPE_M = 0.005  # from a cheek to the middle of a tape that still passes it; our
 
 
 def risers_of(job):
-    """{frame: its Riser} of a Job."""
     up = job.setting_up
     return {one.frame: one for one in risers(up.stations, job.patterns.frames,
                                              up.baseline_height_m, job.shop.risers)}

@@ -49,7 +49,6 @@ def spread_of(assessed, trial):
 
 
 def keys_of(assessed):
-    """Keys of `totals_of`."""
     return (*TOTALS, *(OF_GEAR if assessed.loading.gear else ()))
 
 

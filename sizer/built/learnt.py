@@ -75,7 +75,6 @@ class Lesson:
         return self, *self.ways
 
     def of(self, key):
-        """The Learnt of this key."""
         return next(one for one in self.learnt if one.key == key)
 
 

@@ -34,7 +34,6 @@ class Reach:
 
     @property
     def words(self):
-        """As a person would name it."""
         side = "" if self.side == BOTH else f"{self.side} "
         other = "" if self.to is None else f" to {' '.join(self.to)}"
         return f"{WORDS[self.what]} of {side}{self.stringer} at {self.frame}{other}"

@@ -42,7 +42,6 @@ class Points:
 
 
 def points_of(boat):
-    """The Points of a Boat."""
     keys, at, of = [], [], []
     for index, frame in enumerate(boat.design.frames):
         for name, point in frame_points_m(boat, index).items():

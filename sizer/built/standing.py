@@ -71,7 +71,6 @@ class Odd:
 
     @property
     def is_frame(self):
-        """Whether a whole frame is accused."""
         return self.kind == FRAME
 
 

@@ -51,7 +51,6 @@ class Limits:
         return self.calculated_deg + error <= self.steady_deg
 
     def verdict(self, mean_deg):
-        """STEADY, UNTOLD or LESS."""
         if mean_deg <= self.steady_deg + LEAST_DEG:
             return STEADY
         return LESS if mean_deg > self.less_deg + LEAST_DEG else UNTOLD

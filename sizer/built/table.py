@@ -30,15 +30,12 @@ EXAMPLE = "side,frame,stringer,half_breadth_mm,height_mm and a row such as port,
 
 @dataclass(frozen=True)
 class Measured:
-    """All that was read off the tape."""
-
     reaches: tuple[Reach, ...]
     length_m: float | None = None
     marks_m: tuple[tuple[str, float], ...] = ()  # frame, from the strongback's forward end
 
     @property
     def count(self):
-        """How many measures were taken."""
         return len(self.reaches) + len(self.marks_m) + (self.length_m is not None)
 
 

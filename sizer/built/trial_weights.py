@@ -57,7 +57,6 @@ class TrialWeights:
 
     @property
     def off_centre_m(self):
-        """Of the weight's place."""
         return self.place.off_centre_m
 
 
@@ -73,7 +72,6 @@ def trial_place(boat):
 
 
 def _on_deck(boat, name, x_m):
-    """The TrialPlace at a frame."""
     sheer = boat.sections.sheer
     y, z = (one[0, sheer:][::-1] for one in half_section_at(boat.sections, np.array([x_m])))
     out = float(np.floor(OUT_SHARE * y[-1] / STEP_M) * STEP_M)

@@ -121,7 +121,6 @@ def _add(several, command):
 
 
 def _declare(parser, command):
-    """Adds a command's options to its parser."""
     for option in command.options:
         parser.add_argument(option.flag, help=option.words, **option.more)
     parser.set_defaults(command=command)

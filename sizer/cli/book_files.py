@@ -123,6 +123,5 @@ def told(book, **answer):
 
 
 def row_answer(row):
-    """A JobRow without the key of its address."""
     return {name: getattr(row, name) for name in (
         "code", "mark", "state", "base", "size", "status", "put_away", "created", "touched")}

@@ -69,7 +69,6 @@ def batch(given):
 
 
 def population(given):
-    """Prints a list of people drawn from the survey; returns 0."""
     for line in population_lines(Recipe(**vars(given))):
         print(line)
     return 0

@@ -83,7 +83,6 @@ def opened(path):
 
 
 def unread(place, path, error):
-    """The BadInput of a file that cannot be read, for its OSError."""
     return BadInput([Fault(place, path, f"cannot be read: {file_trouble(error)}")])
 
 
@@ -97,7 +96,6 @@ def _of_file(path, place, read):
 
 
 def file_bytes(path, place, _given=None):
-    """The bytes of a file; raises BadInput."""
     return _of_file(path, place, lambda file: file.read())
 
 
@@ -110,7 +108,6 @@ def small_bytes(path, place, usual):
 
 
 def json_of(raw, place):
-    """What the bytes of a JSON file hold; raises BadInput."""
     try:
         return typed_json(raw)
     except UnicodeDecodeError as error:

@@ -75,7 +75,6 @@ def checked(options, given):
 
 
 def needed(flag, words, read=None, **more):
-    """An Option that must be given."""
     return Option(flag, words, read, {"required": True, **more})
 
 
@@ -185,7 +184,6 @@ def named_line_of(most):
 
 
 def iso_date(text, place, _given):
-    """A reader of a day."""
     try:
         return datetime.date.fromisoformat(text).isoformat()
     except ValueError as error:

@@ -28,7 +28,6 @@ class WorkerLost(SizerError):
 
 
 def cores():
-    """How many workers this machine can have at work at once."""
     if hasattr(os, "sched_getaffinity"):
         return len(os.sched_getaffinity(0))
     return os.cpu_count()
@@ -57,7 +56,6 @@ class _Pool(ProcessPoolExecutor):
     """One whose processes, begun as work comes in, have no Ctrl-C from their first moment on."""
 
     def submit(self, work, /, *given, **named):
-        """As of ProcessPoolExecutor."""
         with ctrl_c_held():
             return super().submit(work, *given, **named)
 

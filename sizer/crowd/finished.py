@@ -83,7 +83,6 @@ def title_of(key):
 
 
 def titles_of(keys):
-    """A list of `title_of`."""
     return [title_of(key) for key in keys]
 
 
@@ -119,7 +118,6 @@ def request_for(hull, drawn, trip):
 
 
 def persons_of(measured, trip):
-    """A tuple of Person, one for each Measured, all on one Trip."""
     return tuple(person_on(trip, one) for one in measured)
 
 

@@ -76,7 +76,6 @@ def _checked(lines, person, fitted):
 
 
 def _fitted(row, trip, fitted, checks):
-    """The result of a row that was fitted."""
     assessed = fitted.assessed
     boat = assessed.boat
     return {
@@ -95,7 +94,6 @@ def _fitted(row, trip, fitted, checks):
 
 
 def _by_status(checks):
-    """Titles and keys of the checks that fail or caution."""
     return {f"{name}{suffix}": [getattr(check, field) for check in checks
                                 if check.status == status]
             for name, status in (("failing", "fail"), ("cautioning", "caution"))

@@ -11,8 +11,6 @@ OWN = ("gear_kg", "use", "base")  # of a row, which a range for all cannot follo
 
 @dataclass(frozen=True, eq=False)
 class Listed:
-    """The people of a list."""
-
     rows: tuple[PersonRow, ...]
     measured: tuple[Measured, ...]  # of each row, in the same order
     bad: tuple[BadRow, ...]

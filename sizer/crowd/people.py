@@ -36,8 +36,6 @@ _NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)", re.ASCII)
 
 @dataclass(frozen=True)
 class PersonRow:
-    """A person to fit."""
-
     number: int  # line in the file
     label: str  # id and name, "" without
     given: dict  # `paddler`, and `gear_kg`, `use`, `base` where given: part of a request
@@ -46,8 +44,6 @@ class PersonRow:
 
 @dataclass(frozen=True)
 class BadRow:
-    """A row that is not fitted."""
-
     number: int
     label: str
     reasons: tuple[str, ...]  # every one

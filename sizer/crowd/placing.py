@@ -134,7 +134,6 @@ class _Asked:
         return self._at
 
     def hear(self, verdict):
-        """Takes the Verdict of the boat just tried."""
         here = self._at, verdict
         if verdict.clean:
             self._clean = here

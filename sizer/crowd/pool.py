@@ -63,7 +63,6 @@ class Setting:
     trip: Trip
 
     def persons(self, measured):
-        """Persons of some Measured on this trip."""
         return persons_of(measured, self.trip)
 
 

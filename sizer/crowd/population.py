@@ -44,8 +44,6 @@ class Recipe:
 
 @dataclass(frozen=True)
 class Drawn:
-    """One person drawn."""
-
     woman: bool
     measures: dict  # by column of a list of people; weight to 0.1 kg, lengths to 1 mm
     redrawn: int  # bodies drawn before this one that no list of people may hold

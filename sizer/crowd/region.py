@@ -70,8 +70,6 @@ class Plane:
 
 @dataclass(frozen=True, eq=False)
 class Region:
-    """Who fits one boat for one use."""
-
     hull: Finished
     trip: Trip
     statures: Plane  # with the gear
@@ -126,7 +124,6 @@ class _Asked:
     measure: str  # of Plane
 
     def body(self, at_m, weight_kg):
-        """`likely_body` of those asked about."""
         return likely_body(self.measure, at_m, weight_kg, self.like)
 
     def ended_by(self, questions):

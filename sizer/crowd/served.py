@@ -69,7 +69,6 @@ class Judged:
 
     @property
     def hard(self):
-        """(n_people,) least to a fail."""
         return self.to_fail.min(axis=0)
 
     @property

@@ -37,8 +37,6 @@ MISHAP_NOTE = (
 
 @dataclass(frozen=True, eq=False)
 class Size:
-    """One boat of a range."""
-
     name: str  # "Size 1" is the smallest by volume
     hull: Finished
     drawn: Measured  # the body it is drawn for: the middle of those who take it, where that fits
@@ -138,7 +136,6 @@ def size_range(measured, lines, trip, most_sizes,
 
 
 def _nobody_served(people, unknown):
-    """The Fault where no boat serves whom it was drawn for."""
     if unknown:
         return Fault("people", f"{people} people, none served; {unknown} boats {UNKNOWN}",
                      "try another base, use or gear")
@@ -148,7 +145,6 @@ def _nobody_served(people, unknown):
 
 
 def setting_of(measured, lines, trip):
-    """The Setting of some people for one base, use, water and gear."""
     persons = persons_of(measured, trip)
     return Setting(lines, crowd_of(persons, lines.design.cockpit.entry), trip)
 

@@ -60,7 +60,6 @@ BESIDE = {"own": "The job's boat, not the one drawn here: "}  # what the strip's
 
 
 def main():
-    """Draws the current page."""
     read_fields()  # before anything else, whichever page they are on
     st.set_page_config(page_title="Kayak sizer", layout="wide",
                        page_icon=str(Path(__file__).parent / "icon.svg"))

@@ -16,8 +16,6 @@ _Key = Annotated[str, Field(max_length=120)]
 
 
 class Figures(Part):
-    """Typed figures by key."""
-
     entries: Annotated[dict[_Key, Entry], Field(max_length=MOST_FIGURES,
                                                 default_factory=dict)]
 
@@ -36,11 +34,9 @@ class Figures(Part):
         return self.but(entries={**self.entries, **rewritten(self.entries.items(), units)})
 
     def values(self):
-        """{key: mm, kg or degrees} of what is understood."""
         return {key: entry.value for key, entry in self.entries.items() if entry.value is not None}
 
     def faults(self):
-        """{key: what is wrong} of what is not."""
         return {key: entry.fault for key, entry in self.entries.items() if entry.fault}
 
 
@@ -65,8 +61,6 @@ class DryFitEntered(Figures):
 
 
 class LaunchEntered(Figures):
-    """A launch as typed."""
-
     water_kind: Literal["as fitted", "fresh", "salt"] = "as fitted"
     swamped: Literal[tuple(key for key, _ in SWAMPED)] = "not"
     readings: Annotated[int, Field(ge=3, le=MOST_READINGS)] = 3  # of heel, that the page asks for

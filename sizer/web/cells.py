@@ -54,7 +54,6 @@ def _edited(bench, grid, edits, units):
 
 
 def cells_data(bench, grid, units):
-    """What the component draws."""
     places = {one.path: (r, c) for r, row in enumerate(grid.rows) for c, one in enumerate(row)
               if one.path}
     (asked, cell), sheet = bench.focus, bench.sheet
@@ -72,7 +71,6 @@ def cells_data(bench, grid, units):
 
 
 def _headings(grid, units):
-    """The columns' headings, with the unit where a column has one."""
     return [(over, under + (_unit([row[column] for row in grid.rows], units) if column else ""))
             for column, (over, under) in enumerate(grid.headings)]
 

@@ -26,8 +26,6 @@ SETTINGS = {"displayModeBar": False}  # the tool bar would cover the picture
 
 @dataclass(frozen=True)
 class Curve:
-    """One line of a chart."""
-
     name: str
     x: np.ndarray
     y: np.ndarray
@@ -35,8 +33,6 @@ class Curve:
 
 @dataclass(frozen=True)
 class Mark:
-    """An upright line at an x, with words on it."""
-
     words: str
     x: float
 

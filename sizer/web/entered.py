@@ -162,7 +162,6 @@ class Entered(Part):
                         entries=entries.but(gear_kg=self.entries.gear_kg))
 
     def hold(self, key, value):
-        """With one size held."""
         return self.but(held=self.held.but(**{key: value}))
 
     def letting_go(self, keys):
@@ -198,7 +197,6 @@ class Entered(Part):
         return faults
 
     def missing(self):
-        """Keys of the needed measures that are not there."""
         return tuple(key for key in REQUIRED if self.entries[key].value is None
                      and not (key == HIPS and self.hips_predicted()))
 
@@ -207,11 +205,9 @@ class Entered(Part):
         return self.hip_measured in PREDICTED_HIPS
 
     def base_text(self):
-        """The text of the base design's file."""
         return shipped_text(self.base) if self.base in shipped_names() else self.own_design
 
     def request(self):
-        """The request as the engine reads it."""
         paddler = {key: self.entries[key].value for key in PADDLER_FIELDS
                    if self.entries[key].value is not None
                    and not (key == HIPS and self.hips_predicted())}

@@ -154,6 +154,5 @@ def signed_text(value, unit):
 
 
 def stone_text(value_kg, decimals):
-    """Stone and pounds, such as 11 st 9."""
     stone, pounds = divmod(round(value_kg / KG_PER_LB, decimals), LB_PER_STONE)
     return f"{stone:.0f} st {pounds:.{decimals}f}".removesuffix(".0")

@@ -107,7 +107,6 @@ class Gate:
                 raise
 
     def _is_ours(self, scope, headers):
-        """Whether host and origin are this wizard's own."""
         host = headers.get("host", "")
         if _name(host) not in self.hosts:
             return False

@@ -33,13 +33,11 @@ class History:
         return replace(self, present=value)
 
     def undone(self):
-        """One step back, where there is one."""
         if not self.past:
             return self
         return History(self.past[-1], self.past[:-1], (*self.future, self.present))
 
     def redone(self):
-        """One undone step forward, where there is one."""
         if not self.future:
             return self
         return History(self.future[-1], (*self.past, self.present), self.future[:-1])

@@ -23,7 +23,6 @@ NO_REQUESTS = ("bags_l", "speed_mps", "sample", "own_name")  # of a Draft: they 
 
 
 def issued():
-    """The job's Revisions, the last one last."""
     return revisions(shop_book()[0], kept_job().key) if kept_job() else ()
 
 

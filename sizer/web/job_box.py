@@ -18,7 +18,6 @@ def put_notes():
 
 
 def put_save_job(one):
-    """Offers the whole job as one file."""
     kept = kept_job()
     put_download("Save this job", lambda: job_text(one),
                  job_name(one, date.today(), kept.row.code if kept else ""), width="stretch")

@@ -64,7 +64,6 @@ class OpenedJob(_Job):
 
 
 def job_text(one):
-    """The text of the job file of a Draft."""
     used = {one.base, *(variant.wishes.base for variant in one.variants)}
     return sealed({
         "sizer_job": FORMAT, "program": __version__, "cautions": list(standing_cautions()),

@@ -34,7 +34,6 @@ class Kept:
 
     @property
     def key(self):
-        """The job's, for the address."""
         return self.row.key
 
 
@@ -62,12 +61,10 @@ def _stand_in():
 
 
 def shop_now():
-    """The Shop that is settled in the book."""
     return shop_of(shop_book()[0])
 
 
 def money_now():
-    """The Money that is settled in the book."""
     return money_of(shop_book()[0])
 
 

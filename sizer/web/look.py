@@ -66,7 +66,6 @@ def chart_css():
 
 
 def _rgb(colour):
-    """A colour as a chart writes it."""
     return "rgb({}, {}, {})".format(*(int(colour[at:at + 2], 16) for at in (1, 3, 5)))
 
 

@@ -9,19 +9,15 @@ _UNREAD = ("unread", "was", "allowed")  # keys of an Unread in JSON
 
 
 class OwnTable(Part):
-    """One state of the table."""
-
     file: DesignText  # `file_json` of it
     good: DesignText = ""  # the last one without fault, where this one has any
     text: DesignText = ""  # the file that was opened, whose comments are kept
     frame: Short | None = None  # name of the frame that was worked on
 
     def name(self):
-        """The design's name."""
         return sound(json_file(self.file)["name"])
 
     def frames(self):
-        """{name: row} of its frames."""
         return {sound(row["name"]): row for row in json_file(self.file)["frame"]}
 
 

@@ -36,17 +36,14 @@ def lines_of_text(text, name):
 
 
 def lines_of(one, base):
-    """Lines of a base by its key."""
     return lines_of_text(one.own_design, one.own_name) if base == OWN else shipped_lines(base)
 
 
 def base_keys(one):
-    """Keys of the bases to choose from."""
     return (*shipped_names(), *((OWN,) if one.own_design else ()))
 
 
 def base_boat(one, base):
-    """The base as drawn."""
     return scaled_boat(lines_of(one, base), Scaling())
 
 

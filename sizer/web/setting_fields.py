@@ -28,8 +28,6 @@ MORE = "; more entries stand between semicolons"
 
 @dataclass(frozen=True)
 class SettingField:
-    """One setting as it is shown."""
-
     key: str  # outside
     title: str
     choices: tuple[str, ...]  # empty where it is typed
@@ -59,7 +57,6 @@ def setting_changes(was, now, unit):
 
 
 def labelled(field, unit):
-    """A SettingField's title with its unit, where it has one."""
     return f"{field.title}, {unit}" if field.lengths else field.title
 
 
@@ -69,7 +66,6 @@ def _title(kind):
 
 
 def _priced(kind):
-    """The Per of a price, None of all else."""
     return next((one for one in get_args(kind) if isinstance(one, Per)), None)
 
 

@@ -35,7 +35,6 @@ class Settled:
 
 
 def settlings():
-    """The History of Settled on this page."""
     shop, money = shop_now(), money_now()
     one = view().get(SETTLED)
     if one is None or (one.present.shop, one.present.money) != (shop, money):

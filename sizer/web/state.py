@@ -76,7 +76,6 @@ def kept_job():
 
 
 def draft():
-    """This session's Draft as it is now."""
     return history().present
 
 
@@ -134,7 +133,6 @@ def undo():
 
 
 def redo():
-    """Goes one undone step forward."""
     _go_to(history().redone())
 
 
@@ -146,7 +144,6 @@ def _go_to(moved):
 
 
 def _hold(one):
-    """Takes a History and keeps it in the book."""
     mine()["history"] = one
     try:
         mine()["job"] = keep(kept_job(), one)

@@ -155,7 +155,6 @@ def put_strip(places, undoing=of_the_job, beside=""):
 
 
 def _put_says():
-    """What there is to say of the job in the book, until it is read."""
     _, unkept = shop_book()
     if unkept:
         put(note_html("There is no book to write in: what you enter is gone when the program "
@@ -179,7 +178,6 @@ def _back(left):
 
 
 def _whose_html(one):
-    """Whose boat this is: the job's code, the customer's mark."""
     code = kept_job().row.code if kept_job() else ""
     said = " · ".join(filter(None, (code, one.mark, "Sample paddler" * one.sample)))
     return f'<span class="sz-whose">{escape(said)}</span>' if said else ""

@@ -117,7 +117,6 @@ def _grounds(curve, across, up, span, colours):
 
 
 def _across(low, high, **more):
-    """A shape over the whole width of the curve."""
     return {"xref": "x domain", "x0": 0, "x1": 1, "yref": "y", "y0": low, "y1": high, **more}
 
 
@@ -198,7 +197,6 @@ def _span(curve, up):
 
 
 def _limit_words(y, words, place, colour):
-    """A limit's words under or over its line, at one end."""
     under, to_right = place
     return _words(words, float(to_right), y, colour, xref="paper",
                   xanchor="right" if to_right else "left",

@@ -23,7 +23,6 @@ NOT_KNOWN = "not known: it sinks so, or finds no rest"  # where `known` of sizer
 
 
 def dimension_axis(one, dimension):
-    """The Axis of a Dimension in the units of a draft."""
     if dimension.key == "seat":
         unit = "" if one.length_unit == "in" else f" {one.length_unit}"
         return Axis("seat", f"seat,{unit} aft of the base's place", LENGTH_SCALES[one.length_unit],
@@ -110,7 +109,6 @@ def every_speed_text(speed_mps):
 
 
 def stays_sentence(seat_held, moved):
-    """What does not move, in a sentence."""
     if "seat" in moved:
         return "Everything else stays as fitted."
     seat = "stays where it is held" if seat_held else "slides to level trim"
@@ -199,7 +197,6 @@ def cell_sentence(found, across, up, at):
 
 
 def map_heads(found, across, up):
-    """Headings of a map's table."""
     at = {"pass": f"passes at {across.words}", "caution": "caution at", "fail": "does not pass at",
           "unknown": "not worked out at"}
     return (up.words.capitalize(), *(at[status] for status in _told(found)), "what does not pass")
@@ -224,7 +221,6 @@ def map_rows(found, across, up):
 
 
 def _runs(places, row, wanted, across):
-    """The unbroken runs of a status along a row."""
     runs = []
     for index, status in enumerate(row):
         if status != wanted:

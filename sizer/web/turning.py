@@ -99,7 +99,6 @@ def _stems(boat):
 
 
 def _rim(boat):
-    """The rim of the coaming."""
     opening = boat.opening
     turn = 0.5 * (1.0 - np.cos(np.linspace(0.0, np.pi, RIM_POINTS)))
     x = opening.front_x_m + turn * opening.length_m

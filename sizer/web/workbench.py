@@ -66,7 +66,6 @@ class Workbench:
 
     @property
     def sheet(self):
-        """The Sheet as it is now."""
         return self.now()
 
     @property
@@ -96,7 +95,6 @@ class Workbench:
         self._edit(with_frame(self.sheet.file, index + 1, frame), frame["name"])
 
     def remove_frame(self, index):
-        """Takes a frame out."""
         self._edit(without_frame(self.sheet.file, index))
 
     def can_add_stringer(self, index):
@@ -104,17 +102,14 @@ class Workbench:
         return self.good and len(crossing_both(self.sheet.file, index)) > 1
 
     def add_stringer(self, index):
-        """Adds a stringer midway between this one and the next above it."""
         taken = {one["name"] for one in self.sheet.file["stringer"]}
         name = next(name for number in count(1) if (name := f"added {number}") not in taken)
         self._edit(with_stringer(self.sheet.file, index, name))
 
     def remove_stringer(self, index):
-        """Takes a stringer out, with its points and landings."""
         self._edit(without_stringer(self.sheet.file, index))
 
     def show(self, grid):
-        """Shows one of the tables."""
         self.grid = grid
 
     def go_to(self, cell):
@@ -138,7 +133,6 @@ def sheet_with(design, text=""):
 
 
 def table_of(sheet):
-    """The OwnTable that a Sheet is kept as."""
     good = "" if not sheet.faults else file_json(file_of(sheet.drawn.design).model_dump())
     return OwnTable(file=file_json(sheet.file), good=good, text=sheet.text, frame=sheet.frame)
 

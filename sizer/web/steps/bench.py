@@ -12,7 +12,6 @@ from sizer.web.strip import job_or_way_back, put_cautions, put_next
 
 
 def page():
-    """Draws the step."""
     one = draft()
     job = job_or_way_back(one)
     if job is None:

@@ -28,7 +28,6 @@ CLOSER = ("The body's room", "Turn it round", "Sections")
 
 
 def page():
-    """Draws the step."""
     if not draft().ready():
         put_way_back(lacking(draft()))
         return
@@ -90,7 +89,6 @@ def _put_folded(job, unit):
 
 
 def _closer(job, base, drawn, unit):
-    """One closer look of three, as the person picks."""
     look = st.segmented_control("A closer look", CLOSER, required=True,
                                 **choice("closer", CLOSER[0], among="default"))
     if look == "The body's room":

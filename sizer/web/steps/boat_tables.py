@@ -68,7 +68,6 @@ def put_sought(job, unit, mass_unit):
 
 
 def put_seat(job, unit):
-    """What room is left over, and what holds the paddler."""
     assessed = job.fitted.assessed
     boat, left, brace = assessed.boat, room_left(facts_of(assessed)), footbrace(assessed)
     length = of_metres(length_text, unit)

@@ -28,7 +28,6 @@ from sizer.web.upload import KINDS, MOST_UPLOAD_MB, put_upload, read_upload
 
 
 def page():
-    """Draws the step."""
     one = draft()
     wishes, bases = st.columns([2, 5], gap="large")
     with wishes:
@@ -59,7 +58,6 @@ def _of_the_shop():
 
 
 def _wishes(one):
-    """Use, gear and water."""
     st.header("What for?")
     st.radio("Intended use", tuple(USES), format_func=lambda key: USES[key].words, **field(
         "use", one.use, _for_use, among=USES))

@@ -49,7 +49,6 @@ OWN_BASE = "own-design.toml"  # name of an own design in results
 
 
 def page():
-    """Draws the page."""
     if (was := take_up("crowd")) is not None:
         choose_as(was)
         st.rerun()  # what the page hears of a work under way is put before the page
@@ -66,7 +65,6 @@ def page():
 
 
 def _last(one, now):
-    """What the last run found, and what it was made from."""
     last, about = found("crowd"), partial(put_made_from, asked_of("crowd"), now)
     if isinstance(last, RangePackage):
         put_range(one, last, about)

@@ -115,7 +115,6 @@ def _left_out(answer):
 
 
 def _curve(curve, counted):
-    """What each further size brings."""
     st.subheader("What more sizes bring")
     count = np.array([row["sizes"] for row in curve], float)
     if len(curve) > 1:

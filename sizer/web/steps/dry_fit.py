@@ -56,7 +56,6 @@ MOST_MORE_MM = 1000.0  # than designed that may be typed at all; a mark may be a
 
 
 def page():
-    """Draws the step."""
     one = draft()
     job = job_or_way_back(one)
     if job is None:

@@ -115,7 +115,6 @@ def _again(one, found, last):
 
 
 def _record(one, found, last):
-    """`measured_record`, of the revision that comes next."""
     part = part_of(issued())
     sheets = Sheets(last.letter, "" if part is None else part.letter, _back(found))
     return measured_record(found.measured, found.standing.tape_m, one.length_unit, sheets)

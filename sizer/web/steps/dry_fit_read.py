@@ -25,7 +25,6 @@ def spread_text(mm, unit):
 
 
 def asked_for(job):
-    """Every Asked of a job's boat."""
     return kept("asked", job, lambda: asked_of(
         points_of(job.fitted.assessed.boat), job.setting_up))
 
@@ -112,5 +111,4 @@ def accepted_for(one, job):
 
 
 def at_fault(one, asked):
-    """The Asked of which what was typed cannot be used."""
     return tuple(this for this in asked if fault_of(one, this))

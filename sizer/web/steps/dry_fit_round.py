@@ -78,6 +78,5 @@ def go_to(job, asked, this):
 
 
 def _of(job):
-    """The Points of a job's boat and their Slopes."""
     assessed = job.fitted.assessed
     return points_of(assessed.boat), slopes_of(assessed, job.drawn_for)

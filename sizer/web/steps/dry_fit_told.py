@@ -94,7 +94,6 @@ def _fair(found, unit):
 
 
 def _afloat(found, unit):
-    """The boat as it stands beside its design."""
     st.subheader("Afloat as it stands")
     built, designed = (vars(one.assessed.particulars) for one in (found.built, found.designed))
     rows = [["Checks", status_html(found.designed.status), status_html(found.built.status)]]

@@ -42,7 +42,6 @@ OLD_OFF = "Sheets of both look alike: take the old ones off the bench when you i
 
 
 def page():
-    """Draws the step."""
     one = draft()
     job, faults = job_for(one)
     shop, beside = st.columns([3, 2], gap="large")
@@ -135,7 +134,6 @@ def _print_again(revision):
 
 
 def _offer():
-    """The files that were made last."""
     letter, made = made_last("package")
     if made is None:
         return

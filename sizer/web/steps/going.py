@@ -90,7 +90,6 @@ def under_way():
 
 
 def found(name):
-    """The record that the last work of this name came to, or None."""
     return mine().get(f"{name}_found")
 
 
@@ -108,7 +107,6 @@ def forget(name):
 
 
 def put_faults(name):
-    """Tells what was wrong with the last work of this name."""
     for fault in mine().get(f"{name}_faults", ()):
         put_alert(fault, "fail")
 

@@ -39,7 +39,6 @@ MOST_UPLOAD_MB = 50
 
 
 def page():
-    """Draws the page."""
     st.header("Jobs")
     with st.container(horizontal=True, gap="small"):
         st.button("New customer", type="primary", on_click=act, args=(_begin, False))
@@ -159,7 +158,6 @@ def _forget(row):
 
 
 def _whole_book():
-    """Copies out and in."""
     book = shop_book()[0]
     put("<p>" + (f"The book is the file {escape(str(book.path))}; the last copies are kept beside "
                  "it. " if book.path else "") + "Body measures are in these files: keep them as "
@@ -173,7 +171,6 @@ def _whole_book():
 
 
 def _copy_of(book):
-    """The bytes of a whole and checked copy of the book."""
     with tempfile.TemporaryDirectory(prefix="sizer-") as folder:
         return backup(book, Path(folder) / "book.sqlite3").read_bytes()
 

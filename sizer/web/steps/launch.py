@@ -32,7 +32,6 @@ ALLOWED = {"boat_kg": RANGES["boat_kg"], "load_kg": RANGES["load_kg"],
 
 
 def page():
-    """Draws the step."""
     one = draft()
     job = job_or_way_back(one)
     if job is None:
@@ -86,7 +85,6 @@ def _learnt(one, assessed):
 
 
 def deck_height_m(assessed):
-    """Of the deck where the weights lie, over the baseline."""
     return trial_place(assessed.boat).height_m
 
 

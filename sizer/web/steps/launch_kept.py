@@ -56,7 +56,6 @@ def _asked(trial, lesson):
 
 
 def _off_of(job, lesson):
-    """What a Lesson was off, as the book keeps it."""
     offs = over_plain(offs_of(lesson), job.request.shop_bias)
     return json.dumps({name: asdict(one) for name, one in offs.items()})
 
@@ -92,13 +91,11 @@ def _switched(one, on):
 
 
 def _launches():
-    """{key: Off} of every launch in the book."""
     return [{key: Off(**one) for key, one in json.loads(launch.off).items()}
             for launch in launches(shop_book()[0])]
 
 
 def _own():
-    """The bias of now as a request takes it."""
     return OwnBias(**table_of(own_bias(_launches()), {}))
 
 

@@ -72,7 +72,6 @@ def put_doubt(one, found, key):
 
 
 def put_steadiness(one, assessed, found):
-    """The steadiness trial, the weights first."""
     st.subheader("Steadiness trial")
     still = one.launch.values().get(ZERO)
     weights = weights_of(assessed, found, still or 0.0)

@@ -28,7 +28,6 @@ LEARNT = {"boat_kg": "The boat's own weight", "load_kg": "Paddler and gear",
 
 
 def put_lesson(one, job, assessed, trial, found):
-    """The Lesson, or why there is none."""
     st.subheader("What it teaches")
     if found is None:
         put("<p>Nothing measured yet: the boat's weight, a freeboard or one whole reading is "
@@ -108,7 +107,6 @@ def _now(odds):
 
 
 def _readings(one, found, trial, said):
-    """Each reading beside what was predicted."""
     rows = []
     for name, predicted, measured, spread in found.readings:
         key = name.rpartition(".")[2]

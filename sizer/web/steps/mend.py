@@ -60,7 +60,6 @@ def put_remedies(one, job):
 
 
 def _words(remedy, one):
-    """What to do, in the units of the screen."""
     if remedy.kind != "gear":
         return remedy.words
     then_kg = remedy.request.trip.gear_kg
@@ -103,7 +102,6 @@ def _found(one, job):
 
 
 def _follow(remedy):
-    """Makes a remedy so."""
     one = draft()
     if remedy.kind == "base":
         say_let_go(one, "base")

@@ -56,7 +56,6 @@ def put_move(one, job):
 
 
 def _put_found(one, job, found):
-    """The line, its status, and the boat before and after."""
     if found.after == found.before:
         put("<p>Nothing is moved: type an amount, or step it.</p>")
         return
@@ -85,14 +84,12 @@ def _size_text(one, found, size):
 
 
 def _room(assessed, key):
-    """How far a dimension can still go down and up."""
     now = today_setting(assessed, key) * unit_size(assessed, key)
     low, high = allowed(assessed, key)
     return float(min(low - now, 0.0)), float(max(high - now, 0.0))
 
 
 def _step(one, key):
-    """What minus and plus move by, in the dimension's unit."""
     unit = DIMENSIONS[key].unit
     if unit == "m":
         return STEPS_M[one.length_unit]
@@ -115,14 +112,12 @@ def _amount(one, key, by, low, high):
 
 
 def _written(by, unit):
-    """An amount as it is typed."""
     if unit == "%":
         return f"{100.0 * by:.0f}"
     return signed_text(by * (1.0 if unit in KG_PER_MASS_UNIT else MM_PER_M), unit)
 
 
 def _allowed(low, high, unit):
-    """How far either way, in words."""
     if unit in MM_PER_LENGTH_UNIT:
         return limits_text(low * MM_PER_M, high * MM_PER_M, unit).replace(" to ", " to +")
     return f"{_written(low, unit)} to +{_written(high, unit)} {unit}"
@@ -159,7 +154,6 @@ def _put_by(key, by):
 
 
 def _hold(key, after):
-    """Makes the move so; the next one begins from there."""
     one = draft()
     view().pop(("by", key), None)
     _put_by(key, 0.0)

@@ -36,7 +36,6 @@ def _shown(sd_m, odds, unit):
 
 
 def _put_surer(job, unit):
-    """What to measure, and what to build with care."""
     fitted = job.fitted
     found = matters(fitted.checks, fitted.sure, job.person.body)
     now = _shown(gm_sd_m(fitted.sure), fitted.odds_all_hard, unit)

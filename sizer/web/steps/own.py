@@ -50,7 +50,6 @@ _HINTS = {
 
 
 def _bench():
-    """The session's Workbench on the table of the draft."""
     return kept("workbench", "own", lambda: Workbench(_sheet, _put))
 
 
@@ -75,7 +74,6 @@ def _put(sheet):
 
 
 def page():
-    """Draws the page."""
     one, bench = draft(), _bench()
     picture, table = st.columns([5, 7], gap="medium")
     with picture:
@@ -127,7 +125,6 @@ def _table(one, bench):
 
 
 def _rows(bench):
-    """Adds and takes out whole frames and stringers."""
     part = "frame" if bench.grid == "frames" else "stringer"
     rows = bench.sheet.file[part]
     with st.container(horizontal=True, vertical_alignment="bottom", gap="small"):
@@ -144,7 +141,6 @@ def _rows(bench):
 
 
 def _files(bench):
-    """Files in and out, and copies of shipped bases."""
     opened, copies, saved = st.columns(3, gap="medium")
     with opened:
         st.file_uploader("Open a design (.toml), or offsets (.csv) for this design",

@@ -41,7 +41,6 @@ PREDICTED = (("hip_sitting", "hip width, sitting"), ("sitting_height", "sitting 
 
 
 def page():
-    """Draws the step."""
     one = draft()
     put(f'<p class="sz-promise">{PROMISE}</p>')
     together = _faults_together(one)
@@ -128,7 +127,6 @@ def _field(one, key, how, together):
 
 
 def _like(key, unit):
-    """Forms in which a figure may be typed."""
     if unit in LIKE_KG:
         return LIKE_KG[unit]
     plain, cm = typed_text(LIKE_MM[key], unit), typed_text(LIKE_MM[key], "cm")
@@ -187,7 +185,6 @@ def _next():
 
 
 def _still_needed(one, together):
-    """What Next is waiting for, once it was asked."""
     missing = [LABELS[key].lower() for key in one.missing() if not one.entries[key].fault]
     at_fault = [LABELS[key].lower() for key in (*one.at_fault(), *together) if key in LABELS]
     if not missing and not at_fault:
@@ -211,7 +208,6 @@ def _faults_together(one):
 
 
 def _predicted(one):
-    """What was not measured, as predicted from what was."""
     if not one.ready():
         return
     try:

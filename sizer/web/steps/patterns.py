@@ -42,7 +42,6 @@ def put_strongback(one, job):
 
 
 def put_workshop(one, job):
-    """Patterns, sticks and materials of one job."""
     bench = bench_for(job)
     put(f"<p>Made for the shop as it is settled: {escape(shop_words(bench.shop, bench.sold_m))}"
         "</p>")
@@ -119,7 +118,6 @@ def _tightest(checks, unit):
 
 
 def _fairness(job, bench):
-    """Hollows, bumps and turns of the sticks, numbered on the boat."""
     st.subheader("Fair sticks?")
     put(f"<p>{status_html(bench.fairness_status)} &nbsp; "
         + ("every stick bends one way, without hollow or bump.</p>" if not bench.unfair else

@@ -46,7 +46,6 @@ OF = {"seam_m": " of seam", "skin_m2": " of skin"}
 
 
 def page():
-    """Draws the page."""
     unit, now = draft().length_unit, settlings().present
     st.header("The shop")
     put("<p>Kept in the book, for every job that is printed from now on; a revision that was "
@@ -102,7 +101,6 @@ def _hours_fields(money, unit):
 
 
 def _per(step):
-    """The Per of what a step's hours grow with."""
     return PERS.get(step.hours) or Per(f"a {step.hours}", f"a {step.hours}", 1.0)
 
 
@@ -175,7 +173,6 @@ def _with_hours(now, key, text, unit):
 
 
 def to_rates():
-    """Goes to the rates and prices, opened and in hand."""
     view()[RATES] = True
     take_in_hand(RATES)
     go("shop")

@@ -43,7 +43,6 @@ class _Slider:
     ends: Callable[[float, float], str] | None = None  # least and most in words, if not as written
 
     def allowed(self, low, high):
-        """What may be typed, in words."""
         if self.ends is not None:
             return self.ends(low, high)
         return f"{self.write(low)} to {self.write(high)} {self.unit}"
@@ -152,7 +151,6 @@ def _follow(one):
 
 
 def put_let_go_of_all(one):
-    """Hands every held size back to the fit."""
     if one.held != Held():
         st.button("Let go of every held size", on_click=act, args=(_let_go, *FIXED))
 

@@ -36,7 +36,6 @@ MOST_KEPT = 12  # sweeps and maps in one session
 
 
 def page():
-    """Draws the step."""
     one = draft()
     job = job_or_way_back(one)
     if job is None:
@@ -56,7 +55,6 @@ def page():
 
 
 def _curve(one, job):
-    """One result over one dimension."""
     picture, controls = st.columns([7, 3], gap="medium")
     with controls:
         result = RESULTS[_pick("Result", "trade_result", RESULTS)]
@@ -79,7 +77,6 @@ def _curve(one, job):
 
 
 def _map(one, job):
-    """Where every check passes, over two dimensions."""
     picture, controls = st.columns([7, 3], gap="medium")
     with controls:
         across = _pick("Across", "trade_across", DIMENSIONS, "trade_up")
@@ -156,7 +153,6 @@ def _speed(one):
 
 
 def _ends_sentence(moved):
-    """Where the axes end."""
     if "gear" not in moved:
         return "The ends are the base's limits."
     return "Gear ends where we chose." if len(moved) == 1 else (

@@ -51,7 +51,6 @@ def put_typed(name, label, unit, written, now, bounds, moved):
 
 
 def forget_typed(name):
-    """Drops what was typed beside a slider that is moved by hand."""
     view().get("typed", {}).pop(name, None)
 
 

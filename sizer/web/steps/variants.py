@@ -39,7 +39,6 @@ def put_variants(one, job):
 
 
 def _put_pictures(one, job, others):
-    """Every boat from the side and from above, all to one scale."""
     boats = [("Now", job), *((variant.name, found) for variant, found in
                              zip(one.variants, others, strict=True) if found)]
     longest = max(found.fitted.assessed.boat.length_m for _, found in boats)
@@ -85,7 +84,6 @@ def _renamed(one, index, name):
 
 
 def _apart(one, index):
-    """The variants before one, that one, and those after it."""
     return one.variants[:index], one.variants[index], one.variants[index + 1:]
 
 

@@ -39,7 +39,6 @@ CASES = {"seated_high": "sitting tall", "without_gear": "without gear", "boat_al
 
 
 def page():
-    """Draws the step."""
     one = draft()
     job = job_or_way_back(one)
     if job is None:
@@ -57,7 +56,6 @@ def page():
 
 
 def _flooded(job):
-    """The boat full of water, with bags to choose."""
     st.header("Flooded")
     one = draft()
     assessed, bags, full = job.fitted.assessed, job.mishaps.bags, job.mishaps.swamped
@@ -126,7 +124,6 @@ def _arms(words, curve, unit):
 
 
 def _righting(job, more, one):
-    """Righting arms, with and without the paddler's help."""
     unit = one.length_unit
     st.header("Heeled")
     wrong = job.mishaps
@@ -174,7 +171,6 @@ def _degrees(angle):
 
 
 def _drag(more, one):
-    """Drag and effort against speed."""
     st.header("Paddled along")
     knots = more.drag.speed_mps * KN_PER_MPS
     force, newtons = force_unit(one.mass_unit)
@@ -202,7 +198,6 @@ def _drag(more, one):
 
 
 def _wind(job, more, unit):
-    """Side areas and their lead."""
     st.header("Blown on")
     wind, assessed = more.wind, job.fitted.assessed
     said = of_metres(length_text, unit)
@@ -221,7 +216,6 @@ def _wind(job, more, unit):
 
 
 def _changes(more, one):
-    """What small changes do."""
     st.header("What small changes do")
     def signed(text):
         """With its sign, and without where it rounds to nothing."""

@@ -24,7 +24,6 @@ OWN = "The paddler of this boat"
 
 
 def put_who_fits(one):
-    """The region of bodies that pass in the boat at hand."""
     st.header("Who fits the boat at hand?")
     job, _ = job_for(one)
     if job is None:

@@ -11,7 +11,6 @@ from sizer.web.look import put, put_picture
 
 
 def page():
-    """Draws the glossary and the checks."""
     st.header("Words of the trade")
     wanted = st.text_input("Find a word", placeholder="such as freeboard").strip().lower()
     found = [(term, sentence) for term, sentence in GLOSSARY
