@@ -53,11 +53,7 @@ class Book:
     @contextmanager
     def writing(self):
         """A connection in a transaction: kept whole at the end, or not at all where one raises.
-
-        Raises
-        ------
-        BookRefused, where it cannot be kept.
-        """
+        Raises BookRefused, where it cannot be kept."""
         with self._writer:
             self._keep_todays_copy()
             with self.apart() as db:

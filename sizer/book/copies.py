@@ -50,12 +50,8 @@ def part_damaged(path, what):
 
 def keep_copy(db, path, why=""):
     """Copies a book at a Path beside itself, of its present state, and lets the oldest copies go;
-    `db` is in no transaction, `why` stands in the copy's name after day and time.
-
-    Raises
-    ------
-    BookRefused, where the copy cannot be written.
-    """
+    `db` is in no transaction, `why` stands in the copy's name after day and time. Raises
+    BookRefused, where the copy cannot be written."""
     folder = copy_folder(path)
     with in_words(folder):
         private_folder(folder)
@@ -76,11 +72,7 @@ def keep_daily_copy(db, path, day):
 
 def backup(book, target):
     """Writes a consistent copy of a book in use to a new file, checks it, and returns its Path.
-
-    Raises
-    ------
-    BadInput, where the file is there already or cannot be written.
-    """
+    Raises BadInput, where the file is there already or cannot be written."""
     target = Path(target)
     if target.exists():
         raise BadInput([Fault("backup", str(target), "a new file; this one is there already")])
@@ -90,16 +82,9 @@ def backup(book, target):
 
 
 def restore(path):
-    """Puts the last good copy of a book in its place, and the book there aside, among its copies.
-
-    Returns
-    -------
-    (Path of the copy, Path of what was put aside)
-
-    Raises
-    ------
-    BadInput, where there is no good copy; BookRefused, where nothing can be written.
-    """
+    """Puts the last good copy of a book in its place, and the book there aside, among its copies:
+    (Path of the copy, Path of what was put aside). Raises BadInput, where there is no good copy,
+    and BookRefused, where nothing can be written."""
     copy, folder = last_good(path), copy_folder(path)
     aside = folder / f"{_moment(folder)}{ENDING}{DAMAGED}"
     if copy is None:

@@ -21,15 +21,9 @@ def draft_version(book, key):
 
 
 def save_draft(book, key, draft_json, history_json, seen_version, by=""):
-    """Keeps a draft made from the version that was seen; returns its new version.
-
-    `by` is told to another screen.
-
-    Raises
-    ------
-    Changed, where another version stands; nothing was overwritten.
-    NotInBook, BookRefused.
-    """
+    """Keeps a draft made from the version that was seen; returns its new version. `by` is told to
+    another screen. Raises Changed, where another version stands, and nothing was overwritten;
+    NotInBook, BookRefused."""
     with book.writing() as db:
         present = draft_of(db, key)
         if present.version != seen_version:

@@ -35,12 +35,8 @@ class Forgotten:
 
 
 def forget(book, key):
-    """Forgets the customer of a job, in all jobs of that customer; returns a Forgotten.
-
-    Raises
-    ------
-    NotInBook; BookRefused, where another program holds the file: then call it again.
-    """
+    """Forgets the customer of a job, in all jobs of that customer; returns a Forgotten. Raises
+    NotInBook; BookRefused, where another program holds the file: then call it again."""
     with book.writing() as db:
         row_of(db, key)
         keys = [row[0] for row in db.execute(

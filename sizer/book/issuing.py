@@ -64,23 +64,17 @@ def issue_files(book, key, request, base_text, draft_json, date, shop=SHOP):
 
 def freeze(book, key, stamped, request, base_text, draft_json, date, files, shop=SHOP,
            measured=""):
-    """Freezes the revision of a package that was made already; returns it.
-
-    Parameters as `issue_files`, the `Due` that the files were stamped with, and where they are
-    those of a dry fit what was `measured`, as `issue`.
-    """
+    """Freezes the revision of a package that was made already; returns it. Parameters as
+    `issue_files`, the `Due` that the files were stamped with, and where they are those of a dry fit
+    what was `measured`, as `issue`."""
     return issue(book, key, _text(request), base_text, _text(limits_in_force(request["use"])),
                  __version__, _answer(files), draft_json, date,
                  shop_text(shop), _text(_sums(files)), stamped, measured)
 
 
 def print_again(revision):
-    """The Printed package of a Revision, from what was frozen with it and nothing else.
-
-    Raises
-    ------
-    BadInput, where its customer was forgotten.
-    """
+    """The Printed package of a Revision, from what was frozen with it and nothing else; raises
+    BadInput, where its customer was forgotten."""
     if revision.forgotten:
         raise BadInput([Fault("revision", f"{revision.code} {revision.letter}",
                               "its customer was forgotten: the boat's figures stand in `book show`,"

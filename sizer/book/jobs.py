@@ -49,11 +49,8 @@ def job_by_code(book, code):
 
 
 def jobs(book, find="", put_away=False, most=MOST_FOUND):
-    """JobRows in which every word of `find` stands, the one touched last first.
-
-    Looks at code, mark, base, state, size and status; `put_away` gives those put away, else the
-    others.
-    """
+    """JobRows in which every word of `find` stands in code, mark, base, state, size or status, the
+    one touched last first; `put_away` gives those put away, else the others."""
     words = find.casefold().split()
     where = "".join(f" AND instr({_TEXT}, ?)" for _ in words)
     with book.reading() as db:
@@ -80,10 +77,8 @@ def rename(book, key, mark):
 
 
 def tell(book, key, summary):
-    """What the list is to say of a job's boat, which is fitted from then on; returns the JobRow.
-
-    It is no entry: the job counts as touched when it was.
-    """
+    """What the list is to say of a job's boat, which is fitted from then on; returns the JobRow. It
+    is no entry: the job counts as touched when it was."""
     with book.writing() as db:
         row_of(db, key)
         db.execute("UPDATE jobs SET base = ?, size = ?, status = ?, state = CASE state "

@@ -23,10 +23,8 @@ def set_setting(book, key, value):
 
 
 def shop_of(book):
-    """The Shop that a book's jobs are printed for; SHOP where nothing was settled.
-
-    Raises BadInput, where a later program wrote what this one does not know.
-    """
+    """The Shop that a book's jobs are printed for; SHOP where nothing was settled. Raises BadInput,
+    where a later program wrote what this one does not know."""
     text = setting(book, SHOP_KEY)
     return read_shop(text, "the book's shop") if text else SHOP
 

@@ -55,10 +55,8 @@ def sides_of(boat, drawn_for, standing, along=AS_MARKED):
 
 
 def means_of(boat, drawn_for, points, changes_m):
-    """The mean Boat alone of each of some changes, (n, 2) of a Boat's Points.
-
-    They are tried to learn what a change does: where sticks lie close, one may pass another.
-    """
+    """The mean Boat alone of each of some changes, (n, 2) of a Boat's Points. They are tried to
+    learn what a change does: where sticks lie close, one may pass another."""
     drawn = redrawn(boat, boat.design.name, drawn_for)
     near = fair_lines(drawn, in_order=False)
     return [_boat(drawn, points, change, 0.5, 0.5, near) for change in changes_m]

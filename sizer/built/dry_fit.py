@@ -97,12 +97,8 @@ def _listing(lies):
 
 
 def _along(job, measured):
-    """The Along of the frames' marks and the overall length.
-
-    Raises
-    ------
-    BadInput: an unknown frame, a mark or a length farther off than a dry fit can be.
-    """
+    """The Along of the frames' marks and the overall length. Raises BadInput: an unknown frame, a
+    mark or a length farther off than a dry fit can be."""
     stations = {one.name: one.strongback_m for one in job.setting_up.stations}
     faults = [Fault(f"mark/{frame}", f"frame {frame!r:.40}", "one of " + ", ".join(stations))
               for frame, _ in measured.marks_m if frame not in stations]

@@ -51,12 +51,8 @@ class _Way:
 
 
 def points_told(standing, sides, unit="mm", reaches=()):
-    """A PointTold of every point, in the order of the Points.
-
-    Parameters
-    ----------
-    unit : "mm", "cm" or "in", of the marks in sentences
-    reaches : what was read, so that one reading that says otherwise is told beside its figure
+    """A PointTold of every point, in the order of the Points, marks in `unit` "mm", "cm" or "in";
+    `reaches` is what was read, so that one reading that says otherwise is told beside its figure.
     """
     unfair, alone = _unfair(sides), _alone(standing.points, reaches)
     waits = _waits(standing)

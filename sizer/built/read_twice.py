@@ -20,14 +20,8 @@ def both_ways(reach, half):
 
 
 def read_twice(reaches, offs_m, along, tape_m, unit):
-    """Sentences, one for each reading that `is_far`.
-
-    Parameters
-    ----------
-    reaches, offs_m : what was measured, and by how much each differs from the design
-    along : Along, of the frames' marks and the overall length
-    unit : "mm", "cm" or "in"
-    """
+    """Sentences in `unit`, one for each reading that `is_far`: of the Reaches that were measured
+    and `offs_m`, by which each differs from the design, and of an Along."""
     for reach, off in zip(reaches, offs_m, strict=True):
         if is_far(off * (2.0 if reach.is_across else 1.0), tape_m):
             yield _said(reach.words, both_ways(reach, lambda times, off=off: mark_text(

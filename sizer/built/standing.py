@@ -90,12 +90,8 @@ class Standing:
 
 def standing(points, reaches, tape_m, unit="mm"):
     """The Standing of a boat's Points that Reaches were taken of; `tape_m` is one standard
-    deviation of a reading, `unit` that of sentences: "mm", "cm" or "in".
-
-    Raises
-    ------
-    BadInput: see `rows_of`; and a spread that no tape has.
-    """
+    deviation of a reading, `unit` that of sentences: "mm", "cm" or "in". Raises BadInput: see
+    `rows_of`; and a spread that no tape has."""
     if not LEAST_SPREAD_M <= tape_m <= MOST_SPREAD_M:
         raise BadInput([Fault("plus_minus_mm", f"{tape_m * MM_PER_M:g} mm",
                               f"{LEAST_SPREAD_M * MM_PER_M:g} to {MOST_SPREAD_M * MM_PER_M:g} mm, "

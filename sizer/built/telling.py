@@ -84,14 +84,9 @@ def spreads(slopes, covariance_m2):
 
 
 def most_telling(points, slopes, cover_m2, asked, tape_m, count):
-    """The `count` of what can be asked that tell most, the most telling first.
-
-    Parameters
-    ----------
-    cover_m2 : (2 n, 2 n) of the changes before any of these is measured
-    asked : sequence of Asked, each taken once at most; marks and the length tell nothing here
-    tape_m : one standard deviation of a reading
-    """
+    """The `count` of what can be asked that tell most, the most telling first, each taken once at
+    most; marks and the length tell nothing here. `cover_m2` is (2 n, 2 n), of the changes before
+    any of these is measured, `tape_m` one standard deviation of a reading."""
     asked, rows, noise_m2 = _read(points, asked, tape_m)
     aims = np.array([slopes.share / WANTED[0], slopes.gm / WANTED[1]])
     cover, chosen, free = cover_m2, [], np.ones(len(asked), bool)

@@ -82,12 +82,8 @@ def _on_deck(boat, name, x_m):
 
 def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):
     """The TrialWeights of an Assessed boat by what GM is taken as, the band that holds nine in ten,
-    and how the boat lies without a weight.
-
-    Raises
-    ------
-    WillNotFloat, NotSolved: see `sizer.hydro.stability.righting_curve`.
-    """
+    and how the boat lies without a weight. Raises WillNotFloat, NotSolved: see
+    `sizer.hydro.stability.righting_curve`."""
     moments = _moments_of(assessed)
     place = trial_place(assessed.boat)
     out = place.off_centre_m

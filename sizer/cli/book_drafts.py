@@ -37,12 +37,8 @@ def draft_of_request(request):
 
 
 def request_of_draft(draft_json, code):
-    """(request as a JSON-like dict, text of its base design) of a draft in the book.
-
-    Raises
-    ------
-    BadInput, where the draft is of another form or not all measures are in it.
-    """
+    """(request as a JSON-like dict, text of its base design) of a draft in the book; raises
+    BadInput, where the draft is of another form or not all measures are in it."""
     from sizer.web.draft import Draft
 
     try:
@@ -59,9 +55,7 @@ def request_of_draft(draft_json, code):
 
 def draft_of_job_file(raw):
     """(JSON text of the wizard's draft, the customer's mark, what to tell) of the bytes of a saved
-    job of the wizard.
-
-    Raises BadInput, where it is damaged, no job file, or from a newer program.
+    job of the wizard; raises BadInput, where it is damaged, no job file, or from a newer program.
     """
     from sizer.web.draft import Draft
     from sizer.web.job_file import opened_job

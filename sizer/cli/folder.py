@@ -19,12 +19,8 @@ HIDDEN = ".sizer-"  # how the name of a package begins that is not whole yet
 
 
 def checked_out(text, force):
-    """The folder to write, as an absolute path.
-
-    Raises
-    ------
-    BadInput, where it cannot be one, or is not empty and `force` is not said.
-    """
+    """The folder to write, as an absolute path. Raises BadInput, where it cannot be one, or is not
+    empty and `force` is not said."""
     out = Path(os.path.realpath(text))  # unlike Path.resolve, it bears a loop of links
     try:
         used = [Path.cwd(), Path(os.path.realpath(os.path.expanduser("~")))]
@@ -64,13 +60,9 @@ def out_folder(text, _place, given):
 
 def write_folder(files, out):
     """Writes a package, {name: bytes}, as the folder of `checked_out`; an older one is replaced
-    once the new one is complete. A name may hold one folder, as in "frames/F1.dxf".
-
-    Raises
-    ------
+    once the new one is complete. A name may hold one folder, as in "frames/F1.dxf". Raises
     BadInput, where a file cannot be written or the folder holds a package of another code or
-    revision; then nothing has changed.
-    """
+    revision; then nothing has changed."""
     _refuse_another(files, out)
     try:
         beside = Path(tempfile.mkdtemp(prefix=HIDDEN, dir=out.parent))
@@ -95,9 +87,7 @@ def write_folder(files, out):
 
 def write_new(path, data, place="--out", mode=0o666):
     """Writes the bytes of a file that is not there yet, whole or not at all, or raises BadInput.
-
-    The mode is that of a new file, such as 0o600 for its owner only.
-    """
+    The mode is that of a new file, such as 0o600 for its owner only."""
     try:
         file = os.fdopen(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, mode), "wb")
     except FileExistsError as error:

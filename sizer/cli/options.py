@@ -55,12 +55,8 @@ class Group:
 
 
 def checked(options, given):
-    """The values of a call by `Option.key`, of a Namespace of texts, None where one was not given.
-
-    Raises
-    ------
-    BadInput with every fault of every option.
-    """
+    """The values of a call by `Option.key`, of a Namespace of texts, None where one was not given;
+    raises BadInput with every fault of every option."""
     faults, values = [], {}
     for option in options:
         text = getattr(given, option.key)

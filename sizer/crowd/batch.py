@@ -26,22 +26,9 @@ def pace_words(done, left, seconds):
 
 
 def fitted_rows(rows, trip, workers):
-    """The results of many rows, in their order, as they are done.
-
-    Parameters
-    ----------
-    rows : iterable of PersonRow and BadRow; read only a little ahead
-    trip : Trip
-    workers : processes; 1 works in this one
-
-    Yields
-    ------
-    dict, see `fitted_lot`
-
-    Raises
-    ------
-    BadInput, where the trip's base cannot be read; WorkerLost.
-    """
+    """The results of many rows, in their order, as they are done; dicts of `fitted_lot`. `rows` are
+    PersonRow and BadRow, read only a little ahead; with 1 of `workers` this process does it. Raises
+    BadInput, where the trip's base cannot be read, and WorkerLost."""
     lines_of(trip.base)
     lots = _lots(iter(rows), workers)
     if workers == 1:

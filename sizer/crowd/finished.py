@@ -122,14 +122,8 @@ def persons_of(measured, trip):
 
 
 def verdict(hull, person, mishaps=True):
-    """The Verdict of the exact checks, the seat free to slide.
-
-    Parameters
-    ----------
-    hull : Finished
-    person : Person
-    mishaps : False leaves out the heeled and swamped boat, which costs most
-    """
+    """The Verdict of the exact checks on a Person in a Finished boat, the seat free to slide;
+    without `mishaps`, the heeled and swamped boat is left out, which costs most."""
     try:
         assessed = assess_boat(hull.boat, person, weight=hull.weight)
         if assessed.upright.rim_freeboard_m <= 0.0:

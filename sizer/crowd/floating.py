@@ -21,14 +21,8 @@ LEVER, CENTRE, LONG_CENTRE, PLANE, FREEBOARD, RIM, DRAFT = range(7)  # of `table
 
 
 def afloat_with(hull, crowd):
-    """Seat shifts (n,) and the Afloat after them; -inf throughout where the boat carries no such
-    load.
-
-    Parameters
-    ----------
-    hull : Finished
-    crowd : Crowd
-    """
+    """Seat shifts (n,) of a Crowd in a Finished boat and the Afloat after them; -inf throughout
+    where the boat carries no such load."""
     boat, one = hull.boat, crowd.persons[0]
     density = one.water.density_kgpm3
     tops = seat_tops(boat)

@@ -40,13 +40,8 @@ class ByWeight:
 
 
 def spread_in(hull, persons):
-    """{key: sd} of the plain checks, as `Assessed.spread`, of one Person or many in a boat.
-
-    Parameters
-    ----------
-    hull : Finished
-    persons : Person, of one or of many for one use, gear and water
-    """
+    """{key: sd} of the plain checks, as `Assessed.spread`, of one Person, or many for one use, gear
+    and water, in a Finished boat."""
     slopes, after, share = _between(hull, persons)
     share = share[..., None]
     each, which = input_covariances(persons.body)

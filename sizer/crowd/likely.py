@@ -19,15 +19,9 @@ FURTHER = {name: field for name, field in {**MEASURED_AS, SHOE: "shoe_length_m"}
 
 
 def likely_body(measure, at_m, weight_kg, like=None):
-    """The Measured of a weight and a stature or hip width, the rest as the survey expects it.
-
-    Mean of the conditional normal of `sizer.paddler.body`. None outside what we take for a body.
-
-    Parameters
-    ----------
-    measure : "stature" or "hip_width"
-    like : Measured of whom they are built like, if anybody
-    """
+    """The Measured of a weight and a stature or hip width, as `measure` says, the rest as the
+    survey expects it: the mean of the conditional normal of `sizer.paddler.body`, built `like` a
+    Measured where one is given. None outside what we take for a body."""
     stature, hips = _both(measure, at_m, weight_kg)
     if like is not None:
         own = sitting(like)

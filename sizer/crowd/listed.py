@@ -18,12 +18,8 @@ class Listed:
 
 
 def listed(people, use, gear_kg):
-    """The Listed of PersonRow and BadRow, all to be counted for one use and gear.
-
-    Raises
-    ------
-    BadInput at "people", where no row can be used.
-    """
+    """The Listed of PersonRow and BadRow, all to be counted for one use and gear; raises BadInput
+    at "people", where no row can be used."""
     rows = tuple(row for row in people if not isinstance(row, BadRow))
     bad = tuple(row for row in people if isinstance(row, BadRow))
     if not rows:

@@ -49,16 +49,8 @@ def _in_range(key, value):
 
 
 def odd_measures(measured):
-    """Measures far off what weight and stature predict.
-
-    Parameters
-    ----------
-    measured : Measured
-
-    Returns
-    -------
-    tuple of refusals, beyond REFUSED_SD, and tuple of cautions, beyond CAUTION_SD; sentences
-    """
+    """(refusals, cautions), sentences, of what of a Measured is off what weight and stature predict
+    beyond REFUSED_SD, or beyond CAUTION_SD."""
     refused, cautions = [], []
     for key, (mean_m, per_kg, per_m, sd_m) in _predictions().items():
         value_m = getattr(measured, inside(key)[0])

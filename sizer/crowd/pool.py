@@ -75,15 +75,8 @@ def goals_of(boats):
 
 
 def pool_of(setting, measured, progress, shared):
-    """The Pool of a setting.
-
-    Parameters
-    ----------
-    setting : Setting
-    measured : tuple of Measured, the crowd's
-    progress : called as progress(done, of, words)
-    shared : of `sizer.crowd.crew.crew`, on the setting
-    """
+    """The Pool of a Setting whose crowd was `measured` so; `progress(done, of, words)` hears how
+    far it is, `shared` is of `sizer.crowd.crew.crew`, on the setting."""
     gathered, drawn = _Gathered(setting, shared), spread(measured, DRAWN_FOR)
     lots = _lots(drawn)
     fitted = [tuple(zip(*each, strict=True)) for each in zip(lots, _telling(

@@ -91,15 +91,8 @@ def extremes(plane):
 
 
 def who_fits(hull, trip, progress=lambda done, of, words: None, like=None):
-    """The Region of a finished boat.
-
-    Parameters
-    ----------
-    hull : Finished
-    trip : Trip
-    progress : called as progress(done, of, words)
-    like : Measured of the paddler at hand, if there is one
-    """
+    """The Region of a Finished boat on a Trip; `progress(done, of, words)` hears how far it is, and
+    `like` is the Measured of the paddler at hand, if there is one."""
     found, unknown, gear_kg = {}, [], trip.gear_kg
     jobs = (("stature", gear_kg), ("hip_width", gear_kg), ("stature", 0.0))
     for done, (measure, gear) in enumerate(jobs):

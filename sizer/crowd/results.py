@@ -87,14 +87,8 @@ class Everyone:
 
 
 def everyone(rows, people, trip, progress):
-    """The Everyone of a list, on all cores.
-
-    Parameters
-    ----------
-    rows : sequence of PersonRow and BadRow
-    people, trip : as `batch_lead`
-    progress : called as progress(done, of, words)
-    """
+    """The Everyone of a list of PersonRow and BadRow, on all cores; `people` and `trip` as of
+    `batch_lead`, `progress(done, of, words)` hears how far it is."""
     lines = [batch_lead("csv", people, trip, no_job())]
     statuses, begun = Counter(), time.monotonic()
     for done, result in enumerate(fitted_rows(rows, trip, cores()), start=1):

@@ -129,16 +129,9 @@ def judged_in(hull, crowd):
 
 
 def judged_in_each(hulls, crowd):
-    """The Judged of a crowd in each of some finished boats, every row of it, one after another.
-
-    The heeled and swamped boat is worked out for a few of those whom the rest serves, and read off
-    between them.
-
-    Parameters
-    ----------
-    hulls : sequence of Finished
-    crowd : Crowd, at least one person
-    """
+    """The Judged of a Crowd of one or more in each of some Finished boats, every row of it, one
+    after another. The heeled and swamped boat is worked out for a few of those whom the rest
+    serves, and read off between them."""
     every = [facts_in(hull, crowd) for hull in hulls]
     plain = [judged(facts) for facts in every]
     some = [np.flatnonzero(one.served) for one in plain]

@@ -182,17 +182,10 @@ def _placed(placing, goals, picked, boats):
 
 
 def which_size(hulls, person):
-    """Every finished boat for one Person, the one to take first: (name, Verdict) pairs.
-
-    One that passes every check comes before one with a caution of any kind, then one that is clean
+    """(name, Verdict) of every boat of {name: Finished} for one Person, the one to take first. One
+    that passes every check comes before one with a caution of any kind, then one that is clean
     before one that serves, and that before one that does not; then the one with most to spare at
-    its tightest check. What is given up stands in the margins of both.
-
-    Parameters
-    ----------
-    hulls : {name: Finished}
-    person : Person
-    """
+    its tightest check. What is given up stands in the margins of both."""
     rows = [(name, verdict(hull, person)) for name, hull in hulls.items()]
     return tuple(sorted(rows, key=lambda row: (
         row[1].status == "pass", row[1].clean, row[1].serves, row[1].spare), reverse=True))

@@ -15,13 +15,7 @@ _SHOWN = {"length": "mm", "mass": "kg"}  # by kind of figure, the unit that a fi
 
 
 def put_cells(bench, units):
-    """Puts the workbench's table in view on the page, with every fault under it.
-
-    Parameters
-    ----------
-    bench : Workbench, which takes what is typed
-    units : Units
-    """
+    """Puts the table in view of a Workbench on the page, in Units, with every fault under it."""
     grid = grid_of(bench.sheet.file, bench.grid)
     key = f"cells_{bench.grid}"
     _table(key=key, data=cells_data(bench, grid, units),
@@ -61,18 +55,17 @@ def cells_data(bench, grid, units):
     for one in sheet.faults:
         for path in one.at:
             marks.setdefault(path, _fault_words(one, units))
-    return {"label": GRIDS[bench.grid], "seen": bench.seen, "headings": _headings(grid, units),
+    headings = [(over, under + _unit([row[column] for row in grid.rows] if column else [], units))
+                for column, (over, under) in enumerate(grid.headings)]
+    return {"label": GRIDS[bench.grid], "seen": bench.seen, "headings": headings,
             "focus": [asked, *places.get(cell, (-1, -1))],
             "rows": [[_cell(sheet.file, one, units, marks,
                             _unit(row[1:], units) if one is row[0] else "") for one in row]
                      for row in grid.rows],
-            "faults": [_fault(one, number, places, units)
+            "faults": [{"place": one.place, "words": _fault_words(one, units),
+                        "here": next((places[at] for at in one.at if at in places), None),
+                        "number": number if one.at else None}
                        for number, one in enumerate(sheet.faults)]}
-
-
-def _headings(grid, units):
-    return [(over, under + (_unit([row[column] for row in grid.rows], units) if column else ""))
-            for column, (over, under) in enumerate(grid.headings)]
 
 
 def _unit(entries, units):
@@ -81,12 +74,6 @@ def _unit(entries, units):
     kind = kinds.pop() if len(kinds) == 1 else ""
     kind = "length" if kind == "end" else kind
     return f", {getattr(units, kind)}" if kind in _SHOWN else ""
-
-
-def _fault(one, number, places, units):
-    here = next((places[cell] for cell in one.at if cell in places), None)
-    return {"place": one.place, "words": _fault_words(one, units),
-            "here": here, "number": number if one.at else None}
 
 
 def _fault_words(one, units):

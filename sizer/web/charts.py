@@ -38,15 +38,8 @@ class Mark:
 
 
 def curves_chart(curves, x_title, y_title, theme, marks=()):
-    """Several curves over one axis.
-
-    Parameters
-    ----------
-    curves : Curve, the first drawn strongest
-    x_title, y_title : texts with the unit
-    theme : "light" or "dark"
-    marks : Mark, such as the angle at which the rim goes under
-    """
+    """Curves over one axis, the first drawn strongest, with Marks such as the angle at which the
+    rim goes under; both titles bear the unit, `theme` is "light" or "dark"."""
     colours = colours_in(theme)
     inks = (colours["ink"], colours["wood"], colours["water"], colours["body"])
     traces = [{"type": "scatter", "mode": "lines", "x": curve.x, "y": curve.y, "name": curve.name,
@@ -112,14 +105,8 @@ def length_axis(words, unit, values, most):
 
 
 def crowd_chart(one, bodies, own, theme):
-    """People as marks, weight against stature, in the units of a Draft.
-
-    Parameters
-    ----------
-    one : Draft
-    bodies, own : lists of (stature mm, weight kg): the crowd, the customer at hand
-    theme : "light" or "dark"
-    """
+    """People as marks, weight against stature, in the units of a Draft; `bodies` and `own`, the
+    crowd and the customer at hand, are lists of (stature mm, weight kg)."""
     colours = colours_in(theme)
     traces = [{"type": "scatter", "mode": "markers", "name": name, "marker": mark,
                "x": [in_unit(stature, one.length_unit) for stature, _ in marks],

@@ -126,13 +126,8 @@ def limits_text(low, high, unit):
 
 
 def rewritten(entries, units):
-    """{key: Entry} of those understood figures that have another unit now, in it.
-
-    Parameters
-    ----------
-    entries : pairs of key and Entry
-    units : {"mass" or "length": unit} of those that changed
-    """
+    """{key: Entry} of those understood figures, pairs of key and Entry, whose unit changed: `units`
+    is {"mass" or "length": unit} of those that did."""
     return {key: entry.but(text=typed_text(entry.value, units[unit_kind(key)]))
             for key, entry in entries if entry.value is not None and unit_kind(key) in units}
 

@@ -79,12 +79,8 @@ def job_name(one, day, code=""):
 
 
 def opened_job(raw):
-    """The OpenedJob of a job file's bytes.
-
-    Raises
-    ------
-    BadInput, where the file is damaged, is no job file, or comes from a newer program.
-    """
+    """The OpenedJob of a job file's bytes; raises BadInput, where the file is damaged, is no job
+    file, or comes from a newer program."""
     content = _content(raw)
     given = content.get("sizer_job")
     if isinstance(given, int) and given > FORMAT:

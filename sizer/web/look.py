@@ -16,7 +16,7 @@ from sizer.export.fit_words import STATUS_WORDS
 from sizer.export.tiles import PAPERS_MM
 from sizer.units import NO_BREAK, unbroken
 from sizer.web.component import text_beside
-from sizer.web.state import draft
+from sizer.web.state import act, draft
 from sizer.web.units_first import units_first
 
 COLOURS = {
@@ -114,6 +114,11 @@ def put_download(label, data, name, **more):
                        **more)
 
 
+def press(label, verb, *given, **more):
+    """Puts a button whose press reads the page, then does `verb(*given)`; `more` of st.button."""
+    st.button(label, on_click=act, args=(verb, *given), **more)
+
+
 def put_papers(label, make, stamp, which):
     """Puts a button for each paper that a sheet is printed on; `make(paper)` gives its bytes."""
     for paper in PAPERS_MM:
@@ -170,16 +175,9 @@ def put_alert(text, kind="caution"):
 
 
 def table_html(headings, rows, numbers=(), stack=False, plain=()):
-    """A table; cells are HTML already.
-
-    Parameters
-    ----------
-    headings : texts, escaped here
-    rows : lists of cell HTML
-    numbers : indices of columns set to the right
-    stack : on a phone, each row becomes a block with headings beside the values
-    plain : indices of columns whose values speak for themselves there
-    """
+    """A table of lists of cell HTML under headings, which are escaped here; `numbers` are the
+    columns set to the right. With `stack`, on a phone each row becomes a block with headings beside
+    the values, but for those of the columns `plain`, which speak for themselves there."""
     head = "".join(f'<th scope="col"{_right(i, numbers)}>{escape(text)}</th>'
                    for i, text in enumerate(headings))
     body = "".join(

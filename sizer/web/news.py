@@ -17,14 +17,9 @@ from sizer.web.work import work_of
 
 
 def put_news(job, works, heard):
-    """Puts the script that asks.
-
-    Parameters
-    ----------
-    job : Kept, or None
-    works : {name: token} of the works under way; how far each is stands in its `sz-work-name`
-    heard : called at the beginning of the run that there is news for
-    """
+    """Puts the script that asks, about a Kept job or None and {name: token} of the works under way:
+    how far each is stands in its `sz-work-name`. `heard` is called at the beginning of the run that
+    there is news for."""
     _component()(key="news", data={"job": job and job.key, "version": job and job.version,
                                    "works": works}, on_heard_change=heard)
 
@@ -37,8 +32,10 @@ def _component():
 def _news(request):
     """The version of a job's draft, and how far each work is; null for what is no more."""
     asked = request.query_params
-    return JSONResponse({"version": _version(asked.get("job")),
-                         "works": {token: _progress(token) for token in asked.getlist("work")}})
+    works = {token: work_of(token) for token in asked.getlist("work")}
+    return JSONResponse({"version": _version(asked.get("job")), "works": {
+        token: work.progress() if work is not None and work.going else None
+        for token, work in works.items()}})
 
 
 def _version(key):
@@ -46,11 +43,6 @@ def _version(key):
         return key and draft_version(shop_book()[0], key)
     except (NotInBook, BookRefused):
         return None
-
-
-def _progress(token):
-    work = work_of(token)
-    return work.progress() if work is not None and work.going else None
 
 
 ROUTE = Route("/news", _news)

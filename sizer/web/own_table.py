@@ -23,16 +23,13 @@ class OwnTable(Part):
 
 def file_json(file):
     """A design file, as sizer.design.edit has it, as JSON."""
-    return json.dumps(file, default=_of_unread, ensure_ascii=False)
+    return json.dumps(file, ensure_ascii=False, default=lambda one: dict(
+        zip(_UNREAD, (one.text, one.was, one.allowed), strict=True)))
 
 
 def json_file(text):
     """The design file of `file_json`."""
     return json.loads(text, object_hook=_or_unread)
-
-
-def _of_unread(one):
-    return dict(zip(_UNREAD, (one.text, one.was, one.allowed), strict=True))
 
 
 def _or_unread(part):

@@ -26,10 +26,8 @@ _HERE = Path(__file__).parent
 
 
 def serve(port, open_browser, network=False):
-    """Serves until stopped; returns the exit code. `network`: to other machines too.
-
-    Raises BadInput, where the port asked for is out of range or taken.
-    """
+    """Serves until stopped, to other machines too with `network`; returns the exit code. Raises
+    BadInput, where the port asked for is out of range or taken."""
     if port is None:
         port = FIRST_PORT if _is_free(FIRST_PORT) else _free_port()
     elif not 1024 <= port <= 65535:

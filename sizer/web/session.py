@@ -28,10 +28,7 @@ def shipped_lines(name):
 
 @st.cache_resource(show_spinner=False, max_entries=64)
 def lines_of_text(text, name):
-    """Lines of an uploaded base design.
-
-    Raises BadInput with every fault.
-    """
+    """Lines of an uploaded base design; raises BadInput with every fault."""
     return fair_lines(read_design(text, name))
 
 
@@ -48,14 +45,8 @@ def base_boat(one, base):
 
 
 def job_for(one, base=None, shop=None):
-    """The job of what is entered, or None with the faults as texts.
-
-    Parameters
-    ----------
-    one : Entered
-    base : key of another base, on which nothing is held
-    shop : the Shop that it is for, the one that is settled now where None
-    """
+    """(Job of an Entered, ()), or (None, the faults as texts); on another `base` nothing is held,
+    and `shop` is the one that is settled now where None."""
     if not one.ready():
         return None, lacking(one)
     if base not in (None, one.base):

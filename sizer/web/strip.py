@@ -17,10 +17,9 @@ from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
 from sizer.web.issued import is_of_last, issued
 from sizer.web.keeping import keep_units, shop_book
-from sizer.web.look import note_html, place, put, put_alert, status_html
+from sizer.web.look import note_html, place, press, put, put_alert, status_html
 from sizer.web.session import job_for, lacking
 from sizer.web.state import (
-    act,
     draft,
     field,
     go,
@@ -49,14 +48,8 @@ class Undoing:
 
 
 def put_steps(first, steps, asides, current):
-    """The steps in order, the pages beside them, and the units.
-
-    Parameters
-    ----------
-    first : path of the page of all jobs
-    steps, asides : {path: title}, the walk and what can be opened at any time
-    current : path of the page in view
-    """
+    """The steps in order, the pages beside them, and the units; `steps` and `asides` are {path:
+    title}, `first` the path of the page of all jobs and `current` that of the page in view."""
     with st.container(key="steps"):
         with st.container(horizontal=True, vertical_alignment="center", gap="xsmall", key="links"):
             _link(first, first.capitalize(), current)
@@ -95,10 +88,9 @@ def of_draft(verb):
 def _put_undo(undoing):
     with st.container(horizontal=True, gap="small", key="undo"):
         # never greyed out, only plainer: a figure may be typed that has not been told yet
-        st.button("Undo", key="undo_last", type="secondary" if undoing.past else "tertiary",
-                  on_click=act, args=(_told, "Undo", undoing.undo))
-        st.button("Redo", on_click=act, args=(_told, "Redo", undoing.redo),
-                  disabled=not undoing.future)
+        press("Undo", _told, "Undo", undoing.undo, key="undo_last",
+              type="secondary" if undoing.past else "tertiary")
+        press("Redo", _told, "Redo", undoing.redo, disabled=not undoing.future)
 
 
 def _told(label, verb):
@@ -137,14 +129,9 @@ def strip_places():
 
 
 def put_strip(places, undoing=of_the_job, beside=""):
-    """The boat in a line that stays in sight: size, freeboard, status, first caution.
-
-    Parameters
-    ----------
-    places : of `strip_places`
-    undoing : gives the page's Undoing; None where nothing that is entered there is kept
-    beside : where the page draws another boat, what the strip's is, in words
-    """
+    """The boat in a line that stays in sight, at the `places` of `strip_places`: size, freeboard,
+    status, first caution. `undoing` gives the page's Undoing, None where nothing that is entered
+    there is kept; `beside` says, where the page draws another boat, what the strip's is."""
     above, line = places
     with above:
         _put_says()
@@ -164,8 +151,8 @@ def _put_says():
         put_alert(sentence)
         with st.container(horizontal=True, gap="small"):
             if back is not None:
-                st.button(f"Back to {back.row.code}", on_click=act, args=(_back, back))
-            st.button("Understood", on_click=act, args=(_understood,))
+                press(f"Back to {back.row.code}", _back, back)
+            press("Understood", _understood)
 
 
 def _understood():

@@ -54,14 +54,8 @@ class Axis:
 
 
 def curve_chart(curve, across, up, theme):
-    """One result along one dimension: where its checks pass, its limits, today's boat.
-
-    Parameters
-    ----------
-    curve : Curve of `sizer.fit.what_if`
-    across, up : Axis of its dimension and of its result
-    theme : "light" or "dark"
-    """
+    """A Curve of `sizer.fit.what_if`, drawn along the Axis of its dimension and up that of its
+    result: where its checks pass, its limits, today's boat."""
     colours = colours_in(theme)
     x, y = curve.at * across.per_unit, curve.value * up.per_unit
     low, high = span = _span(curve, up)

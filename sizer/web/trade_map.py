@@ -11,15 +11,8 @@ MAP_PX = 440
 
 
 def map_chart(found, across, up, theme, ringed):
-    """Where every check passes, over two dimensions, and today's boat.
-
-    Parameters
-    ----------
-    found : PassingMap of `sizer.fit.what_if`
-    across, up : Axis of each dimension
-    theme : "light" or "dark"
-    ringed : (column, row) of the boat that is told beside the map
-    """
+    """A PassingMap of `sizer.fit.what_if` over the Axis of each dimension, and today's boat;
+    `ringed` is the (column, row) of the boat that is told beside it."""
     colours = colours_in(theme)
     x, y = found.across_at * across.per_unit, found.up_at * up.per_unit
     level = np.array([[STATUSES.index(one) for one in row] for row in found.status])

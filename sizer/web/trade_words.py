@@ -115,12 +115,6 @@ def stays_sentence(seat_held, moved):
     return f"Everything else stays as fitted; the seat {seat}."
 
 
-def gm_good_to(unit):
-    """How far GM is to be believed, in the unit of the screen."""
-    return (f"GM is good to about {length_text(CENTRE_GOOD_TO_M * MM_PER_M, unit)}, from where the "
-            "paddler's mass is taken to be")
-
-
 def curve_sentence(curve, across, up, unit):
     """What a curve says: today's figure, what is asked, where that passes; lengths in `unit`."""
     limits = [f"{words} {up.text(limit)}" for words, limit in limits_of(curve)]
@@ -132,7 +126,8 @@ def curve_sentence(curve, across, up, unit):
         said += f"Its checks {_where(curve.bands, across)}. "
     said += f"Every check of the boat {_where(curve.passing, across, 'passes')}."
     if curve.result.key == "gm":
-        said += f" {gm_good_to(unit)}."
+        good_to = length_text(CENTRE_GOOD_TO_M * MM_PER_M, unit)
+        said += f" GM is good to about {good_to}, from where the paddler's mass is taken to be."
     return said
 
 
@@ -174,14 +169,8 @@ def map_sentence(found, status_now):
 
 
 def cell_words(found, across, up, at):
-    """(where a boat of a map is, what is said of it, the checks it is said of).
-
-    Parameters
-    ----------
-    found : PassingMap
-    across, up : Axis of each dimension
-    at : its (column, row)
-    """
+    """(where a boat of a PassingMap is, what is said of it, the checks it is said of), by its
+    (column, row) `at`."""
     column, row = at
     said = {"pass": "passes every check", "caution": "caution", "fail": "does not pass",
             "unknown": "could not be worked out"}[found.status[row][column]]

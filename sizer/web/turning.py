@@ -28,15 +28,8 @@ _mount = component("turning", f"""
 
 
 def put_turning(boat, base=None):
-    """Puts the boat on the page, to be turned by hand.
-
-    The view that a hand gave it stays while the boat changes.
-
-    Parameters
-    ----------
-    boat : Boat
-    base : Boat shown behind it in pencil
-    """
+    """Puts a Boat on the page, to be turned by hand, its `base` behind it in pencil; the view that
+    a hand gave it stays while the boat changes."""
     _mount(key="turning", data={"key": "turning", "colours": COLOURS, **turning_data(boat, base)})
 
 

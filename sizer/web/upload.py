@@ -17,14 +17,9 @@ MOST_UPLOAD_MB = 2
 
 
 def put_upload(label, what, kinds, most_mb, take, **more):
-    """A box for a file, emptied once its file is taken, with what is wrong with one that is not.
-
-    Parameters
-    ----------
-    what : names the box
-    take : (name, bytes), which raises BadInput and changes nothing where the file is at fault
-    more : of st.file_uploader
-    """
+    """A box for a file, emptied once its file is taken, with what is wrong with one that is not;
+    `take(name, bytes)` raises BadInput and changes nothing where the file is at fault, and `more`
+    is of st.file_uploader."""
     key = f"{what}_file:{view().get(f'{what}_taken', 0)}"
     st.file_uploader(label, type=list(kinds), max_upload_size=most_mb, key=key,
                      on_change=_given, args=(what, key, take), **more)
@@ -49,19 +44,9 @@ def _given(what, key, take):
 
 
 def read_upload(name, data, base, base_text=""):
-    """The text of a design file and its BaseDesign.
-
-    Parameters
-    ----------
-    name : str, the file's own; its ending says what it is
-    data : bytes
-    base : BaseDesign, whose frames a table of offsets is for
-    base_text : str, of the base's file, whose comments are kept then
-
-    Raises
-    ------
-    BadInput, with every fault, those of crossing curves included.
-    """
+    """The text of a design file, or of a table of offsets for the frames of the BaseDesign `base`,
+    and its BaseDesign; its name's ending says what it is, and the comments of `base_text` are kept.
+    Raises BadInput with every fault, those of crossing curves included."""
     kind = name.lower().rpartition(".")[2]
     if kind not in KINDS:
         raise BadInput([Fault(name, "another kind of file",

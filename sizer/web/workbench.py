@@ -125,10 +125,8 @@ class Workbench:
 
 
 def sheet_with(design, text=""):
-    """The Sheet of a design; `text` is of the file that it came from.
-
-    Raises BadInput, where its curves cross.
-    """
+    """The Sheet of a design; `text` is of the file that it came from. Raises BadInput, where its
+    curves cross."""
     return Sheet(file_of(design).model_dump(), (), drawn_of(design), text)
 
 
@@ -152,10 +150,7 @@ def copied(design, what=COPY):
 
 
 def drawn_of(design):
-    """A design as its boat, with its fairness.
-
-    Raises BadInput, where its curves cross.
-    """
+    """A design as its boat, with its fairness; raises BadInput, where its curves cross."""
     boat = scaled_boat(fair_lines(design), Scaling())
     return Drawn(design, boat, fairness(boat))
 

@@ -65,14 +65,9 @@ def _put_offsets(stations, names, unit):
              *("<br>".join(f"{size} {way}" for size, way in zip(
                  pair(s, name), ("out", "up"), strict=True)) if name in s.points_m else "–"
                for name in names)] for s in stations]
-    narrow = [[f"<b>{escape(s.name)}</b>" if first else "", escape(name), *pair(s, name)]
+    narrow = [["" if index else f"<b>{escape(s.name)}</b>", escape(name), *pair(s, name)]
               for s in stations
-              for first, name in _first([name for name in names if name in s.points_m])]
+              for index, name in enumerate(name for name in names if name in s.points_m)]
     put_both(
         table_html((f"Frame, {unit}", *names), wide, numbers=range(1, len(names) + 1)),
         table_html((f"Frame, {unit}", "stringer", "out", "up"), narrow, numbers=(2, 3)))
-
-
-def _first(names):
-    """Each name, and whether it is the first."""
-    return [(index == 0, name) for index, name in enumerate(names)]

@@ -54,7 +54,9 @@ def _boat():
             put_scene(plan_view, *drawn)
         with st.container(key="boat_moves"):
             put_sliders(one, job, base)
-            put(f"<p>{_drag_words(one, assessed)}</p>")
+            put(f"<p>At {every_speed_text(one.speed_mps)} about "
+                f"<b>{both_force(drag_N(assessed, one.speed_mps))}</b> of drag: an estimate, "
+                "without wind and waves.</p>")
         with st.container(key="wrong"):  # under what is in hand, which it would push away
             put_wrong(job, unit)
             mends = st.container(key="mends")  # filled last: it takes longest
@@ -97,10 +99,3 @@ def _closer(job, base, drawn, unit):
         put_turning(job.fitted.assessed.boat, base)
     else:
         put_scene(sections, *drawn, job.fitted.assessed.space.hip_width_m)
-
-
-def _drag_words(one, assessed):
-    """Drag at the speed of the slider, in a sentence."""
-    drag = drag_N(assessed, one.speed_mps)
-    return (f"At {every_speed_text(one.speed_mps)} about "
-            f"<b>{both_force(drag)}</b> of drag: an estimate, without wind and waves.")

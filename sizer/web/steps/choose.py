@@ -20,9 +20,18 @@ from sizer.web.draft import length_text, mass_text
 from sizer.web.entered import LABELS, Held, temperature_units
 from sizer.web.figures import LONGEST
 from sizer.web.keeping import shop_book
-from sizer.web.look import echo_html, note_html, place, put, put_fault, put_picture, status_html
+from sizer.web.look import (
+    echo_html,
+    note_html,
+    place,
+    press,
+    put,
+    put_fault,
+    put_picture,
+    status_html,
+)
 from sizer.web.session import OWN, base_boat, base_keys, job_for, lines_of
-from sizer.web.state import act, change, draft, field, say
+from sizer.web.state import change, draft, field, say
 from sizer.web.strip import put_next
 from sizer.web.upload import KINDS, MOST_UPLOAD_MB, put_upload, read_upload
 
@@ -52,9 +61,8 @@ def _of_the_shop():
         with st.container(horizontal=True, vertical_alignment="center", gap="small"):
             put(f"<span><b>{escape(design.name)}</b>, {design.date}: {escape(design.lineage)}"
                 "</span>")
-            st.button("Choose it", key=f"kept_{number}", on_click=act,
-                      args=(partial(_choose, OWN, own_design=design.text,
-                                    own_name=design.name),))
+            press("Choose it", partial(_choose, OWN, own_design=design.text, own_name=design.name),
+                  key=f"kept_{number}")
 
 
 def _wishes(one):
@@ -119,9 +127,8 @@ def _put_surest(one, found, keys):
     """A button for each base, with the odds of its Fitted in `found`."""
     with st.container(horizontal=True, gap="small", key="better"):
         for key in keys:
-            st.button(f"{lines_of(one, key).design.name}: "
-                      f"{odds_words(found[key].odds_all_hard)}", key=f"better_{key}",
-                      on_click=act, args=(_choose, key))
+            press(f"{lines_of(one, key).design.name}: " f"{odds_words(found[key].odds_all_hard)}",
+                  _choose, key, key=f"better_{key}")
 
 
 def _card(one, key, longest):
@@ -138,8 +145,8 @@ def _card(one, key, longest):
         put('<div class="sz-verdict">' + (_for_this_paddler(job, one) if job else
             f'<span class="sz-fail">{escape(faults[0])}</span>') + "</div>")
     chosen = one.base == key
-    st.button("Chosen" if chosen else f"Choose {design.name}", key=f"choose_{key}",
-              disabled=chosen, on_click=act, args=(_choose, key))
+    press("Chosen" if chosen else f"Choose {design.name}", _choose, key, key=f"choose_{key}",
+          disabled=chosen)
 
 
 def _choose(base, **design):

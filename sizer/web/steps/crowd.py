@@ -22,10 +22,10 @@ from sizer.units import KG_PER_MASS_UNIT
 from sizer.web.charts import SETTINGS, crowd_chart
 from sizer.web.draft import length_text, mass_text
 from sizer.web.keeping import shop_now
-from sizer.web.look import put, put_alert
+from sizer.web.look import press, put, put_alert
 from sizer.web.session import OWN, lines_of
-from sizer.web.state import act, choice, draft, kept, view
-from sizer.web.steps.crowd_asked import LIST, asked, choose_as, put_made_from
+from sizer.web.state import choice, draft, kept, view
+from sizer.web.steps.crowd_asked import LIST, asked, put_made_from
 from sizer.web.steps.crowd_results import put_fits, put_range
 from sizer.web.steps.going import (
     MOST_SHELVED,
@@ -50,7 +50,7 @@ OWN_BASE = "own-design.toml"  # name of an own design in results
 
 def page():
     if (was := take_up("crowd")) is not None:
-        choose_as(was)
+        view().update(was.choices)
         st.rerun()  # what the page hears of a work under way is put before the page
     one, work = draft(), going("crowd")  # the work first: it may have just ended
     last = st.container()  # filled once it is read what is chosen now
@@ -163,7 +163,7 @@ def _listed():
     bad = [row for row in rows if isinstance(row, BadRow)]
     put(f"<p>{escape(name)}: people that can be used {len(rows) - len(bad)}, "
         f"rows that cannot {len(bad)}.</p>")
-    st.button("Put this list away", on_click=act, args=(_put_away,))
+    press("Put this list away", _put_away)
     faults = tuple(f"row {row.number}: " + "; ".join(
         reason.removeprefix("paddler.") for reason in row.reasons)  # by their columns
         for row in bad[:10])

@@ -44,11 +44,6 @@ def asked(one, people, text, action, sizes, gear_kg):
     return Asked(people, lines_of(one, one.base).design.name, one.use, of, choices)
 
 
-def choose_as(was):
-    """Puts the page's choices where they were at a run."""
-    view().update(was.choices)
-
-
 def put_made_from(was, now):
     """What a run was made from, and what of it is another `now`; None where neither is known."""
     if was is None:

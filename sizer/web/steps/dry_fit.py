@@ -18,8 +18,8 @@ from sizer.web.issued import (
     since_words,
     stands,
 )
-from sizer.web.look import echo_html, note_html, put, put_scene
-from sizer.web.state import act, choice, draft, field, say, view
+from sizer.web.look import echo_html, note_html, press, put, put_scene
+from sizer.web.state import choice, draft, field, say, view
 from sizer.web.steps.by_hand import put_sheet
 from sizer.web.steps.dry_fit_read import (
     SPREAD_PARTS,
@@ -126,9 +126,9 @@ def _ask(one, job, asked, last, found):
         if text := behind_text(job, this, said):
             put(note_html(text))
         with st.container(horizontal=True, gap="small"):
-            st.button("Back", on_click=act, args=(turn, at - 1), disabled=at == 0)
-            st.button("Next measure (Enter)", type="primary", key="next_measured", on_click=act,
-                      args=(turn_on, this, at), disabled=at == len(round_) - 1)
+            press("Back", turn, at - 1, disabled=at == 0)
+            press("Next measure (Enter)", turn_on, this, at, type="primary", key="next_measured",
+                  disabled=at == len(round_) - 1)
             if this in unread(one, asked):
                 put_again(this, "hand")
     _jump(one, job, round_, at)

@@ -29,8 +29,8 @@ from sizer.web.issued import (
     stamp_now,
 )
 from sizer.web.keeping import shop_book
-from sizer.web.look import note_html, put, put_download
-from sizer.web.state import act, begin_job, change, draft, kept, kept_job, say, view
+from sizer.web.look import note_html, press, put, put_download
+from sizer.web.state import begin_job, change, draft, kept, kept_job, say, view
 from sizer.web.steps.dry_fit_read import asked_for, unread
 from sizer.web.turn import long_work
 
@@ -56,8 +56,8 @@ def put_done(one, job, found, last):
             _put_accept(one, job, found, last)
         text = design_toml(found.sides.mean.design)
         base = _kept_as(text)
-        st.button("Keep it as a base design of the shop", on_click=act, args=(_keep, job, text),
-                  disabled=base is not None or bool(waits))
+        press("Keep it as a base design of the shop", _keep, job, text,
+              disabled=base is not None or bool(waits))
     if last is None:
         put("<p>Frames are re-issued for a boat that was issued as it is entered now: see Files."
             "</p>")
@@ -134,8 +134,8 @@ def _put_accept(one, job, found, last):
             _reissue(one, job, _record(one, found, last))
         return
     which = "no frame changes" if again is None else f"revision {again.letter} is of this boat"
-    st.button(f"Accept it: {which}", type="primary", on_click=act, args=(_accept,),
-              disabled=one.dry_fit.accepted or last is None)
+    press(f"Accept it: {which}", _accept, type="primary",
+          disabled=one.dry_fit.accepted or last is None)
 
 
 def _does(found, last):

@@ -7,8 +7,8 @@ from sizer.built.points import points_of
 from sizer.built.smooth import before
 from sizer.built.telling import WANTED, most_telling, slopes_of, spreads
 from sizer.units import MM_PER_M, of_metres
-from sizer.web.look import put
-from sizer.web.state import act, draft, kept, take_in_hand, view
+from sizer.web.look import press, put
+from sizer.web.state import draft, kept, take_in_hand, view
 from sizer.web.steps.dry_fit_read import fault_of, spread_text, usable_m
 from sizer.web.turn import long_work
 
@@ -65,8 +65,7 @@ def put_known(one, job, asked, found):
     best = most_telling(points, slopes, cover, left, one.dry_fit.tape_mm / MM_PER_M, MORE)
     with st.expander("Which measures more would tell most"):
         for this in sorted(best, key=asked.index):
-            st.button(this.words, key=f"more_{this.key}", on_click=act,
-                      args=(go_to, job, asked, this), width="stretch")
+            press(this.words, go_to, job, asked, this, key=f"more_{this.key}", width="stretch")
 
 
 def go_to(job, asked, this):

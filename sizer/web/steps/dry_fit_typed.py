@@ -5,8 +5,8 @@ from html import escape
 import streamlit as st
 
 from sizer.units import MM_PER_M, mark_text, of_metres
-from sizer.web.look import echo_html, note_html, place, put, whole
-from sizer.web.state import act, change, choice, draft, view
+from sizer.web.look import echo_html, note_html, place, press, put, whole
+from sizer.web.state import change, choice, draft, view
 from sizer.web.steps.dry_fit_read import SAME, at_fault, fault_of, off_text, unread, usable_m
 from sizer.web.steps.dry_fit_round import go_to
 
@@ -19,8 +19,7 @@ def put_left_out(one, job, asked):
     bad = [this for this in at_fault(one, asked) if this.key != view()["dry_in_hand"]]
     for this in bad[:MOST_LEFT_OUT]:
         put(note_html(f"{this.words}: {fault_of(one, this)}. It is left out until then.", "fail"))
-        st.button("Go to this measure", key=f"mend_{this.key}", on_click=act,
-                  args=(go_to, job, asked, this))
+        press("Go to this measure", go_to, job, asked, this, key=f"mend_{this.key}")
     if more := len(bad[MOST_LEFT_OUT:]):
         put(note_html(f"{more} more cannot be used and are left out.", "fail"))
 
@@ -43,8 +42,7 @@ def _put_together(one, asked, some):
     values, said = usable_m(one, asked), of_metres(mark_text, one.length_unit)
     named = "; ".join(f"{this.short} {said(values[this.key])}" for this in some)
     put(note_html(f"{len(some)} measures are to be read a second time: {named}."))
-    st.button(f"All {len(some)} read again: they are so", on_click=act,
-              args=(_again, *(this.key for this in some)))
+    press(f"All {len(some)} read again: they are so", _again, *(this.key for this in some))
 
 
 def _put_unread(one, job, asked, this):
@@ -53,14 +51,13 @@ def _put_unread(one, job, asked, this):
                   f"{off_text(this, value, said)}. Read it a second time: a slip of tape or pen "
                   "looks like this."))
     with st.container(horizontal=True, gap="small"):
-        st.button("Go to this measure", key=f"reread_{this.key}", on_click=act,
-                  args=(go_to, job, asked, this))
+        press("Go to this measure", go_to, job, asked, this, key=f"reread_{this.key}")
         put_again(this, "list")
 
 
 def put_again(this, where):
     """The button that says that a measure was read a second time, the same."""
-    st.button(AGAIN, key=f"again_{where}_{this.key}", on_click=act, args=(_again, this.key))
+    press(AGAIN, _again, this.key, key=f"again_{where}_{this.key}")
 
 
 def _again(*keys):
@@ -96,11 +93,11 @@ def put_typed(one, job, asked):
     with st.expander(title):
         for this in asked:
             if this.key in good or this in bad:
-                st.button(_line(one, this, good.get(this.key)), key=f"typed_{this.key}",
-                          on_click=act, args=(go_to, job, asked, this), width="stretch")
+                press(_line(one, this, good.get(this.key)), go_to, job, asked, this,
+                      key=f"typed_{this.key}", width="stretch")
         all_of_them = f"Yes, take away all {len(one.dry_fit.entries)}"
         sure = st.checkbox(all_of_them, **choice("dry_sure", False))
-        st.button("Take all of them away", on_click=act, args=(_clear,), disabled=not sure)
+        press("Take all of them away", _clear, disabled=not sure)
 
 
 def _line(one, this, value):

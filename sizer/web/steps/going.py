@@ -13,8 +13,8 @@ import streamlit as st
 from streamlit import runtime
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
-from sizer.web.look import put, put_alert
-from sizer.web.state import act, mine
+from sizer.web.look import press, put, put_alert
+from sizer.web.state import mine
 from sizer.web.work import Work, begin
 
 MOST_SHELVED = 4  # of all screens together, since each may hold tens of MB of files; our choice
@@ -116,7 +116,7 @@ def put_going(name, work):
     put(f'<p role="status">Working, <span class="sz-work-{name}">'
         f'{escape(work.progress() or "getting ready")}</span>. You can look at other pages '
         "meanwhile.</p>")
-    st.button("Stop", key=f"{name}_stop", on_click=act, args=(forget, name))
+    press("Stop", forget, name, key=f"{name}_stop")
 
 
 def _take(name, work):

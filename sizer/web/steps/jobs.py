@@ -16,9 +16,8 @@ from sizer.book.summary import size_in
 from sizer.errors import BadInput
 from sizer.web.job_box import put_open_job
 from sizer.web.keeping import shop_book
-from sizer.web.look import note_html, put, put_download, status_html
+from sizer.web.look import note_html, press, put, put_download, status_html
 from sizer.web.state import (
-    act,
     begin_job,
     choice,
     draft,
@@ -41,8 +40,8 @@ MOST_UPLOAD_MB = 50
 def page():
     st.header("Jobs")
     with st.container(horizontal=True, gap="small"):
-        st.button("New customer", type="primary", on_click=act, args=(_begin, False))
-        st.button("Try it with the sample paddler", on_click=act, args=(_begin, True))
+        press("New customer", _begin, False, type="primary")
+        press("Try it with the sample paddler", _begin, True)
     _list()
     with st.expander("A job from a file, copies of the book"):
         put_open_job()
@@ -70,8 +69,8 @@ def _row(row):
     with st.container(border=True, key=f"job_{row.code}"):
         with st.container(horizontal=True, vertical_alignment="center", gap="small"):
             put(_row_html(row))
-            _button("Open", f"open_{row.key}", _open, row.key, type="primary")
-            st.button("More", key=f"more_{row.key}", on_click=act, args=(_more, row.key))
+            press("Open", _open, row.key, key=f"open_{row.key}", type="primary")
+            press("More", _more, row.key, key=f"more_{row.key}")
         if view().get("job_more") == row.key:
             _row_more(row)
 
@@ -98,17 +97,13 @@ def _row_more(row):
         st.selectbox("State", STATES, width=160, **choice(
             f"state_{row.key}_{row.state}", row.state, lambda state: _done(set_state, row, state),
             among=STATES))
-        _button("Copy for a sister boat", "copy", _copy, row)
-        _button("Bring back" if row.put_away else "Put away", "away", _done, put_away, row,
-                not row.put_away)
+        press("Copy for a sister boat", _copy, row, key="copy")
+        press("Bring back" if row.put_away else "Put away", _done, put_away, row,
+              not row.put_away, key="away")
         st.checkbox("Yes, forget this customer's measures for good", **choice("sure", False))
-        _button("Forget", "forget", _forget, row, disabled=not view().get("sure"))
+        press("Forget", _forget, row, key="forget", disabled=not view().get("sure"))
     put(note_html("Forgetting takes the body measures out of the drafts, revisions and kept copies "
                   "of this customer's jobs. The boats' figures stay. It cannot be undone."))
-
-
-def _button(label, key, verb, *given, **more):
-    st.button(label, key=key, on_click=act, args=(verb, *given), **more)
 
 
 def _begin(sample):

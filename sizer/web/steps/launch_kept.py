@@ -15,8 +15,8 @@ from sizer.built.learnt import reading_words
 from sizer.scenes.bias_view import bias_view
 from sizer.web.entered import OwnBias
 from sizer.web.keeping import shop_book
-from sizer.web.look import note_html, place, put, put_scene
-from sizer.web.state import act, begin_job, choice, draft, field, kept_job
+from sizer.web.look import note_html, place, press, put, put_scene
+from sizer.web.state import begin_job, choice, draft, field, kept_job
 
 SWITCH = "own_bias"  # the shop's setting: "on" or ""
 
@@ -32,9 +32,9 @@ def put_keep(job, trial, lesson):
     on = f" on {kept.date}" if kept is not None and kept.date else ""
     with place():
         asked = same or _asked(trial, lesson)
-    st.button("Keep this launch in the shop's book" if kept is None or same else
-              f"Keep this launch in place of the one kept{on}", type="primary", on_click=act,
-              args=(_keep, off), disabled=same or not asked)
+    press("Keep this launch in the shop's book" if kept is None or same else
+          f"Keep this launch in place of the one kept{on}", _keep, off,
+          type="primary", disabled=same or not asked)
     if kept is not None:
         put(note_html(f"Kept{on}: this boat is launched." if same else
                       f"What was kept{on} is not what is typed now: keeping this launch replaces "

@@ -16,16 +16,8 @@ from sizer.units import MM_PER_M, length_text, of_metres
 from sizer.web.bench_entered import MOST_READINGS, ZERO, heel_keys
 from sizer.web.draft import most_text
 from sizer.web.figures import LONGEST
-from sizer.web.look import (
-    note_html,
-    place,
-    put,
-    put_alert,
-    put_fault,
-    put_scene,
-    table_html,
-)
-from sizer.web.state import act, change, draft, field, kept
+from sizer.web.look import note_html, place, press, put, put_alert, put_fault, put_scene, table_html
+from sizer.web.state import change, draft, field, kept
 
 READ = ("Weight", "Distance off the centre line", "Heel")  # of one reading, as `heel_keys`
 TOO_MUCH = "That is more than is safe by what is known now: do not put it aboard."
@@ -112,8 +104,7 @@ def put_steadiness(one, assessed, found):
                 put(note_html(left, "caution"))
             if too_much(one.launch.values(), number, weights):
                 put_alert(TOO_MUCH, "fail")
-    st.button("One more reading", on_click=act, args=(_more,),
-              disabled=one.launch.readings >= MOST_READINGS)
+    press("One more reading", _more, disabled=one.launch.readings >= MOST_READINGS)
 
 
 def left_out(typed, number):

@@ -12,8 +12,8 @@ from sizer.export.fit_words import odds_words
 from sizer.export.launch_answer import UNSTEADY, disagree, judged_words, unsteady
 from sizer.units import MM_PER_M, length_text, mark_text
 from sizer.web.draft import mass_text
-from sizer.web.look import note_html, place, put, table_html
-from sizer.web.state import act, change, draft
+from sizer.web.look import note_html, place, press, put, table_html
+from sizer.web.state import change, draft
 from sizer.web.steps.launch_kept import put_keep
 
 ROUGH_M = 0.010  # of a ±, from which a length is told in whole mm; our judgement
@@ -94,8 +94,8 @@ def _put_together(one, trial, found, said):
         figure = f", {said(key, measured[name])}" if key in READINGS else ""  # a heel has its own
         told.append(f"<li>{escape(reading_words(name, trial))}{escape(figure)}</li>")
     put(f"<p>Left out until confirmed:</p><ul>{''.join(told)}</ul>")
-    st.button(f"I read all {len(told)} again, and they are so: let them count", on_click=act,
-              args=(_confirm, tuple(keys[outside(name)[0]] for name in found.left_out)))
+    press(f"I read all {len(told)} again, and they are so: let them count", _confirm,
+          tuple(keys[outside(name)[0]] for name in found.left_out))
 
 
 def _confirm(keys):

@@ -1,6 +1,5 @@
 """What mends a boat that does not pass: remedies that were tried, each one tap away."""
 
-from functools import partial
 from html import escape
 
 import streamlit as st
@@ -14,9 +13,9 @@ from sizer.remedies import remedies
 from sizer.units import MM_PER_M, length_text
 from sizer.web.figures import typed_text
 from sizer.web.keeping import shop_now
-from sizer.web.look import note_html, put, status_html
+from sizer.web.look import note_html, press, put, status_html
 from sizer.web.session import OWN, base_keys, lines_of
-from sizer.web.state import act, change, draft, go, kept, kept_job
+from sizer.web.state import change, draft, go, kept, kept_job
 from sizer.web.steps.choose import say_let_go
 from sizer.web.turn import out_of_turn
 from sizer.web.workbench import copied
@@ -26,13 +25,8 @@ IN_THE_BASE = ("opening", "sticks")  # kinds of remedy that change the base itse
 
 
 def put_remedies(one, job):
-    """The remedies of what is entered; nothing where every check passes.
-
-    Parameters
-    ----------
-    one : Entered
-    job : Job, or None where there is no boat
-    """
+    """The remedies of what is entered, where its Job, None where there is no boat, does not pass
+    every check."""
     if job is not None and job.fitted.status == "pass":
         return
     found = kept("remedies", (repr(one.request()), one.own_design), most=MOST_KEPT,
@@ -52,8 +46,7 @@ def put_remedies(one, job):
             if remedy.kind in IN_THE_BASE and one.base == OWN and one.own_table is not None:
                 st.button("To Own design", key=f"mend_{index}", on_click=go, args=("own",))
             else:
-                st.button("Do this", key=f"mend_{index}", on_click=act,
-                          args=(partial(_follow, remedy),))
+                press("Do this", _follow, remedy, key=f"mend_{index}")
             left = f": {escape(', '.join(remedy.left))}" if remedy.left else ""
             put(f"{escape(_words(remedy, one))} — {status_html(remedy.status)}{left}"
                 f'<br><span class="sz-why">{escape(_redrawn(remedy, one, job))}</span>')

@@ -20,8 +20,8 @@ from sizer.units import (
     of_metres,
 )
 from sizer.web.figures import limits_text, signed_text, typed_text
-from sizer.web.look import note_html, put, put_fault, put_picture, status_html
-from sizer.web.state import act, change, choice, draft, kept, view
+from sizer.web.look import note_html, press, put, put_fault, put_picture, status_html
+from sizer.web.state import change, choice, draft, kept, view
 from sizer.web.steps.typed import read_amount
 from sizer.web.trade_words import quantity_text
 
@@ -51,8 +51,8 @@ def put_move(one, job):
         _put_found(one, job, found)
     with controls:
         if by and found.assessed is not None:
-            st.button(f"Hold this: {_size_text(one, found, found.after)}", type="primary",
-                      key="hold_move", on_click=act, args=(partial(_hold, key, found.after),))
+            press(f"Hold this: {_size_text(one, found, found.after)}", _hold, key, found.after,
+                  type="primary", key="hold_move")
 
 
 def _put_found(one, job, found):
@@ -104,9 +104,8 @@ def _amount(one, key, by, low, high):
         placeholder=_written(by, unit))
     with st.container(horizontal=True, gap="small"):
         for label, sign in (("−", -1.0), ("+", 1.0)):
-            st.button(label, key=f"move_{sign:+.0f}", help=f"{label} one step", on_click=act,
-                      args=(partial(_put_by, key, min(max(by + sign * _step(one, key), low),
-                                                      high)),))
+            press(label, _put_by, key, min(max(by + sign * _step(one, key), low), high),
+                  key=f"move_{sign:+.0f}", help=f"{label} one step")
     put_fault(view().get("move_fault"))
     put(f'<p class="sz-why">This base allows {escape(_allowed(low, high, unit))} from here.</p>')
 

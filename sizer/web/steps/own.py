@@ -20,14 +20,7 @@ from sizer.units import MM_PER_M
 from sizer.web.cells import put_cells
 from sizer.web.draft import length_text
 from sizer.web.figures import typed_text
-from sizer.web.look import (
-    note_html,
-    put,
-    put_download,
-    put_picture,
-    status_html,
-    table_html,
-)
+from sizer.web.look import note_html, press, put, put_download, put_picture, status_html, table_html
 from sizer.web.session import lines_of, shipped_lines
 from sizer.web.state import act, begin_job, change, choice, draft, kept, kept_job, said, view
 from sizer.web.steps.own_use import put_asked, put_use
@@ -131,13 +124,12 @@ def _rows(bench):
         at = st.selectbox(f"One {part}", range(len(rows)), key=f"own_{part}", width=170,
                           format_func=lambda index: sound(rows[index]["name"]))
         if part == "frame":
-            st.button("Add a frame behind it", on_click=act, args=(bench.add_frame, at),
-                      disabled=not bench.good or at == len(rows) - 1)
+            press("Add a frame behind it", bench.add_frame, at,
+                  disabled=not bench.good or at == len(rows) - 1)
         else:
-            st.button("Add one above it", on_click=act, args=(bench.add_stringer, at),
-                      disabled=not bench.can_add_stringer(at))
-        st.button("Take it out", on_click=act, args=(
-            bench.remove_frame if part == "frame" else bench.remove_stringer, at))
+            press("Add one above it", bench.add_stringer, at,
+                  disabled=not bench.can_add_stringer(at))
+        press("Take it out", bench.remove_frame if part == "frame" else bench.remove_stringer, at)
 
 
 def _files(bench):
@@ -156,8 +148,8 @@ def _files(bench):
         with st.container(horizontal=True, gap="small"):
             for name in shipped_names():
                 design = shipped_lines(name).design
-                st.button(f"Copy {design.name}", key=f"copy_{name}", on_click=act,
-                          args=(bench.open, copied(design), shipped_text(name)))
+                press(f"Copy {design.name}", bench.open, copied(design), shipped_text(name),
+                      key=f"copy_{name}")
     with saved:
         put("<p>Save it as a file:</p>")
         _downloads(bench)

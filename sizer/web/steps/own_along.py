@@ -4,9 +4,9 @@ import streamlit as st
 
 from sizer.design.library import shipped_names
 from sizer.web.entered import Entered
-from sizer.web.look import note_html, place, put
+from sizer.web.look import note_html, place, press, put
 from sizer.web.session import OWN, lines_of
-from sizer.web.state import act, change, draft
+from sizer.web.state import change, draft
 
 GIVEN = Entered().base  # that a new customer begins on
 
@@ -20,10 +20,11 @@ def put_own_along(one):
         put(note_html(_said(one)))
         with st.container(horizontal=True, gap="small"):
             if one.base == OWN:
-                _button(f"Back to the given base {_name(one, GIVEN)}", "given", _on, GIVEN)
+                press(f"Back to the given base {_name(one, GIVEN)}", _on, GIVEN, key="own_given")
             elif one.own_design:
-                _button(f"Take your own design {_name(one, OWN)} as the base", "taken", _on, OWN)
-            _button("Leave your own design out", "left", _leave)
+                press(f"Take your own design {_name(one, OWN)} as the base", _on, OWN,
+                      key="own_taken")
+            press("Leave your own design out", _leave, key="own_left")
 
 
 def _said(one):
@@ -40,10 +41,6 @@ def _said(one):
 
 def _name(one, base):
     return lines_of(one, base).design.name
-
-
-def _button(label, key, verb, *given):
-    st.button(label, key=f"own_{key}", on_click=act, args=(verb, *given))
 
 
 def _on(base):

@@ -11,9 +11,9 @@ from sizer.fit.request import drawn_request
 from sizer.hull.fairness import worst_status
 from sizer.job import run
 from sizer.web.keeping import shop_book, shop_now
-from sizer.web.look import note_html, put
+from sizer.web.look import note_html, press, put
 from sizer.web.session import OWN
-from sizer.web.state import act, begin_job, change, draft, kept_job, say, view
+from sizer.web.state import begin_job, change, draft, kept_job, say, view
 from sizer.web.strip import first_caution, of_the_job
 
 USED = "own_used"  # in the view: the Draft after a design was taken
@@ -42,8 +42,7 @@ def put_asked(bench):
         for label, verb in (("A new job on it, for the same paddler", _use_anew),
                             ("Use it in this job all the same", _use),
                             ("Leave this job as it is", _leave)):
-            st.button(label, on_click=act, args=(verb, bench),
-                      disabled=verb is not _leave and not bench.good)
+            press(label, verb, bench, disabled=verb is not _leave and not bench.good)
 
 
 def undoing():

@@ -12,13 +12,8 @@ from sizer.web.steps.shop import to_rates
 
 
 def put_quote(job, bench):
-    """The quote's download and what stands behind its price.
-
-    Parameters
-    ----------
-    job : Job, stamped as it is printed
-    bench : Bench of it
-    """
+    """The quote's download and what stands behind its price, of a Job as it is printed and its
+    Bench."""
     from sizer.export.quote import invented_words, quote_pdf  # writers load where they are wanted
 
     money = money_now()

@@ -22,7 +22,7 @@ from sizer.shop.plywood import sold_m, thicknesses_words, unused_words
 from sizer.shop.settings import SHOP, shop_of_table, shop_words, without_slips
 from sizer.shop.work import steps
 from sizer.web.figures import LONGEST
-from sizer.web.look import echo_html, note_html, put
+from sizer.web.look import echo_html, note_html, press, put
 from sizer.web.session import lines_of
 from sizer.web.setting_fields import (
     SettingField,
@@ -34,7 +34,7 @@ from sizer.web.setting_fields import (
     typed_value,
 )
 from sizer.web.settled import settle, settlings
-from sizer.web.state import act, draft, go, standing, take_in_hand, view
+from sizer.web.state import draft, go, standing, take_in_hand, view
 from sizer.web.strip import Undoing
 
 RATES = "rates"  # in the view, and the key of their container
@@ -59,7 +59,7 @@ def page():
         put(note_html(unused))
     put(f"<p>So the sheets of this boat will say: {escape(shop_words(now.shop, sold))}</p>")
     if now.shop != SHOP:
-        st.button("All as they came with the program", on_click=act, args=(_as_they_came,))
+        press("All as they came with the program", _as_they_came)
     _put_money(now, unit)
 
 
@@ -111,7 +111,7 @@ def _put_money(now, unit):
         if invented := invented_words(now.money):
             put(note_html(invented))
         if set(now.money.ours) - {CURRENCY}:
-            st.button("These are mine as they stand", on_click=act, args=(_as_they_stand,))
+            press("These are mine as they stand", _as_they_stand)
         _put_fields(now, setting_fields(now.money, unit), 3, unit, _with_money)
         st.subheader("Hours")
         _put_fields(now, _hours_fields(now.money, unit), 3, unit, _with_hours)

@@ -13,8 +13,8 @@ from sizer.hydro.drag import FASTEST_MPS, SLOWEST_MPS
 from sizer.units import KG_PER_LB, KN_PER_MPS, MM_PER_IN, MM_PER_M, length_text
 from sizer.web.entered import WISH_WORDS, Held, wish_word
 from sizer.web.figures import signed_text, typed_text
-from sizer.web.look import place, put, put_fault
-from sizer.web.state import act, change, draft, field
+from sizer.web.look import place, press, put, put_fault
+from sizer.web.state import change, draft, field
 from sizer.web.steps.in_vain import put_what_gave_way, put_wishes_in_vain
 from sizer.web.steps.typed import forget_typed, put_typed
 
@@ -133,8 +133,8 @@ def _put_size(one, job, base, key, slider, scale, says):
             put(f'<div class="sz-why">base {says(sizes_of(base)[key])} · '
                 f"{escape(job.fitted.set_by[key])}</div>")
             if held:
-                st.button("Let go", key=f"release_{key}", on_click=act, args=(_let_go, key),
-                          type="tertiary", help="Hands it back to the fit")
+                press("Let go", _let_go, key, key=f"release_{key}", type="tertiary",
+                      help="Hands it back to the fit")
 
 
 def _follow(one):
@@ -152,7 +152,7 @@ def _follow(one):
 
 def put_let_go_of_all(one):
     if one.held != Held():
-        st.button("Let go of every held size", on_click=act, args=(_let_go, *FIXED))
+        press("Let go of every held size", _let_go, *FIXED)
 
 
 def _gear_slider(one, job):

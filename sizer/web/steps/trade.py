@@ -129,12 +129,8 @@ def _tried_map(job, across, up):
 
 
 def _pick(label, key, options, other=None):
-    """A choice that is still there when the page is opened again.
-
-    Parameters
-    ----------
-    other : key of the choice that must differ; the two are swapped where they would not
-    """
+    """A choice that is still there when the page is opened again; it is swapped with the choice of
+    the key `other` where both would be the same."""
     def picked(value):
         if other is not None and value == view()[other]:
             view()[other] = view()[key]

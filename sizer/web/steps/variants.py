@@ -10,9 +10,9 @@ from sizer.fit.what_if import drag_N
 from sizer.scenes.long_views import glance
 from sizer.units import length_text, of_metres
 from sizer.web.draft import MOST_VARIANTS, Variant
-from sizer.web.look import note_html, put, put_picture, status_html, table_html, whole
+from sizer.web.look import note_html, press, put, put_picture, status_html, table_html, whole
 from sizer.web.session import job_for
-from sizer.web.state import act, change, draft, field
+from sizer.web.state import change, draft, field
 from sizer.web.trade_words import change_text, quantity_text, seat_text, speed_text
 
 LONGEST_NAME = 40
@@ -31,7 +31,7 @@ def put_variants(one, job):
         for fault in faults:
             put(note_html(f"{variant.name}: {fault}", "fail"))
     full = len(one.variants) >= MOST_VARIANTS
-    st.button("Keep this boat", type="primary", on_click=act, args=(_keep,), disabled=full)
+    press("Keep this boat", _keep, type="primary", disabled=full)
     if full:
         put("<p>Four are kept: delete one to keep another.</p>")
     for index, variant in enumerate(one.variants):
@@ -64,9 +64,8 @@ def _controls(index, variant):
     with st.container(horizontal=True, vertical_alignment="bottom", gap="small"):
         st.text_input(f"Name of variant {index + 1}", max_chars=LONGEST_NAME, width=260, **field(
             f"variants.{index}", variant.name, lambda one, name: _renamed(one, index, name)))
-        st.button("Go back to this one", key=f"back_{index}", on_click=act,
-                  args=(_go_back, index))
-        st.button("Delete", key=f"delete_{index}", on_click=act, args=(_delete, index))
+        press("Go back to this one", _go_back, index, key=f"back_{index}")
+        press("Delete", _delete, index, key=f"delete_{index}")
 
 
 def _keep():
@@ -101,23 +100,18 @@ def _delete(index):
 def _rows(one, job, others):
     """A row for each figure; a cell is the figure and its difference from the present boat."""
     now, figures = _figures(one, job), [_figures(one, other) for other in others]
-    rows = [["<b>Base design</b>", *(escape(_base(found)) for found in (job, *others))],
-            ["<b>Use</b>", *(escape(_use(found)) for found in (job, *others))]]
+    jobs = (job, *others)
+    rows = [["<b>Base design</b>", *(escape(found.lines.design.name) if found else "–"
+                                     for found in jobs)],
+            ["<b>Use</b>", *(escape(USES[found.request.trip.use].words) if found else "–"
+                             for found in jobs)]]
     for index, (label, value, unit) in enumerate(now):
         rows.append([f"<b>{escape(label)}</b>", _text(one, value, unit, label),
                      *(_cell(one, label, unit, own[index][1] if own else None, value)
                        for own in figures)])
     rows.append(["<b>Checks</b>", *(status_html(found.fitted.status) if found else "–"
-                                    for found in (job, *others))])
+                                    for found in jobs)])
     return rows
-
-
-def _base(job):
-    return job.lines.design.name if job else "–"
-
-
-def _use(job):
-    return USES[job.request.trip.use].words if job else "–"
 
 
 def _cell(one, label, unit, value, now):
