@@ -17,13 +17,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.special import ndtri
 
-from sizer.built.measures import (
-    AXES,
-    LEAST_SPREAD_M,
-    MOST_SPREAD_M,
-    reading_spread_m,
-    rows_of,
-)
+from sizer.built.measures import AXES, LEAST_SPREAD_M, MOST_SPREAD_M, reading_spread_m, rows_of
 from sizer.built.points import CENTRE, SIDES, stands
 from sizer.built.read_twice import both_ways
 from sizer.built.smooth import WILD, by_itself, gain_of, left_m2, prior, size_of

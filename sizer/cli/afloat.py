@@ -18,12 +18,7 @@ from sizer.cli.options import (
     stamp_of,
     water_of,
 )
-from sizer.export.answer import (
-    imprint_answer,
-    particulars_answer,
-    righting_answer,
-    sections_answer,
-)
+from sizer.export.answer import imprint_answer, particulars_answer, righting_answer, sections_answer
 from sizer.export.numbers import named
 from sizer.export.water_answer import bags_answer, drag_answer, swamped_answer
 from sizer.fit.mishaps import aboard_of

@@ -3,22 +3,15 @@
 Also how its figures are read on the screen.
 """
 
-from math import floor
 from typing import Annotated
 
 from pydantic import Field
 
 from sizer.book.records import LONGEST_MARK
-from sizer.units import (
-    KG_PER_LB,
-    KG_PER_MASS_UNIT,
-    KG_PER_STONE,
-    MM_PER_LENGTH_UNIT,
-)
-from sizer.units import length_text as length_text  # for the pages, beside mass_text
+from sizer.units import KG_PER_MASS_UNIT, MM_PER_LENGTH_UNIT
 from sizer.web.bench_entered import DryFitEntered, LaunchEntered
 from sizer.web.entered import Entered, Entries
-from sizer.web.figures import LONGEST, Part, meant, stone_text
+from sizer.web.figures import LONGEST, Part, meant
 from sizer.web.own_table import OwnTable
 
 MOST_VARIANTS = 4
@@ -84,18 +77,3 @@ BESIDE = tuple(name for name in Draft.model_fields if name not in Entered.model_
 def in_unit(value, unit):
     """A length in mm or a mass in kg, in a unit of the screen."""
     return value / (MM_PER_LENGTH_UNIT | KG_PER_MASS_UNIT)[unit]
-
-
-def mass_text(value_kg, unit, tenths=False):
-    """A mass for reading, with its unit; pounds whole, or to the tenth."""
-    if unit == "st" and value_kg >= KG_PER_STONE:
-        return stone_text(value_kg, int(tenths)) + " lb"
-    if unit == "kg":
-        return f"{value_kg:.1f} kg"
-    return f"{value_kg / KG_PER_LB:.{int(tenths)}f} lb"
-
-
-def most_text(value_kg, unit):
-    """A mass that is not to be exceeded, to the tenth below it, with its unit."""
-    per = 1.0 if unit == "kg" else KG_PER_LB
-    return mass_text(floor(10.0 * value_kg / per + 1e-6) / 10.0 * per, unit, tenths=True)

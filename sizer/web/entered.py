@@ -16,13 +16,14 @@ from sizer.fit.uses import USES
 from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C
 from sizer.paddler.body import PREDICTED_HIPS
 from sizer.paddler.measures import HIP_POSTURES, HIPS, RANGES, REQUIRED
-from sizer.units import LENGTH_UNITS, temperature_figure
+from sizer.units import LENGTH_UNITS, MM_PER_M, length_text, mark_text, temperature_figure
 from sizer.web.figures import (
     Amount,
     DesignText,
     Entry,
     Part,
     Short,
+    mass_text,
     rewritten,
     typed_entry,
     typed_text,
@@ -124,6 +125,22 @@ class Entered(Part):
         """The unit a figure is typed in now."""
         kind = unit_kind(key)
         return {"mass": self.mass_unit, "angle": "°"}.get(kind, self.length_unit)
+
+    def said(self, value_m):
+        """A length for reading, with its unit."""
+        return self.said_mm(value_m * MM_PER_M)
+
+    def said_mm(self, value_mm):
+        """The same of one in mm."""
+        return length_text(value_mm, self.length_unit)
+
+    def marked(self, value_m):
+        """A length as it is marked off at the bench, with its unit."""
+        return mark_text(value_m * MM_PER_M, self.length_unit)
+
+    def weighed(self, value_kg, tenths=False):
+        """A mass for reading, as `mass_text`."""
+        return mass_text(value_kg, self.mass_unit, tenths)
 
     def enter(self, key, text):
         """With what was typed, as `typed_entry`.

@@ -15,6 +15,7 @@ from sizer.units import (
     INCH_PARTS,
     KG_PER_LB,
     KG_PER_MASS_UNIT,
+    KG_PER_STONE,
     LB_PER_STONE,
     MARK_PARTS,
     MM_PER_IN,
@@ -151,3 +152,18 @@ def signed_text(value, unit):
 def stone_text(value_kg, decimals):
     stone, pounds = divmod(round(value_kg / KG_PER_LB, decimals), LB_PER_STONE)
     return f"{stone:.0f} st {pounds:.{decimals}f}".removesuffix(".0")
+
+
+def mass_text(value_kg, unit, tenths=False):
+    """A mass for reading, with its unit; pounds whole, or to the tenth."""
+    if unit == "st" and value_kg >= KG_PER_STONE:
+        return stone_text(value_kg, int(tenths)) + " lb"
+    if unit == "kg":
+        return f"{value_kg:.1f} kg"
+    return f"{value_kg / KG_PER_LB:.{int(tenths)}f} lb"
+
+
+def most_text(value_kg, unit):
+    """A mass that is not to be exceeded, to the tenth below it, with its unit."""
+    per = 1.0 if unit == "kg" else KG_PER_LB
+    return mass_text(floor(10.0 * value_kg / per + 1e-6) / 10.0 * per, unit, tenths=True)

@@ -11,9 +11,8 @@ from sizer.export.fit_words import value_words
 from sizer.fit.cautions import standing_cautions
 from sizer.fit.sizes import main_sizes_mm
 from sizer.hydro.flooded import LEAVE
-from sizer.units import MM_PER_M, temperature_text
+from sizer.units import temperature_text
 from sizer.web.differences import differences
-from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
 from sizer.web.issued import is_of_last, issued
 from sizer.web.keeping import keep_units, shop_book
@@ -183,8 +182,8 @@ def _strip_html(one, beside):
     name, unit = job.fitted.assessed.boat.design.name, one.length_unit
     now, which = _told_boat(one, job)
     boat = now.assessed.boat
-    freeboard = length_text(now.assessed.particulars.freeboard_m * MM_PER_M, unit)
-    size = " × ".join(length_text(value, unit) for value in main_sizes_mm(boat))
+    freeboard = one.said(now.assessed.particulars.freeboard_m)
+    size = " × ".join(map(one.said_mm, main_sizes_mm(boat)))
     tell_book(name, size_words(boat), now.status)
     return (f'<div class="sz-strip" role="status">{whose}'
             f"<span>{escape(beside + name)}</span><span>{which}{size}</span>"

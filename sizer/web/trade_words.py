@@ -13,8 +13,8 @@ from sizer.units import (
     MPH_PER_MPS,
     READ_TO_MM,
     force_unit,
+    length_text,
 )
-from sizer.web.draft import length_text, mass_text
 from sizer.web.trade_charts import STATUSES, Axis, limits_of
 
 LENGTH_SCALES = {"mm": MM_PER_M, "cm": MM_PER_M / 10.0, "in": MM_PER_M / MM_PER_IN}
@@ -60,9 +60,9 @@ def _axis(one, what):
 def quantity_text(one, value, unit):
     """A figure in SI for reading, with its unit."""
     if unit == "m":
-        return length_text(value * MM_PER_M, one.length_unit)
+        return one.said(value)
     if unit == "kg":
-        return mass_text(value, one.mass_unit)
+        return one.weighed(value)
     if unit == "N":
         name, newtons = force_unit(one.mass_unit)
         return f"{value / newtons:.{FORCE_DIGITS[name]}f} {name}"
@@ -91,8 +91,8 @@ def change_text(one, before, after, unit):
 
 def seat_text(one, shift_m):
     """A seat's place against the base's own."""
-    size = length_text(abs(shift_m) * MM_PER_M, one.length_unit)
-    if size == length_text(0.0, one.length_unit):
+    size = one.said(abs(shift_m))
+    if size == one.said(0.0):
         return "at its own place"
     return f"{size} {'aft' if shift_m > 0.0 else 'forward'}"
 

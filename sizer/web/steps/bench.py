@@ -4,7 +4,7 @@ from html import escape
 
 import streamlit as st
 
-from sizer.units import MM_PER_M, mark_figure, mark_text, marks_apart, of_metres
+from sizer.units import MM_PER_M, mark_figure, marks_apart, of_metres
 from sizer.web.look import note_html, put, put_both, table_html
 from sizer.web.state import draft
 from sizer.web.steps.patterns import put_strongback, put_workshop
@@ -20,8 +20,7 @@ def page():
     if job.fitted.status == "fail":
         put(note_html("This boat does not pass: see the boat page before you cut anything.",
                       "fail"))
-    unit, up = one.length_unit, job.setting_up
-    shown = of_metres(mark_text, unit)
+    unit, up, shown = one.length_unit, job.setting_up, one.marked
     put_strongback(one, job)
     put(f"<p>Hook the tape on the strongback's forward end, {shown(up.strongback_start_x_m)} aft "
         f"of the bow, and mark every frame from there in one pull. Strongback length "

@@ -11,8 +11,7 @@ from sizer.scenes.plan_view import plan_view
 from sizer.scenes.sections import sections
 from sizer.scenes.side_view import side_view
 from sizer.shop.skin_relief import skin_under_water
-from sizer.units import both_force, length_text, of_metres
-from sizer.web.draft import mass_text
+from sizer.units import both_force
 from sizer.web.look import note_html, put, put_scene
 from sizer.web.session import base_boat, job_for, lacking
 from sizer.web.state import choice, draft
@@ -46,8 +45,7 @@ def _boat():
         return
     base, unit = base_boat(one, one.base), one.length_unit
     assessed = job.fitted.assessed
-    drawn = (assessed.boat, base, assessed.particulars, job.person.body,
-             of_metres(length_text, unit))
+    drawn = assessed.boat, base, assessed.particulars, job.person.body, one.said
     with st.container(key="boat"):  # laid out by look.py: on a phone one below the other
         with st.container(key="boat_whole"):
             put_scene(side_view, *drawn)
@@ -61,26 +59,26 @@ def _boat():
             put_wrong(job, unit)
             mends = st.container(key="mends")  # filled last: it takes longest
         with st.container(key="boat_closer"):
-            _closer(job, base, drawn, unit)
+            _closer(one, job, base, drawn)
     with st.container(key="folds"):
-        put_odds(job, unit)
-        _put_folded(job, unit)
+        put_odds(one, job)
+        _put_folded(one, job)
         put_cautions(job.cautions)
     with mends:
         put_remedies(one, job)
 
 
-def _put_folded(job, unit):
+def _put_folded(one, job):
     """What is no fault, one tap away; each title says what is inside."""
     passing = [check for check in job.fitted.checks if check.status == "pass"]
     with st.expander(f"{len(passing)} checks pass"):
-        put_passing(passing, unit, mass_text(job.request.trip.gear_kg, draft().mass_unit))
+        put_passing(passing, one.length_unit, one.weighed(job.request.trip.gear_kg))
     gave = len(gave_way(job.fitted))
     with st.expander("What was sought and reached: " + (
             f"{gave} of {len(job.fitted.sought)} gave way" if gave else "nothing gave way")):
-        put_sought(job, unit, draft().mass_unit)
+        put_sought(one, job)
     with st.expander("The seat, and the room left"):
-        put_seat(job, unit)
+        put_seat(one, job)
     skin = skin_under_water(job.fitted.assessed.boat, job.fitted.assessed.particulars,
                             job.person.water)
     touched = len(skin.touches)
@@ -90,11 +88,11 @@ def _put_folded(job, unit):
         put(f"<p>{escape(skin.says)}</p>")
 
 
-def _closer(job, base, drawn, unit):
+def _closer(one, job, base, drawn):
     look = st.segmented_control("A closer look", CLOSER, required=True,
                                 **choice("closer", CLOSER[0], among="default"))
     if look == "The body's room":
-        put_scene(clearances, job.fitted.assessed, job.person.body, of_metres(length_text, unit))
+        put_scene(clearances, job.fitted.assessed, job.person.body, one.said)
     elif look == "Turn it round":
         put_turning(job.fitted.assessed.boat, base)
     else:

@@ -17,8 +17,6 @@ from sizer.fit.facts import facts_of, room_left
 from sizer.scenes.check_pictures import check_picture
 from sizer.scenes.window_bar import window_bar
 from sizer.shop.outfit import footbrace
-from sizer.units import MM_PER_M, of_metres
-from sizer.web.draft import length_text, mass_text
 from sizer.web.look import put, status_html, table_html, whole
 from sizer.web.steps.words import put_check
 
@@ -50,27 +48,27 @@ def put_passing(checks, unit, gear):
                                format_func=titles.get), *st.columns([1, 2], gap="medium"))
 
 
-def put_sought(job, unit, mass_unit):
+def put_sought(one, job):
     """What was sought, what was reached, how far off counts, what gave way, and of which load."""
     def figure(value, kind):
-        return length_text(value * MM_PER_M, unit) if kind == "mm" else f"{value:.2f}"
+        return one.said(value) if kind == "mm" else f"{value:.2f}"
 
     gave = gave_way(job.fitted)
-    rows = [[escape(capital(one.aim.title)), figure(one.wanted, one.aim.unit),
-             f"<b>{figure(one.value, one.aim.unit)}</b>", figure(one.aim.scale, one.aim.unit),
-             whole("<b>gave way</b>") if one.aim.title in gave else ""]
-            for one in job.fitted.sought]
+    rows = [[escape(capital(each.aim.title)), figure(each.wanted, each.aim.unit),
+             f"<b>{figure(each.value, each.aim.unit)}</b>", figure(each.aim.scale, each.aim.unit),
+             whole("<b>gave way</b>") if each.aim.title in gave else ""]
+            for each in job.fitted.sought]
     put(table_html(("What is sought", "sought", "reached", "counts from", ""), rows,
                    numbers=(1, 2, 3), stack=True, plain=(4,)))
-    loads = day_load_words(job.fitted.assessed, lambda kg: mass_text(kg, mass_unit))
+    loads = day_load_words(job.fitted.assessed, one.weighed)
     put("".join(f"<p>{escape(said)}</p>" for said in (
         f"What is off by {COUNTS} or more gave way.", *loads)))
 
 
-def put_seat(job, unit):
+def put_seat(one, job):
     assessed = job.fitted.assessed
     boat, left, brace = assessed.boat, room_left(facts_of(assessed)), footbrace(assessed)
-    length = of_metres(length_text, unit)
+    length = one.said
     seat = SEATS[boat.design.seat.kind].format(on=" and ".join(boat.design.seat.stands_on))
     put(f"<p>Room left: <b>{length(left['hips_each_side'])}</b> each side of the hips, "
         f"{length(left['thighs'])} over the thighs, {length(left['knees'])} over the knees, "

@@ -14,9 +14,8 @@ from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
 from sizer.scenes.long_views import glance
 from sizer.shop.said import listed
-from sizer.units import MM_PER_M, of_metres, temperature_figure, temperature_text
+from sizer.units import temperature_figure, temperature_text
 from sizer.web.differences import held_words
-from sizer.web.draft import length_text, mass_text
 from sizer.web.entered import LABELS, Held, temperature_units
 from sizer.web.figures import LONGEST
 from sizer.web.keeping import shop_book
@@ -133,12 +132,10 @@ def _put_surest(one, found, keys):
 
 def _card(one, key, longest):
     design = lines_of(one, key).design
-    unit = one.length_unit
-    put_picture(glance(base_boat(one, key), longest, of_metres(length_text, unit)))
+    put_picture(glance(base_boat(one, key), longest, one.said))
     drawn = design.drawn_for
     put(f"<b>{escape(design.name)}</b> — {escape(design.character)}. Drawn for "
-        f"{mass_text(drawn.weight_kg, one.mass_unit)}, "
-        f"{length_text(drawn.stature_m * MM_PER_M, unit)} tall. Suits "
+        f"{one.weighed(drawn.weight_kg)}, {one.said(drawn.stature_m)} tall. Suits "
         + escape(", ".join(USES[use].words if use in USES else use for use in design.suits)) + ".")
     if one.ready():
         job, faults = job_for(one, key)
@@ -169,24 +166,23 @@ def _for_use(one, use):
 
 def _for_this_paddler(job, one):
     """Status, fitted size and weight, and the first thing that is short."""
-    boat, unit = job.fitted.assessed.boat, one.length_unit
-    size = " × ".join(length_text(value, unit) for value in main_sizes_mm(boat))
+    size = " × ".join(map(one.said_mm, main_sizes_mm(job.fitted.assessed.boat)))
     short = next((check for check in job.fitted.checks if check.status == job.fitted.status), None)
     why = ""
     if job.fitted.status != "pass":
-        said = miss_words(short, unit) if short.key != "suits" else (
+        said = miss_words(short, one.length_unit) if short.key != "suits" else (
             "not drawn for this use: "
             f"{job.lines.design.lacks.get(job.request.trip.use, 'not named')}")
         more = sum(check.status != "pass" for check in job.fitted.checks) - 1
         also = f"; and {more} more" if more else ""
         why = f'<br><span class="sz-why">{escape(said)}{also}</span>'
     return (f"For this paddler: {status_html(job.fitted.status)}<br>{size}, "
-            f"{mass_text(job.fitted.assessed.weight.mass_kg, one.mass_unit)}{why}")
+            f"{one.weighed(job.fitted.assessed.weight.mass_kg)}{why}")
 
 
 def _gear(one):
     entry = one.entries["gear_kg"]
-    usual = mass_text(USES[one.use].gear_kg, one.mass_unit)
+    usual = one.weighed(USES[one.use].gear_kg)
     st.text_input(f"Gear, {one.mass_unit} — blank is {usual} for this use", max_chars=LONGEST,
                   live=True, **field("gear_kg", entry.text,
                                      lambda one, text: one.enter("gear_kg", text), typed=True))

@@ -20,7 +20,6 @@ from sizer.fit.uses import USES
 from sizer.hydro.water import water_at
 from sizer.units import KG_PER_MASS_UNIT
 from sizer.web.charts import SETTINGS, crowd_chart
-from sizer.web.draft import length_text, mass_text
 from sizer.web.keeping import shop_now
 from sizer.web.look import press, put, put_alert
 from sizer.web.session import OWN, lines_of
@@ -106,11 +105,9 @@ def _crowd(one, text):
     st.plotly_chart(crowd_chart(one, bodies, own, st.context.theme.type), config=SETTINGS,
                     key="crowd_chart", alt="Weight against stature of the people")
     if bodies:
-        ends = [(min(values), max(values)) for values in zip(*bodies, strict=True)]
-        put(f"<p>{len(bodies)} people, {length_text(ends[0][0], one.length_unit)} to "
-            f"{length_text(ends[0][1], one.length_unit)} tall, "
-            f"{mass_text(ends[1][0], one.mass_unit)} to "
-            f"{mass_text(ends[1][1], one.mass_unit)}.</p>")
+        tall, heavy = (" to ".join(map(words, (min(values), max(values)))) for words, values in zip(
+            (one.said_mm, one.weighed), zip(*bodies, strict=True), strict=True))
+        put(f"<p>{len(bodies)} people, {tall} tall, {heavy}.</p>")
 
 
 def _rows(text):

@@ -15,15 +15,7 @@ from sizer.fit.request import Trip, read_request
 from sizer.fit.uses import USES
 from sizer.hydro.water import water_at
 from sizer.web.charts import SETTINGS, Curve, curves_chart
-from sizer.web.draft import length_text, mass_text
-from sizer.web.look import (
-    note_html,
-    put,
-    put_download,
-    put_scrolled,
-    status_html,
-    table_html,
-)
+from sizer.web.look import note_html, put, put_download, put_scrolled, status_html, table_html
 from sizer.web.state import kept
 from sizer.web.strip import put_cautions
 
@@ -89,7 +81,7 @@ def _who(made):
 
 def _size_row(size, one, counted):
     def lengths(*keys):
-        return " × ".join(length_text(size["size"][key], one.length_unit) for key in keys)
+        return " × ".join(one.said_mm(size["size"][key]) for key in keys)
 
     def span(key, words):
         limits = size["paddlers"][key]
@@ -97,9 +89,8 @@ def _size_row(size, one, counted):
 
     return [f"<b>{escape(size['name'])}</b>", lengths("length_mm", "beam_mm", "depth_mm"),
             lengths("cockpit_length_mm", "cockpit_width_mm"), _people(size["share"], counted),
-            span("weight_kg", lambda value: mass_text(value, one.mass_unit)),
-            *(span(key, lambda value: length_text(value, one.length_unit))
-              for key in ("stature_mm", "hip_width_mm"))]
+            span("weight_kg", one.weighed),
+            *(span(key, one.said_mm) for key in ("stature_mm", "hip_width_mm"))]
 
 
 def _left_out(answer):

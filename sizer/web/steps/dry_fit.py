@@ -8,16 +8,9 @@ from sizer.built.measures import LEAST_SPREAD_M, MOST_SPREAD_M
 from sizer.built.points import points_of
 from sizer.design.records import MOULDED_POINT
 from sizer.scenes.bench_views import asked_view
-from sizer.units import MM_PER_M, inches_text, mark_text, of_metres
+from sizer.units import MM_PER_M, inches_text
 from sizer.web.figures import LONGEST, typed_entry, typed_text
-from sizer.web.issued import (
-    as_issued,
-    issued,
-    moved_on,
-    not_last_words,
-    since_words,
-    stands,
-)
+from sizer.web.issued import as_issued, issued, moved_on, not_last_words, since_words, stands
 from sizer.web.look import echo_html, note_html, press, put, put_scene
 from sizer.web.state import choice, draft, field, say, view
 from sizer.web.steps.by_hand import put_sheet
@@ -33,21 +26,9 @@ from sizer.web.steps.dry_fit_read import (
     unread,
     usable_m,
 )
-from sizer.web.steps.dry_fit_round import (
-    first_open,
-    put_known,
-    round_of,
-    turn,
-    turn_on,
-)
+from sizer.web.steps.dry_fit_round import first_open, put_known, round_of, turn, turn_on
 from sizer.web.steps.dry_fit_told import put_told
-from sizer.web.steps.dry_fit_typed import (
-    put_again,
-    put_before,
-    put_left_out,
-    put_typed,
-    put_unread,
-)
+from sizer.web.steps.dry_fit_typed import put_again, put_before, put_left_out, put_typed, put_unread
 from sizer.web.strip import job_or_way_back, put_cautions, put_next
 
 ROUNDS = {"8": "8 that tell most", "20": "20", "all": "all"}
@@ -110,7 +91,7 @@ def _ask(one, job, asked, last, found):
     if (before := view().get("dry_in_hand", this.key)) != this.key:
         view()["dry_before"] = before
     view()["dry_in_hand"] = this.key
-    unit, said = one.length_unit, of_metres(mark_text, one.length_unit)
+    unit, said = one.length_unit, one.marked
     put_scene(asked_view, points_of(job.fitted.assessed.boat), job.setting_up, this, said)
     allowed = ((-MOST_MORE_MM if this.what == MARK else 0.0),
                this.designed_m * MM_PER_M + MOST_MORE_MM)
@@ -122,7 +103,7 @@ def _ask(one, job, asked, last, found):
                 placeholder=f"designed: {said(this.designed_m)}",
                 **field(f"dry_{this.key}", one.dry_fit.text(this.key), lambda one, text: one.but(
                     dry_fit=one.dry_fit.enter(this.key, text, unit, allowed)), typed=True))
-        put(_echo(one, job, this, said))
+        put(_echo(one, job, this))
         if text := behind_text(job, this, said):
             put(note_html(text))
         with st.container(horizontal=True, gap="small"):
@@ -169,17 +150,16 @@ def _jump(one, job, round_, at):
 def _first(one, this):
     """What was typed of an Asked, before its name in a list."""
     value = usable_m(one, (this,)).get(this.key)
-    text = one.dry_fit.text(this.key) if value is None else mark_text(
-        value * MM_PER_M, one.length_unit)
+    text = one.dry_fit.text(this.key) if value is None else one.marked(value)
     return f"{text} · " if text else ""
 
 
-def _echo(one, job, this, said):
+def _echo(one, job, this):
     """What was understood, and how far it is off; a fault beside its figure."""
-    designed, fault = f"designed: {said(this.designed_m)}", fault_of(one, this)
+    designed, fault = f"designed: {one.marked(this.designed_m)}", fault_of(one, this)
     value = one.dry_fit.values().get(this.key)
     if fault or value is None:
         return echo_html(designed, fault)
-    told = f"{designed}; {off_text(this, value / MM_PER_M, said)}"
+    told = f"{designed}; {off_text(this, value / MM_PER_M, one.marked)}"
     return echo_html(f"{told}. Read it a second time." if this in unread(one, asked_for(job))
                      else told)

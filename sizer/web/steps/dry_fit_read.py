@@ -2,17 +2,11 @@
 those that can be used tell."""
 
 from sizer.built.asked import ACROSS, asked_of, measured_of
-from sizer.built.behind_risers import (
-    BEHIND,
-    INSTEAD,
-    OTHER_FACE,
-    behind_risers,
-    written_words,
-)
+from sizer.built.behind_risers import BEHIND, INSTEAD, OTHER_FACE, behind_risers, written_words
 from sizer.built.dry_fit import dry_fit
 from sizer.built.points import points_of
 from sizer.errors import SizerError
-from sizer.units import MM_PER_M, inches_text, mark_text, of_metres
+from sizer.units import MM_PER_M, inches_text, mark_text
 from sizer.web.state import kept
 
 SAME = "no difference"
@@ -55,9 +49,8 @@ def fault_of(one, this):
         return "" if entry is None else entry.fault
     if not this.is_slip(entry.value / MM_PER_M):
         return ""
-    designed = of_metres(mark_text, one.length_unit)(this.designed_m)
-    return (f"{entry.text}: the design says {designed}; so far off is a slip of tape or pen: "
-            "measure again")
+    return (f"{entry.text}: the design says {one.marked(this.designed_m)}; so far off is a slip of "
+            "tape or pen: measure again")
 
 
 def off_text(this, value_m, said):

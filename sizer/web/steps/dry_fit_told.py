@@ -8,7 +8,6 @@ from sizer.built.notches import FRAME, MEASURE, in_order
 from sizer.built.standing import MEASURE as AT_ODDS
 from sizer.export.fit_words import capital, value_words
 from sizer.scenes.difference import LARGER, difference_view, unfair_points
-from sizer.units import mark_text, of_metres
 from sizer.web.look import note_html, put, put_scene, status_html, table_html
 from sizer.web.state import choice, view
 from sizer.web.steps.dry_fit_done import put_done
@@ -21,7 +20,6 @@ FIGURES = (("Steadiness (GM)", "gm_m"), ("Draft", "draft_m"), ("Freeboard, least
 
 def put_told(one, job, found, last):
     """What stands there, compared with the revision `last`, if any."""
-    unit = one.length_unit
     if found.built.status == "fail":
         put(note_html(f"As it stands this boat {found.refusal}. Do not cover it.", "fail"))
     for said in (*_odd(one, found), *found.hull):
@@ -33,8 +31,8 @@ def put_told(one, job, found, last):
     put_scene(difference_view, found, view()["dry_times"])
     st.caption("Design in pencil, as it stands in ink; a ring where it is off beyond what the tape "
                "can tell, with its number below where the stick is unfair there")
-    _notches(found, unit)
-    _afloat(found, unit)
+    _notches(one, found)
+    _afloat(one, found)
     put_done(one, job, found, last)
 
 
@@ -46,10 +44,10 @@ def _odd(one, found):
         yield odd.say + (" You read it twice: mend it there; all below is without it." * twice)
 
 
-def _notches(found, unit):
+def _notches(one, found):
     """Which notch to move, by how much and which way; behind them what has to wait."""
     unfair = tuple(enumerate(unfair_points(found), start=1))
-    now, frame, guess = ([one for one in unfair if one[1].first == first]
+    now, frame, guess = ([pair for pair in unfair if pair[1].first == first]
                          for first in ("", FRAME, MEASURE))
     st.subheader("Notches to move")
     if now:
@@ -66,7 +64,7 @@ def _notches(found, unit):
         if lot:
             with st.expander(f"{len(lot)} notch{'es' * (len(lot) != 1)} {words}"):
                 _unfair(lot, "as it stands")
-    _fair(found, unit)
+    _fair(one, found)
 
 
 def _unfair(numbered, heading):
@@ -81,29 +79,27 @@ def _place(this):
     return f"<b>{escape(this.frame)}</b> {escape(this.side)} {escape(this.stringer)}"
 
 
-def _fair(found, unit):
+def _fair(one, found):
     """What is off, but fair: a slightly other boat."""
-    said = of_metres(mark_text, unit)
     fair = [this for this in in_order(found.points) if this.beyond and not this.unfair]
     if fair:
         with st.expander(f"{len(fair)} place{'s' * (len(fair) != 1)} off beyond what the tape can "
                          "tell, but fair"):
-            rows = [[_place(this), said(this.off_half_breadth_m), said(this.off_height_m)]
+            rows = [[_place(this), *map(one.marked, (this.off_half_breadth_m, this.off_height_m))]
                     for this in fair]
             put(table_html(("Place", "out by", "high by"), rows, numbers=(1, 2)))
 
 
-def _afloat(found, unit):
+def _afloat(one, found):
     st.subheader("Afloat as it stands")
-    built, designed = (vars(one.assessed.particulars) for one in (found.built, found.designed))
+    built, designed = (vars(boat.assessed.particulars) for boat in (found.built, found.designed))
     rows = [["Checks", status_html(found.designed.status), status_html(found.built.status)]]
-    said = of_metres(mark_text, unit)
-    rows += [[name, said(designed[key]), said(built[key])] for name, key in FIGURES]
+    rows += [[name, one.marked(designed[key]), one.marked(built[key])] for name, key in FIGURES]
     lies = ("none steady" if found.list_deg is None else
             f"{round(found.list_deg, 1) + 0.0:+.1f}°")  # + 0.0: no -0
     rows.append(["List, starboard +", "0.0°", lies])
     put(table_html(("Afloat", "designed", "as it stands"), rows, numbers=(1, 2)))
     for check in found.built.checks:
         if check.status != "pass":
-            put(note_html(f"{capital(check.name)}: {value_words(check, unit)}. "
+            put(note_html(f"{capital(check.name)}: {value_words(check, one.length_unit)}. "
                           f"{capital(check.meaning)}.", check.status))

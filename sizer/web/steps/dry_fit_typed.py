@@ -4,7 +4,6 @@ from html import escape
 
 import streamlit as st
 
-from sizer.units import MM_PER_M, mark_text, of_metres
 from sizer.web.look import echo_html, note_html, place, press, put, whole
 from sizer.web.state import change, choice, draft, view
 from sizer.web.steps.dry_fit_read import SAME, at_fault, fault_of, off_text, unread, usable_m
@@ -39,14 +38,14 @@ def put_unread(one, job, asked):
 
 def _put_together(one, asked, some):
     """One press for all of them, each named with its figure."""
-    values, said = usable_m(one, asked), of_metres(mark_text, one.length_unit)
-    named = "; ".join(f"{this.short} {said(values[this.key])}" for this in some)
+    values = usable_m(one, asked)
+    named = "; ".join(f"{this.short} {one.marked(values[this.key])}" for this in some)
     put(note_html(f"{len(some)} measures are to be read a second time: {named}."))
     press(f"All {len(some)} read again: they are so", _again, *(this.key for this in some))
 
 
 def _put_unread(one, job, asked, this):
-    value, said = usable_m(one, asked)[this.key], of_metres(mark_text, one.length_unit)
+    value, said = usable_m(one, asked)[this.key], one.marked
     put(note_html(f"{this.words}: {said(value)}; designed {said(this.designed_m)}, "
                   f"{off_text(this, value, said)}. Read it a second time: a slip of tape or pen "
                   "looks like this."))
@@ -71,8 +70,7 @@ def put_before(one, asked, round_, key):
         if this is None or not one.dry_fit.text(key):
             return
         number = f"{round_.index(this) + 1}. " if this in round_ else ""
-        said = of_metres(mark_text, one.length_unit)
-        value = usable_m(one, asked).get(key)
+        value, said = usable_m(one, asked).get(key), one.marked
         if value is None:
             put(note_html(f"{number}{this.short}: {fault_of(one, this)}", "fail"))
             return
@@ -103,7 +101,7 @@ def put_typed(one, job, asked):
 def _line(one, this, value):
     """A measure typed, in one line: the figure first."""
     def said(value_m):
-        return whole(mark_text(value_m * MM_PER_M, one.length_unit))
+        return whole(one.marked(value_m))
 
     if value is None:
         return f"**cannot be used** · {this.short}"

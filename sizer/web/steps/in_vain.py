@@ -7,7 +7,6 @@ from sizer.fit.by_hand import reach_by_hand
 from sizer.fit.check_figures import miss_words
 from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.tried import DIMENSIONS
-from sizer.units import MM_PER_M, length_text
 from sizer.web.entered import Held
 from sizer.web.look import put
 from sizer.web.session import job_for
@@ -47,8 +46,7 @@ def put_what_gave_way(one, job, wishes):
 
 
 def _figure(one, sought, value):
-    return (length_text(value * MM_PER_M, one.length_unit) if sought.aim.unit == "mm"
-            else f"{value:.2f}")
+    return one.said(value) if sought.aim.unit == "mm" else f"{value:.2f}"
 
 
 def _in_vain(one, job, key):
@@ -81,6 +79,6 @@ def _instead(one, job, key, wish):
         return (f"Nor is there room for it: past {axis.words} {axis.text(reach.now)}, where it "
                 f"is: {stop}.")
     last = inside[1 if sign > 0.0 else 0]
-    gm = length_text(reach.boat.particulars.gm_m * MM_PER_M, one.length_unit)
+    gm = one.said(reach.boat.particulars.gm_m)
     return (f"Held by hand, {axis.words} {axis.text(last)} still passes every check, with GM {gm}; "
             f"past it: {stop}.")

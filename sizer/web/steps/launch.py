@@ -13,7 +13,6 @@ from sizer.export.fit_words import capital
 from sizer.export.launch_answer import SWAMP_SO, TOO_HEAVY, swamped_first, trial_cautions
 from sizer.hull.weight import AS_WEIGHED
 from sizer.shop.aboard import ABOARD, bare_words, counted_words, gear_words
-from sizer.web.draft import mass_text
 from sizer.web.issued import as_issued, issued, moved_on, stands
 from sizer.web.look import note_html, place, put
 from sizer.web.state import draft, field, kept
@@ -94,7 +93,7 @@ def _ashore(one, assessed, found):
                ALLOWED["boat_kg"])
     put_doubt(one, found, "boat_kg")
     put_figure(one, "load_kg", "Paddler as dressed, with all gear, on a scale", ALLOWED["load_kg"])
-    low, high = (mass_text(kg, one.mass_unit, tenths=True)
+    low, high = (one.weighed(kg, tenths=True)
                  for kg in kept("paddler_borne", assessed, lambda: paddler_borne_kg(assessed)))
     put(f"<p>The paddler alone, dressed, {low} to {high}. {TOO_HEAVY}</p>")
     st.radio("Water", WATERS, horizontal=True, **_of_launch("water_kind", among=WATERS))

@@ -12,10 +12,9 @@ from sizer.export.launch_answer import GAUGE, disagree
 from sizer.scenes.trial_view import trial_view
 from sizer.shop.stations import setting_up
 from sizer.shop.work_room import helper_at
-from sizer.units import MM_PER_M, length_text, of_metres
+from sizer.units import MM_PER_M
 from sizer.web.bench_entered import MOST_READINGS, ZERO, heel_keys
-from sizer.web.draft import most_text
-from sizer.web.figures import LONGEST
+from sizer.web.figures import LONGEST, most_text
 from sizer.web.look import note_html, place, press, put, put_alert, put_fault, put_scene, table_html
 from sizer.web.state import change, draft, field, kept
 
@@ -67,7 +66,7 @@ def put_steadiness(one, assessed, found):
     st.subheader("Steadiness trial")
     still = one.launch.values().get(ZERO)
     weights = weights_of(assessed, found, still or 0.0)
-    said = of_metres(length_text, one.length_unit)
+    said = one.said
     hold = helper_at(assessed.boat, setting_up(assessed.boat).stations)
     put_scene(trial_view, assessed.boat, hold, weights.place, said)
     put_figure(one, ZERO, "First without a weight: heel to starboard, minus to port",

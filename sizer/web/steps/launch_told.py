@@ -10,8 +10,6 @@ from sizer.built.learnt import READINGS, gm_spread_m, moved_by_weights, reading_
 from sizer.built.steadiness import LESS, STEADY, STOPPED, UNTOLD, steadiness
 from sizer.export.fit_words import odds_words
 from sizer.export.launch_answer import UNSTEADY, disagree, judged_words, unsteady
-from sizer.units import MM_PER_M, length_text, mark_text
-from sizer.web.draft import mass_text
 from sizer.web.look import note_html, place, press, put, table_html
 from sizer.web.state import change, draft
 from sizer.web.steps.launch_kept import put_keep
@@ -37,9 +35,8 @@ def put_lesson(one, job, assessed, trial, found):
         put(note_html(found, "fail"))
         return
 
-    def said(key, value, text=mark_text):
-        return (mass_text(value, one.mass_unit, tenths=True) if key.endswith("_kg") else
-                text(value * MM_PER_M, one.length_unit))
+    def said(key, value, text=one.marked):
+        return one.weighed(value, tenths=True) if key.endswith("_kg") else text(value)
 
     with place():
         before, now = _put_said(job, assessed, trial, found)
@@ -48,7 +45,7 @@ def put_lesson(one, job, assessed, trial, found):
 
     def with_band(key, figure, band):
         rough = band >= ROUGH_M and one.length_unit != "in"  # tenths of a mm would say too much
-        middle, wide = (said(key, value, length_text if rough else mark_text)
+        middle, wide = (said(key, value, one.said if rough else one.marked)
                         for value in (figure, band))
         return f"{middle.removesuffix(wide.rpartition(' ')[2]).strip()} ± {wide}"
 

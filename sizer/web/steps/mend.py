@@ -10,7 +10,7 @@ from sizer.fit.request import read_request
 from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
 from sizer.remedies import remedies
-from sizer.units import MM_PER_M, length_text
+from sizer.units import MM_PER_M
 from sizer.web.figures import typed_text
 from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, press, put, status_html
@@ -68,8 +68,7 @@ def _gear_text(mass_kg, one):
 def _redrawn(remedy, one, job):
     """Which boat is drawn once a remedy is done, and its freeboard before; "" for the same boat."""
     def told(sizes_mm, freeboard_m):
-        *sizes, freeboard = (length_text(mm, one.length_unit)
-                             for mm in (*sizes_mm, freeboard_m * MM_PER_M))
+        *sizes, freeboard = map(one.said_mm, (*sizes_mm, freeboard_m * MM_PER_M))
         return " × ".join(sizes), freeboard
 
     now = job and told(main_sizes_mm(job.fitted.assessed.boat),

@@ -18,7 +18,6 @@ from sizer.hull.fairness import worst_status
 from sizer.scenes.long_views import as_drawn
 from sizer.units import MM_PER_M
 from sizer.web.cells import put_cells
-from sizer.web.draft import length_text
 from sizer.web.figures import typed_text
 from sizer.web.look import note_html, press, put, put_download, put_picture, status_html, table_html
 from sizer.web.session import lines_of, shipped_lines
@@ -85,7 +84,7 @@ def _picture(one, bench):
         put(note_html("The table has faults; the drawing shows the last design without any.",
                       "fail"))
     put_picture(as_drawn(drawn.boat, drawn.unfair, bench.sheet.frame))
-    length, beam, depth = (length_text(size, unit) for size in main_sizes_mm(drawn.boat))
+    length, beam, depth = map(one.said_mm, main_sizes_mm(drawn.boat))
     put(f"<p><b>{escape(drawn.design.name)}</b>: {length} long, {beam} wide, {depth} deep. "
         f"The run of its sticks: {status_html(worst_status(drawn.unfair))}</p>")
     if worst_status(drawn.unfair) == "fail":

@@ -8,10 +8,9 @@ from sizer.paddler.body import HIP_SPREAD_M, STANDING_HIP_M, predict
 from sizer.paddler.measures import HIPS, read_paddler
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.side_view import side_view
-from sizer.units import of_metres
-from sizer.web.draft import length_text, mass_text
+from sizer.units import length_text
 from sizer.web.entered import LABELS, MASS_UNITS
-from sizer.web.figures import LONGEST, typed_text
+from sizer.web.figures import LONGEST, mass_text, typed_text
 from sizer.web.job_box import put_open_job
 from sizer.web.look import echo_html, note_html, place, put, put_alert, put_picture, table_html
 from sizer.web.session import base_boat, fault_text, job_for
@@ -105,9 +104,8 @@ def _boat_so_far(one):
     job, _ = job_for(one)
     if job is not None:
         assessed = job.fitted.assessed
-        put_picture(side_view(
-            assessed.boat, base_boat(one, one.base), assessed.particulars, job.person.body,
-            of_metres(length_text, one.length_unit), narrow=True))
+        put_picture(side_view(assessed.boat, base_boat(one, one.base), assessed.particulars,
+                              job.person.body, one.said, narrow=True))
 
 
 def _field(one, key, how, together):
@@ -143,8 +141,7 @@ def _hips_so_far(one):
         hip = predict(read_paddler(one.request()["paddler"])).hip_sitting
     except BadInput:
         return "&nbsp;"
-    value, off, most = map(of_metres(length_text, one.length_unit),
-                           (hip.value_m, hip.plus_minus_m, hip.high_m))
+    value, off, most = map(one.said, (hip.value_m, hip.plus_minus_m, hip.high_m))
     return (f"predicted at {value} ± {off}; the opening is made for hips of {most}. Measure before "
             "you build")
 
@@ -160,8 +157,7 @@ def _understood(one, key, value):
 
 def _standing_words(one):
     """What standing hips lack; beside the choice, where a tip would cover what was typed."""
-    least, most, good_to = map(of_metres(length_text, one.length_unit),
-                               (*HIP_SPREAD_M, STANDING_HIP_M))
+    least, most, good_to = map(one.said, (*HIP_SPREAD_M, STANDING_HIP_M))
     return (f"{least} to {most} narrower: tells sitting hips to {good_to} either way, for eight "
             "in ten only")
 
@@ -214,9 +210,8 @@ def _predicted(one):
         body = predict(read_paddler(one.request()["paddler"]))
     except BadInput:
         return
-    said = of_metres(length_text, one.length_unit)
-    rows = [[label, said(measure.value_m),
-             "measured" if measure.measured else f"± {said(measure.plus_minus_m)}"]
+    rows = [[label, one.said(measure.value_m),
+             "measured" if measure.measured else f"± {one.said(measure.plus_minus_m)}"]
             for name, label in PREDICTED for measure in (getattr(body, name),)]
     st.subheader("The rest of the body")
     put("<p>Predicted from the ANSUR II survey where not measured. Nine people in ten are below "

@@ -50,8 +50,8 @@ def put_workshop(one, job):
     st.button("Change the shop", key="to_shop", on_click=go, args=("shop",))
     _patterns(bench, one.length_unit)
     _fairness(job, bench)
-    _sticks(bench, one.length_unit)
-    _materials(bench, one.length_unit)
+    _sticks(one, bench)
+    _materials(one, bench)
 
 
 def bench_for(job):
@@ -134,12 +134,12 @@ def _fairness(job, bench):
                        numbers=(3,), stack=True, plain=(1, 2, 4)))
 
 
-def _sticks(bench, unit):
+def _sticks(one, bench):
     st.subheader("Sticks")
-    said = of_metres(mark_text, unit)
+    said = one.marked
     rows = [[f"<b>{escape(stick.name)}</b>", str(stick.stringer.count),
-             " × ".join(whole(said(one)) for one in (stick.stringer.width_m,
-                                                     stick.stringer.depth_m)),
+             " × ".join(whole(said(size)) for size in (stick.stringer.width_m,
+                                                       stick.stringer.depth_m)),
              said(stick.length_m), said(stick.cut_m),
              escape(stick.verdict), str(len(stick.joints.middles_m)),
              f'<span class="sz-why">{escape(stick.forward.on)}: {escape(stick.forward.words)}; '
@@ -149,17 +149,17 @@ def _sticks(bench, unit):
                    numbers=(1, 3, 4, 6), stack=True, plain=(5, 7)))
 
 
-def _sizes(item, unit):
-    if unit != "in":
-        return map(of_metres(mark_text, unit), item.size_m)
+def _sizes(one, item):
+    if one.length_unit != "in":
+        return map(one.marked, item.size_m)
     return item.inches(lambda mm: f"{inches_text(mm, INCH_PARTS)} in", " in")
 
 
-def _materials(bench, unit):
+def _materials(one, bench):
     with st.expander("Materials to buy"):
         rows = [[escape(item.group), escape(item.what),
-                 " × ".join(map(whole, _sizes(item, unit))),
-                 whole(escape(" ".join(item.bought(unit)))),
+                 " × ".join(map(whole, _sizes(one, item))),
+                 whole(escape(" ".join(item.bought(one.length_unit)))),
                  f'<span class="sz-why">{escape(item.allowance)}</span>']
                 for item in bench.materials.items]
         put(table_html(("For", "what", "size", "how much", "allowance"), rows, stack=True))

@@ -9,15 +9,7 @@ import streamlit as st
 from sizer.border import table_of
 from sizer.errors import BadInput
 from sizer.export.quote import invented_words
-from sizer.shop.money import (
-    CURRENCY,
-    M2,
-    METRE,
-    Per,
-    money_of_table,
-    money_table,
-    own_money,
-)
+from sizer.shop.money import CURRENCY, M2, METRE, Per, money_of_table, money_table, own_money
 from sizer.shop.plywood import sold_m, thicknesses_words, unused_words
 from sizer.shop.settings import SHOP, shop_of_table, shop_words, without_slips
 from sizer.shop.work import steps

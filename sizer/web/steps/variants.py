@@ -8,7 +8,6 @@ from sizer.fit.sizes import SIZES, size_title
 from sizer.fit.uses import USES
 from sizer.fit.what_if import drag_N
 from sizer.scenes.long_views import glance
-from sizer.units import length_text, of_metres
 from sizer.web.draft import MOST_VARIANTS, Variant
 from sizer.web.look import note_html, press, put, put_picture, status_html, table_html, whole
 from sizer.web.session import job_for
@@ -44,8 +43,7 @@ def _put_pictures(one, job, others):
     longest = max(found.fitted.assessed.boat.length_m for _, found in boats)
     for column, (name, found) in zip(st.columns(max(len(boats), 3)), boats, strict=False):
         with column:
-            put_picture(glance(found.fitted.assessed.boat, longest,
-                               of_metres(length_text, one.length_unit)))
+            put_picture(glance(found.fitted.assessed.boat, longest, one.said))
             put(f"<b>{escape(name)}</b>")
 
 

@@ -14,18 +14,8 @@ from sizer.hydro.flooded import flooded
 from sizer.hydro.swamped import left_by_wet_exit, wet_exit_says
 from sizer.scenes.side_areas import side_areas
 from sizer.scenes.side_view import flooded_view
-from sizer.units import (
-    KMH_PER_MPS,
-    KN_PER_MPS,
-    MM_PER_M,
-    MPH_PER_MPS,
-    area_text,
-    energy_text,
-    force_unit,
-    of_metres,
-)
+from sizer.units import KMH_PER_MPS, KN_PER_MPS, MPH_PER_MPS, area_text, energy_text, force_unit
 from sizer.web.charts import SETTINGS, Curve, Mark, curves_chart
-from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.session import base_boat, study_for
 from sizer.web.state import choice, draft, field
@@ -48,8 +38,8 @@ def page():
     _righting(job, more, one)
     _on_wave(job, one.length_unit)
     _drag(more, one)
-    _wind(job, more, one.length_unit)
-    put_across_wind(job, more, one.length_unit)
+    _wind(one, job, more)
+    put_across_wind(one, job, more)
     _changes(more, one)
     put_cautions(job.cautions)
     put_next("Next: the bench", "bench")
@@ -80,7 +70,7 @@ def _flooded(job):
                             freeboard_m=found.freeboard_m,
                             draft_m=afloat.draft_m + found.sinkage_m - afloat.sinkage_m)
             put_scene(flooded_view, assessed.boat, base_boat(one, one.base), shown,
-                      job.person.body, of_metres(length_text, one.length_unit),
+                      job.person.body, one.said,
                       chambers_of(assessed.boat, *ends, aboard.gear),
                       seated and found.can_be_paddled)
         put(note_html(says, "fail" if found.state != "rim clear"
@@ -88,7 +78,7 @@ def _flooded(job):
     put(f"<p>Fill the ends: {full.bow_l:.0f} litres in the bow, {full.stern_l:.0f} in the stern. "
         f"{escape(bags.says)} Calm water; waves wash in sooner.</p>")
     put(table_html(("Both ends full, the paddler", "rim over water", "side deck", "GM",
-                    "stays upright"), [_swamped_row(*case, one.length_unit) for case in (
+                    "stays upright"), [_swamped_row(one, *case) for case in (
                         ("in the seat", full.seated),
                         ("in the water beside, the boat as full as the sea", full.out),
                         ("climbing on over the back deck", full.climbing))], numbers=(1, 2, 3)))
@@ -103,11 +93,10 @@ def _left(assessed, ends):
     return left_by_wet_exit(*given, tuple(ends), assessed.person.water, seated)
 
 
-def _swamped_row(words, found, unit):
+def _swamped_row(one, words, found):
     if found.gm_m is None:
         return [words, "sinks", "", "", "no"]
-    return [words, *map(of_metres(length_text, unit),
-                        (found.rim_clearance_m, found.freeboard_m, found.gm_m)),
+    return [words, *map(one.said, (found.rim_clearance_m, found.freeboard_m, found.gm_m)),
             "yes" if found.stays_upright else "no"]
 
 
@@ -141,7 +130,7 @@ def _righting(job, more, one):
     put(f"<p>Sitting still, this paddler is righted to {_degrees(rigid.vanishing_deg)} of heel; "
         f"keeping the upper body upright, to {_degrees(sums.vanishing_deg)}. Water comes over the "
         f"rim at {_degrees(sums.rim_deg)}. Calm water; a brace or a roll is not counted.</p>")
-    rows = [[name, f"{length_text(found.greatest_arm_m * MM_PER_M, unit)} at "
+    rows = [[name, f"{one.said(found.greatest_arm_m)} at "
              f"{found.greatest_arm_deg:.0f}°", _degrees(found.vanishing_deg),
              energy_text(found.energy_open_j, one.mass_unit)]
             for name, found in (("paddler keeps upright", sums), ("paddler rigid", rigid))]
@@ -197,10 +186,10 @@ def _drag(more, one):
                     f"of it waves, {force}", "effort, W"), rows, numbers=range(7)))
 
 
-def _wind(job, more, unit):
+def _wind(one, job, more):
     st.header("Blown on")
     wind, assessed = more.wind, job.fitted.assessed
-    said = of_metres(length_text, unit)
+    unit, said = one.length_unit, one.said
     put_scene(side_areas, assessed.boat, wind, assessed.particulars, said)
     def told(side):
         return (area_text(side.above.area_m2, unit), area_text(side.below.area_m2, unit),

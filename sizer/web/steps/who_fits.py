@@ -13,7 +13,7 @@ from sizer.crowd.region import extremes, who_fits
 from sizer.export.range_answer import body_note
 from sizer.units import MM_PER_M
 from sizer.web.charts import MOST_UP, SETTINGS, colours_in, length_axis, plain_layout
-from sizer.web.draft import in_unit, length_text, mass_text
+from sizer.web.draft import in_unit
 from sizer.web.look import put, status_html, table_html
 from sizer.web.session import job_for
 from sizer.web.state import mine, view
@@ -51,9 +51,8 @@ def put_who_fits(one):
 def _own(one, job):
     """The paddler at hand as they are, in the boat that is fitted to them."""
     own = job.request.measured
-    put(f"<p><b>{escape(one.mark or OWN)}</b>, {mass_text(own.weight_kg, one.mass_unit)}, "
-        f"{length_text(own.stature_m * MM_PER_M, one.length_unit)} tall: "
-        f"{status_html(job.fitted.status)}</p>")
+    put(f"<p><b>{escape(one.mark or OWN)}</b>, {one.weighed(own.weight_kg)}, "
+        f"{one.said(own.stature_m)} tall: {status_html(job.fitted.status)}</p>")
 
 
 def _region(one, region):
@@ -103,9 +102,8 @@ def _extremes(one, region):
                          ("without gear", region.statures_without_gear)):
         for side, edge in zip(("lightest", "heaviest"), extremes(plane), strict=True):
             if edge is not None:
-                rows.append([f"{side}, {words}", mass_text(edge.weight_kg, one.mass_unit),
-                             length_text(edge.stature_m * MM_PER_M, one.length_unit),
-                             length_text(edge.hip_width_m * MM_PER_M, one.length_unit),
+                rows.append([f"{side}, {words}", one.weighed(edge.weight_kg),
+                             one.said(edge.stature_m), one.said(edge.hip_width_m),
                              escape(edge.ended_by)])
     put(table_html(("Paddler", "weight", "stature", "hip width", "ended by"), rows,
                    numbers=(1, 2, 3), stack=True, plain=(4,)))
