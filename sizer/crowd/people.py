@@ -20,11 +20,12 @@ from sizer.design.library import shipped_names
 from sizer.errors import BadInput, Fault
 from sizer.fit.request import read_request
 from sizer.fit.uses import USES
-from sizer.paddler.measures import RANGES, REQUIRED
+from sizer.paddler.measures import RANGES, REQUIRED, Measured, read_paddler
 
 LABELS = ("id", "name")
 TEXTS = ("hip_measured", "use", "base")
 COLUMNS = (*LABELS, *RANGES, "gear_kg", *TEXTS)
+OWN = ("gear_kg", "use", "base")  # of a row, which a range for all cannot follow
 OTHER_UNITS_SAID = "weight_lb, stature_in, hip_width_in (or cm, m, ft, st)"
 COLUMNS_SAID = (f"Columns: {', '.join(REQUIRED)}; if you like, "
                 f"{', '.join(one for one in COLUMNS if one not in REQUIRED)}. In other units, head "
@@ -225,7 +226,7 @@ def _row(number, values):
     label = _label(values)
     given = {"paddler": {key: values[key] for key in (*RANGES, "hip_measured")
                          if values.get(key) is not None}}
-    given |= {key: values[key] for key in ("gear_kg", "use", "base")
+    given |= {key: values[key] for key in OWN
               if values.get(key) is not None}
     reasons = swapped(given["paddler"])
     if "\ufffd" in label:
@@ -244,3 +245,34 @@ def _row(number, values):
 
 
 shipped_bases = cache(shipped_names)  # a row may name one of these, and no file
+
+
+@dataclass(frozen=True, eq=False)
+class Listed:
+    rows: tuple[PersonRow, ...]
+    measured: tuple[Measured, ...]  # of each row, in the same order
+    bad: tuple[BadRow, ...]
+    notes: tuple[str, ...]  # what a range cannot follow, and odd bodies
+
+
+def listed(people, use, gear_kg):
+    """The Listed of PersonRow and BadRow, all to be counted for one use and gear; raises BadInput
+    at "people", where no row can be used."""
+    rows = tuple(row for row in people if not isinstance(row, BadRow))
+    bad = tuple(row for row in people if isinstance(row, BadRow))
+    if not rows:
+        raise BadInput([Fault("people", f"none of {len(bad)} rows can be used", str(reason))
+                        for row in bad[:1] for reason in row.reasons]
+                       or [Fault("people", "no rows", "give one person or more")])
+    return Listed(rows, tuple(read_paddler(row.given["paddler"]) for row in rows), bad,
+                  tuple(_notes(rows, use, gear_kg)))
+
+
+def _notes(rows, use, gear_kg):
+    own = sum(any(key in row.given for key in OWN) for row in rows)
+    if own:
+        yield (f"{own} rows name a base, a use or gear of their own: a range is for one, so all "
+               f"are counted for {use} with {gear_kg:g} kg.")
+    for row in rows:
+        for caution in row.cautions:
+            yield f"row {row.number} {row.label}".strip() + f": {caution}"

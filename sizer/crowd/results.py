@@ -66,7 +66,7 @@ def batch_lead(kind, people, trip, stamp):
 
 
 def result_line(kind, result):
-    """One result, a dict as `sizer.crowd.fitted_row.fitted_lot` gives it, as a line of text."""
+    """One result, a dict as `sizer.crowd.batch.fitted_lot` gives it, as a line of text."""
     if kind == "jsonl":
         return _json_line(result)
     size, factors = result.get("size", {}), result.get("factors", {})

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from sizer.crowd.crew import cores
 from sizer.crowd.finished import request_for
-from sizer.crowd.listed import listed
+from sizer.crowd.people import listed
 from sizer.crowd.sizes import Size, size_range
 from sizer.export.answer import imprint_answer
 from sizer.export.numbers import json_text
@@ -45,7 +45,7 @@ def range_package(people, lines, trip, most_sizes, progress=lambda done, of, wor
 
     Raises
     ------
-    BadInput, as `sizer.crowd.listed.listed` and `size_range`.
+    BadInput, as `sizer.crowd.people.listed` and `size_range`.
     """
     crowd = listed(people, trip.use, trip.gear_kg)
     found = size_range(crowd.measured, lines, trip, most_sizes, progress, cores())

@@ -5,6 +5,8 @@ from dataclasses import replace
 from datetime import date
 from functools import partial
 
+import streamlit as st
+
 from sizer.book.issuing import freeze, stamp_of
 from sizer.book.jobs import advance
 from sizer.book.revisions import due, revisions
@@ -14,7 +16,7 @@ from sizer.stamp import Stamp, no_job
 from sizer.web.differences import differences
 from sizer.web.draft import Draft
 from sizer.web.keeping import shop_book, shop_now
-from sizer.web.look import put_download
+from sizer.web.look import put_download, put_papers
 from sizer.web.session import job_for
 from sizer.web.setting_fields import setting_changes
 from sizer.web.state import begin_job, draft, kept, kept_job, view
@@ -151,6 +153,23 @@ def put_zip(label, letter, files):
 
     put_download(label, partial(zip_bytes, files), f"{kept_job().row.code}-rev-{letter}.zip",
                  type="primary")
+
+
+def put_sheet(one, job, which, last):
+    """The "dry-fit" or "launch" sheet to fill in by hand, of the revision `last` that stands."""
+    printed = job.stamped(stamp_now(one, last))
+
+    def made(paper):  # the writers load only where they are wanted
+        if which == "launch":
+            from sizer.export.launch_sheet import launch_pdf
+
+            return launch_pdf(printed, paper)
+        from sizer.export.dry_fit_sheet import dry_fit_pdf
+
+        return dry_fit_pdf(printed, one.length_unit, paper)
+
+    with st.container(horizontal=True):
+        put_papers("Sheet to fill in by hand", made, printed.stamp, which)
 
 
 def issue(one, due_one, files, shop, measured=""):

@@ -26,7 +26,8 @@ def dimension_axis(one, dimension):
     if dimension.key == "seat":
         unit = "" if one.length_unit == "in" else f" {one.length_unit}"
         return Axis("seat", f"seat,{unit} aft of the base's place", LENGTH_SCALES[one.length_unit],
-                    lambda value: seat_text(one, value), read_to(one, "m"), one.length_unit == "in")
+                    lambda value: seat_text(one, value), _told_in(one, "m")[2],
+                    one.length_unit == "in")
     return _axis(one, dimension)
 
 
@@ -40,50 +41,39 @@ def result_axis(one, result):
 
 
 def _axis(one, what):
-    unit, scale = what.unit, 1.0
-    inches = what.unit == "m" and one.length_unit == "in"
-    if what.unit == "m":
-        unit, scale = one.length_unit, LENGTH_SCALES[one.length_unit]
-    elif what.unit == "kg":
-        unit, scale = ("kg", 1.0) if one.mass_unit == "kg" else ("lb", 1.0 / KG_PER_LB)
-    elif what.unit == "N":
-        unit, newtons = force_unit(one.mass_unit)
-        scale = 1.0 / newtons
-    elif what.unit == "of the base":
-        unit, scale = "% of the base's", 100.0
-    elif what.unit == "deg":
-        unit = "degrees"
-    return Axis(what.words, what.words if inches else f"{what.words}, {unit}", scale,
-                lambda value: quantity_text(one, value, what.unit), read_to(one, what.unit), inches)
+    name, scale, step, text = _told_in(one, what.unit)
+    inches = name == "in"
+    return Axis(what.words, what.words if inches else f"{what.words}, {name}", scale, text, step,
+                inches)
+
+
+def _told_in(one, unit):
+    """(Name of the screen's unit, how many are one SI unit, the step to which a figure is written,
+    in SI, and the function of SI that writes it) of what is in m, kg, N, deg or of the base."""
+    if unit == "m":
+        name = one.length_unit
+        return name, LENGTH_SCALES[name], READ_TO_MM[name] / MM_PER_M, one.said
+    if unit == "kg":
+        return (("kg", 1.0, 0.1, one.weighed) if one.mass_unit == "kg" else
+                ("lb", 1.0 / KG_PER_LB, KG_PER_LB, one.weighed))
+    if unit == "N":
+        name, newtons = force_unit(one.mass_unit)
+        digits = FORCE_DIGITS[name]
+        return (name, 1.0 / newtons, newtons / 10**digits,
+                lambda value: f"{value / newtons:.{digits}f} {name}")
+    if unit == "deg":
+        return "degrees", 1.0, 1.0, "{:.0f}°".format
+    return "% of the base's", 100.0, 0.01, "{:.0%}".format
 
 
 def quantity_text(one, value, unit):
     """A figure in SI for reading, with its unit."""
-    if unit == "m":
-        return one.said(value)
-    if unit == "kg":
-        return one.weighed(value)
-    if unit == "N":
-        name, newtons = force_unit(one.mass_unit)
-        return f"{value / newtons:.{FORCE_DIGITS[name]}f} {name}"
-    return f"{value:.0f}°" if unit == "deg" else f"{value:.0%}"
-
-
-def read_to(one, unit):
-    """One step of a figure in SI as `quantity_text` writes it, in SI."""
-    if unit == "m":
-        return READ_TO_MM[one.length_unit] / MM_PER_M
-    if unit == "kg":
-        return 0.1 if one.mass_unit == "kg" else KG_PER_LB
-    if unit == "N":
-        name, newtons = force_unit(one.mass_unit)
-        return newtons / 10**FORCE_DIGITS[name]
-    return 1.0 if unit == "deg" else 0.01
+    return _told_in(one, unit)[3](value)
 
 
 def change_text(one, before, after, unit):
     """The difference of two figures as they are written, with its sign and unit."""
-    step = read_to(one, unit)
+    step = _told_in(one, unit)[2]
     steps = round(after / step) - round(before / step)
     size = quantity_text(one, abs(steps) * step, unit)
     return f"±{size}" if not steps else ("+" if steps > 0 else "−") + size

@@ -16,9 +16,8 @@ from itertools import count
 import pytest
 
 from sizer.cli import main
-from sizer.crowd import fitted_row as row_module
-from sizer.crowd.batch import AHEAD, AT_ONCE, fitted_rows
-from sizer.crowd.fitted_row import fitted_lot
+from sizer.crowd import batch as batch_module
+from sizer.crowd.batch import AHEAD, AT_ONCE, fitted_lot, fitted_rows
 from sizer.crowd.people import BadRow, PersonRow, read_people, request_of
 from sizer.crowd.population import Recipe, drawn_people, population_lines
 from sizer.crowd.results import STATUSES, everyone
@@ -95,7 +94,7 @@ def test_a_row_that_cannot_be_worked_out_is_called_that(monkeypatch, error):
     def failing(*_given, **_more):
         raise error
 
-    monkeypatch.setattr(row_module, "fit_many", failing)
+    monkeypatch.setattr(batch_module, "fit_many", failing)
     row = PersonRow(2, "A", {"paddler": {"weight_kg": 82, "stature_mm": 1780,
                                          "hip_width_mm": 385}}, ())
     result = fitted_lot((row,), TRIP)[0]

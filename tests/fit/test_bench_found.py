@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from sizer.crowd.fitted_row import fitted_lot
+from sizer.crowd.batch import fitted_lot
 from sizer.crowd.people import PersonRow
 from sizer.fit.bench_found import sawn_checks, unfair_checks
 from sizer.fit.check import STATUSES, overall
@@ -55,7 +55,7 @@ def test_a_hollow_ridge_is_a_failed_check_of_the_fit_that_names_its_place(hollow
 
 
 def test_a_row_of_a_batch_says_what_the_bench_would(hollow, monkeypatch):
-    monkeypatch.setattr("sizer.crowd.fitted_row.lines_of", lambda base: hollow[0])
+    monkeypatch.setattr("sizer.crowd.batch.lines_of", lambda base: hollow[0])
     row = PersonRow(2, "", {"paddler": BODY}, ())
     (result,) = fitted_lot((row,), Trip("day-boat", "sheltered-day", water_at("fresh", 10.0)))
     assert result["status"] == "fail"

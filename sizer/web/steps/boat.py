@@ -4,25 +4,27 @@ from html import escape
 
 import streamlit as st
 
-from sizer.export.fit_words import gave_way
+from sizer.export.fit_words import capital, gave_way, in_a_hundred, odds_sentence, worst_words
+from sizer.fit.matters import gm_sd_m, matters, with_care, worth_measuring
 from sizer.fit.what_if import drag_N
 from sizer.scenes.clearances import clearances
+from sizer.scenes.odds_dots import odds_dots
 from sizer.scenes.plan_view import plan_view
 from sizer.scenes.sections import sections
 from sizer.scenes.side_view import side_view
 from sizer.shop.skin_relief import skin_under_water
 from sizer.units import both_force
-from sizer.web.look import note_html, put, put_scene
+from sizer.web.look import note_html, put, put_picture, put_scene
 from sizer.web.session import base_boat, job_for, lacking
 from sizer.web.state import choice, draft
 from sizer.web.steps.boat_tables import put_passing, put_seat, put_sought, put_wrong
 from sizer.web.steps.mend import put_remedies
-from sizer.web.steps.odds import put_odds
 from sizer.web.steps.sliders import put_let_go_of_all, put_sliders
 from sizer.web.strip import put_cautions, put_next, put_way_back
 from sizer.web.trade_words import every_speed_text
 from sizer.web.turning import put_turning
 
+SURE = 0.95  # odds from which a check is not told by itself
 CLOSER = ("The body's room", "Turn it round", "Sections")
 
 
@@ -61,7 +63,7 @@ def _boat():
         with st.container(key="boat_closer"):
             _closer(one, job, base, drawn)
     with st.container(key="folds"):
-        put_odds(one, job)
+        _put_odds(one, job)
         _put_folded(one, job)
         put_cautions(job.cautions)
     with mends:
@@ -86,6 +88,38 @@ def _put_folded(one, job):
             f"slack, it touches the frames in {touched} places" if touched
             else "it stays clear of every frame")):
         put(f"<p>{escape(skin.says)}</p>")
+
+
+def _put_odds(one, job):
+    """The odds in a fold's title; in it a hundred dots, the checks least sure, what makes surer."""
+    fitted = job.fitted
+    said = capital(odds_sentence(fitted.odds_all_hard))
+    least = sorted((check for check in fitted.checks if check.is_hard and check.sd_si
+                    and check.odds < SURE), key=lambda check: check.odds)
+    with st.expander(said.partition(":")[0]):
+        dots, words = st.columns([2, 3], gap="medium")
+        with dots, st.container(key="odds"):
+            put_picture(odds_dots(in_a_hundred(fitted.odds_all_hard), said.rstrip(".")))
+        with words:
+            put("".join(f"<p>{escape(text)}</p>" for text in (
+                said, *(worst_words(check, one.length_unit) for check in least))))
+            _put_surer(one, job)
+
+
+def _put_surer(one, job):
+    fitted = job.fitted
+    found = matters(fitted.checks, fitted.sure, job.person.body)
+    now = one.said(gm_sd_m(fitted.sure)), in_a_hundred(fitted.odds_all_hard)
+    measured = [(each.what, (one.said(each.gm_sd_m), in_a_hundred(each.odds)))
+                for each in worth_measuring(found)]
+    more = [f"<li>{escape(capital(what))}: " + (
+            f"steadiness known to {then[0]} instead of {now[0]}, " * (then[0] != now[0])) +
+            f"odds {then[1]} of 100 where it turns out as predicted.</li>"
+            for what, then in measured if then[0] != now[0] or then[1] > now[1]]
+    if more:
+        put(f"<p>Measuring more narrows it:</p><ul>{''.join(more)}</ul>")
+    put("<p>What matters most for this boat, in order:</p><ol>" + "".join(
+        f"<li>{escape(capital(each.what))}.</li>" for each in with_care(found)) + "</ol>")
 
 
 def _closer(one, job, base, drawn):

@@ -2,7 +2,7 @@
 
 import hashlib
 import io
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 from html import escape
 
@@ -18,13 +18,13 @@ from sizer.export.range_package import RangePackage, range_package
 from sizer.fit.request import Trip
 from sizer.fit.uses import USES
 from sizer.hydro.water import water_at
+from sizer.shop.said import listed
 from sizer.units import KG_PER_MASS_UNIT
 from sizer.web.charts import SETTINGS, crowd_chart
 from sizer.web.keeping import shop_now
-from sizer.web.look import press, put, put_alert
+from sizer.web.look import note_html, press, put, put_alert
 from sizer.web.session import OWN, lines_of
 from sizer.web.state import choice, draft, kept, view
-from sizer.web.steps.crowd_asked import LIST, asked, put_made_from
 from sizer.web.steps.crowd_results import put_fits, put_range
 from sizer.web.steps.going import (
     MOST_SHELVED,
@@ -40,11 +40,28 @@ from sizer.web.steps.going import (
 from sizer.web.steps.who_fits import put_who_fits
 from sizer.web.upload import put_upload
 
+PREFIX, LIST = "crowd_", "people"  # of the page's choices in the view, and its list of people
 SOURCES = ("Drawn from the body survey", "My own list")
 ACTIONS = {"range": "Choose the sizes that serve most", "batch": "Fit everyone one by one"}
 MOST_LIST_MB = 5
 MOST_HEAVIER = {"kg": 30, "lb": 66}
 OWN_BASE = "own-design.toml"  # name of an own design in results
+
+
+@dataclass(frozen=True, eq=False)
+class Asked:
+    """What a run was begun with."""
+
+    people: str  # in words
+    base: str  # name of the design
+    use: str  # key
+    of: dict  # {in words: what is held against the same of now}
+    choices: dict  # of the page, for whoever comes back to it
+
+    @property
+    def named(self):
+        """The list of people as it was given, (name, text); None where they were drawn."""
+        return self.choices.get(LIST)
 
 
 def page():
@@ -64,7 +81,7 @@ def page():
 
 
 def _last(one, now):
-    last, about = found("crowd"), partial(put_made_from, asked_of("crowd"), now)
+    last, about = found("crowd"), partial(_put_made_from, asked_of("crowd"), now)
     if isinstance(last, RangePackage):
         put_range(one, last, about)
     elif last is not None:
@@ -84,7 +101,7 @@ def _wishes(one):
                           **choice("crowd_action", "range", among=ACTIONS))
         sizes = (st.slider("Sizes, at most", 1, MOST_SIZES, **choice("crowd_sizes", 3))
                  if action == "range" else None)
-        now = asked(one, people, text or "", action, sizes, _gear_kg(one) if sizes else None)
+        now = _asked(one, people, text or "", action, sizes, _gear_kg(one) if sizes else None)
         if st.button("Work it out", type="primary", disabled=text is None):
             _start(one, action, text, sizes, now)
             st.rerun()
@@ -95,6 +112,32 @@ def _wishes(one):
     with picture:
         _crowd(one, text)
     return now
+
+
+def _asked(one, people, text, action, sizes, gear_kg):
+    """The Asked of a Draft and of what the page chooses; `people` in words, `text` their CSV."""
+    base = one.own_design if one.base == OWN else one.base
+    of = {"the people": hashlib.sha256(text.encode()).hexdigest(), "what to do": action,
+          "the sizes at most": sizes, "the base design": base, "the use": one.use,
+          "the water": (one.water_kind, one.water_c), "the gear": gear_kg,
+          "the shop's settings": shop_now() if sizes else None}
+    choices = {key: value for key, value in view().items() if key.startswith(PREFIX)}
+    if named := view().get(LIST):
+        choices[LIST] = named
+    return Asked(people, lines_of(one, one.base).design.name, one.use, of, choices)
+
+
+def _put_made_from(was, now):
+    """What a run was made from, and what of it is another `now`; None where neither is known."""
+    if was is None:
+        return
+    put(f"<p>Made from {escape(was.people)}; {escape(was.base)}; "
+        f"{escape(USES[was.use].words)}.</p>")
+    changed = [] if now is None else [
+        words for words, value in was.of.items() if value != now.of[words]]
+    if changed:
+        put(note_html(f"Changed since this was worked out: {listed(changed)}. What stands here is "
+                      "still of what it was made from: work it out again for what is chosen now."))
 
 
 def _crowd(one, text):

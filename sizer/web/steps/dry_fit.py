@@ -10,10 +10,17 @@ from sizer.design.records import MOULDED_POINT
 from sizer.scenes.bench_views import asked_view
 from sizer.units import MM_PER_M, inches_text
 from sizer.web.figures import LONGEST, typed_entry, typed_text
-from sizer.web.issued import as_issued, issued, moved_on, not_last_words, since_words, stands
+from sizer.web.issued import (
+    as_issued,
+    issued,
+    moved_on,
+    not_last_words,
+    put_sheet,
+    since_words,
+    stands,
+)
 from sizer.web.look import echo_html, note_html, press, put, put_scene
 from sizer.web.state import choice, draft, field, say, view
-from sizer.web.steps.by_hand import put_sheet
 from sizer.web.steps.dry_fit_read import (
     SPREAD_PARTS,
     asked_for,

@@ -13,10 +13,9 @@ from sizer.export.fit_words import capital
 from sizer.export.launch_answer import SWAMP_SO, TOO_HEAVY, swamped_first, trial_cautions
 from sizer.hull.weight import AS_WEIGHED
 from sizer.shop.aboard import ABOARD, bare_words, counted_words, gear_words
-from sizer.web.issued import as_issued, issued, moved_on, stands
+from sizer.web.issued import as_issued, issued, moved_on, put_sheet, stands
 from sizer.web.look import note_html, place, put
 from sizer.web.state import draft, field, kept
-from sizer.web.steps.by_hand import put_sheet
 from sizer.web.steps.dry_fit_read import accepted_for
 from sizer.web.steps.launch_kept import put_bias
 from sizer.web.steps.launch_steady import put_doubt, put_figure, put_steadiness

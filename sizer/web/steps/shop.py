@@ -1,19 +1,27 @@
-"""What the shop works with, and its rates and prices, settled once in the book."""
+"""What the shop works with, and its rates and prices, settled once in the book.
 
-from dataclasses import replace
+That is every job's, with an undo of its own: what another screen settled meanwhile ends what could
+be undone here.
+"""
+
+from dataclasses import dataclass, replace
 from html import escape
 from itertools import chain, islice
 
 import streamlit as st
 
+from sizer.book.refusals import BookRefused
+from sizer.book.settings import keep_money, keep_shop
 from sizer.border import table_of
 from sizer.errors import BadInput
 from sizer.export.quote import invented_words
-from sizer.shop.money import CURRENCY, M2, METRE, Per, money_of_table, money_table, own_money
+from sizer.shop.money import CURRENCY, M2, METRE, Money, Per, money_of_table, money_table, own_money
 from sizer.shop.plywood import sold_m, thicknesses_words, unused_words
-from sizer.shop.settings import SHOP, shop_of_table, shop_words, without_slips
+from sizer.shop.settings import SHOP, Shop, shop_of_table, shop_words, without_slips
 from sizer.shop.work import steps
 from sizer.web.figures import LONGEST
+from sizer.web.history import History
+from sizer.web.keeping import money_now, shop_book, shop_now
 from sizer.web.look import echo_html, note_html, press, put
 from sizer.web.session import lines_of
 from sizer.web.setting_fields import (
@@ -25,10 +33,10 @@ from sizer.web.setting_fields import (
     typed_number,
     typed_value,
 )
-from sizer.web.settled import settle, settlings
-from sizer.web.state import draft, go, standing, take_in_hand, view
+from sizer.web.state import draft, go, say, standing, take_in_hand, view
 from sizer.web.strip import Undoing
 
+SETTLED = "settled"  # in the view
 RATES = "rates"  # in the view, and the key of their container
 TAKEN = "rates and prices that came with the program as your own"  # what undo says of them
 LIKE = ("12 mm = 11.7 mm; 18 mm = 17.6 mm", "1/2 in = 15/32 in; 3/4 in = 23/32 in")
@@ -37,8 +45,48 @@ PERS = {"seam_m": METRE, "skin_m2": M2}  # of what hours grow with; of all else,
 OF = {"seam_m": " of seam", "skin_m2": " of skin"}
 
 
+@dataclass(frozen=True)
+class Settled:
+    """The shop as it works, and what was typed and not taken."""
+
+    shop: Shop
+    money: Money
+    at_fault: tuple[tuple[str, str, str], ...] = ()  # key, text, what is wrong with it
+
+    def fault_at(self, key):
+        """(text, what is wrong with it) of what was typed and not taken; None where nothing was."""
+        return next((tuple(found) for own, *found in self.at_fault if own == key), None)
+
+    def with_fault(self, key, *found):
+        """With the text and fault of one key; without any, with its fault gone."""
+        others = tuple(one for one in self.at_fault if one[0] != key)
+        return replace(self, at_fault=(*others, (key, *found)) if found else others)
+
+
+def _settlings():
+    shop, money = shop_now(), money_now()
+    one = view().get(SETTLED)
+    if one is None or (one.present.shop, one.present.money) != (shop, money):
+        return History(Settled(shop, money))
+    return one
+
+
+def _settle(one):
+    """Takes a History of Settled, and keeps in the book what it says now."""
+    book, now = shop_book()[0], one.present
+    try:
+        if now.shop != shop_now():
+            keep_shop(book, now.shop)
+        if now.money != money_now():
+            keep_money(book, now.money)
+    except BookRefused as error:
+        say(f"Not kept in the book. {error}")
+        return
+    view()[SETTLED] = one.amend(replace(now, shop=shop_now(), money=money_now()))
+
+
 def page():
-    unit, now = draft().length_unit, settlings().present
+    unit, now = draft().length_unit, _settlings().present
     st.header("The shop")
     put("<p>Kept in the book, for every job that is printed from now on; a revision that was "
         "issued stays as it was made. More entries in one field stand between semicolons.</p>")
@@ -63,14 +111,14 @@ def _design():
 
 def undoing():
     """What undo does on this page: the shop's settings are every job's, not the draft's."""
-    return Undoing(lambda: _go_to(settlings().undone()), lambda: _go_to(settlings().redone()),
-                   bool(settlings().future))
+    return Undoing(lambda: _go_to(_settlings().undone()), lambda: _go_to(_settlings().redone()),
+                   bool(_settlings().future))
 
 
 def _go_to(moved):
     """Takes an earlier or a later state; what that changed, in words."""
-    before = settlings().present
-    settle(moved)
+    before = _settlings().present
+    _settle(moved)
     unit, after = draft().length_unit, moved.present
     mine, were_mine = (own_money(one.money) == one.money for one in (after, before))
     said = [f"{TAKEN}{'' if mine else ': no longer'}"] if mine != were_mine else []
@@ -137,14 +185,14 @@ def _put_field(now, one, unit, taking, told):
 
 def _taken(key, text, unit, taking):
     """Settles what was typed, or holds it beside what is wrong with it."""
-    before = settlings()
+    before = _settlings()
     try:
         after = taking(before.present, key, text, unit).with_fault(key)
     except BadInput as error:
         fault = error.faults[0]  # of the table's figures otherwise, which nobody typed
         told = fault.value if fault.place == key else text
         after = before.present.with_fault(key, text, f"{told}: {fault.allowed}")
-    settle(before.step(after))
+    _settle(before.step(after))
 
 
 def _with_shop(now, key, text, unit):
@@ -172,11 +220,11 @@ def to_rates():
 
 def _as_they_stand():
     """Takes every rate and price that the shop has not set itself as its own."""
-    before = settlings()
-    settle(before.step(replace(before.present, money=own_money(before.present.money))))
+    before = _settlings()
+    _settle(before.step(replace(before.present, money=own_money(before.present.money))))
 
 
 def _as_they_came():
     """The settings of the program, and lets go of what was typed and not taken."""
-    before = settlings()
-    settle(before.step(replace(before.present, shop=SHOP, at_fault=())))
+    before = _settlings()
+    _settle(before.step(replace(before.present, shop=SHOP, at_fault=())))

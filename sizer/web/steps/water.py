@@ -7,19 +7,27 @@ from html import escape
 import streamlit as st
 
 from sizer.fit.mishaps import UNKNOWN_WAVE, aboard_of
-from sizer.fit.study import SEAT_AFT_M
+from sizer.fit.study import HEELED_DEG, SEAT_AFT_M
 from sizer.hydro.drag import NOTE
 from sizer.hydro.ends import End, chambers_of
 from sizer.hydro.flooded import flooded
 from sizer.hydro.swamped import left_by_wet_exit, wet_exit_says
-from sizer.scenes.side_areas import side_areas
+from sizer.hydro.wind_under_way import CAUTION, SOURCE
+from sizer.scenes.side_areas import side_areas, side_under_way
 from sizer.scenes.side_view import flooded_view
-from sizer.units import KMH_PER_MPS, KN_PER_MPS, MPH_PER_MPS, area_text, energy_text, force_unit
+from sizer.units import (
+    KMH_PER_MPS,
+    KN_PER_MPS,
+    MPH_PER_MPS,
+    area_text,
+    energy_text,
+    force_unit,
+    small_area_unit,
+)
 from sizer.web.charts import SETTINGS, Curve, Mark, curves_chart
 from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.session import base_boat, study_for
 from sizer.web.state import choice, draft, field
-from sizer.web.steps.across_wind import put_across_wind
 from sizer.web.strip import job_or_way_back, put_cautions, put_next
 from sizer.web.trade_words import LENGTH_SCALES, NOT_KNOWN, every_speed_text, quantity_text
 
@@ -39,7 +47,7 @@ def page():
     _on_wave(job, one.length_unit)
     _drag(more, one)
     _wind(one, job, more)
-    put_across_wind(one, job, more)
+    _across_wind(one, job, more)
     _changes(more, one)
     put_cautions(job.cautions)
     put_next("Next: the bench", "bench")
@@ -202,6 +210,31 @@ def _wind(one, job, more):
                    numbers=(1, 2, 3, 4), stack=True))
     put(f"<p>{escape(wind.meaning)} Lead is how far the wind's centre, paddler included, lies "
         "ahead of the water's, as a share of the waterline.</p>")
+
+
+def _across_wind(one, job, more):
+    """Which way it turns, paddled across a wind, and the skeg for it."""
+    st.header("Paddled across the wind")
+    assessed, shown = job.fitted.assessed, more.under_way["as_fitted"][1]
+    put_scene(side_under_way, assessed.boat, more.wind, assessed.particulars, shown, one.said)
+    put(f"<p>{escape(shown.says)}</p>" + note_html(CAUTION, "caution"))
+    area, of_m2 = small_area_unit(one.length_unit)
+    rows = [[f"{fitted.wind_mps:g} m/s ({fitted.wind_mps * KN_PER_MPS:.0f} knots), "
+             f"{fitted.speed_mps:g} m/s ({fitted.speed_mps * KN_PER_MPS:.1f} knots)",
+             f"{fitted.drift_deg:.0f}°", *(
+                 NOT_KNOWN if ways is None else f"{100.0 * ways[index].lead:+.0f} %"
+                 for ways in more.under_way.values()),
+             f"{fitted.skeg_m2 / of_m2:.0f}",
+             f"{fitted.skeg_low_m2 / of_m2:.0f} to {fitted.skeg_high_m2 / of_m2:.0f}"]
+            for index, fitted in enumerate(more.under_way["as_fitted"])]
+    with st.expander("Other winds and speeds, heeled, the seat farther aft"):
+        put(table_html(("Wind, paddled at", "leeway", "lead", f"heeled {HEELED_DEG:.0f}°",
+                        f"seat {one.said(SEAT_AFT_M)} aft", f"skeg, {area}", "from, to"), rows,
+                       numbers=range(1, 7), stack=True))
+        put("<p>A lead below 0 turns the boat up into the wind, one above lets its bow fall away; "
+            "either may be off as the picture's level arm shows. The wind blows from abeam at the "
+            "boat's height; a forecast's, 10 m up, is about 1.4 times as strong. "
+            f"{escape(SOURCE)}</p>")
 
 
 def _changes(more, one):
