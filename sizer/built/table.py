@@ -9,13 +9,14 @@ strongback's forward end). Any cell may be blank. Cells take what
 import csv
 import io
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
 from sizer.as_typed import parse_length_mm
 from sizer.border import unknown_keys
 from sizer.built.measures import AXES, BOTH, Reach
-from sizer.errors import BadInput, Fault
+from sizer.errors import BadInput, Fault, caught
 from sizer.shop.stations import BASELINE_OVER_STRONGBACK_M
 from sizer.spreadsheet import BYTE_ORDER_MARK
 from sizer.units import MM_PER_M
@@ -111,11 +112,8 @@ def _cells(row, unit, place, faults):
     """The filled cells, lengths in m, None where one cannot be read; adds the faults of those."""
     cells = {key: cell for key, cell in row.items() if cell}
     for key in [key for key in cells if key.endswith("_mm")]:
-        try:
-            cells[key] = parse_length_mm(cells[key], unit, f"{place}, {key}") / MM_PER_M
-        except BadInput as error:
-            faults += error.faults
-            cells[key] = None
+        mm = caught(partial(parse_length_mm, cells[key], unit, f"{place}, {key}"), faults)
+        cells[key] = None if mm is None else mm / MM_PER_M
     return cells
 
 

@@ -38,7 +38,7 @@ def main(arguments=None):
         if sys.stdout is None:
             raise BadInput([Fault("standard output", "closed", "open, to answer on")])
         given = _parser().parse_args(arguments)
-        code = given.command.run(checked(given.command.options, given))
+        code = given.command.run(checked(given.command.options, given)) or 0
         sys.stdout.flush()
         return code
     except BrokenPipeError:  # the reader, such as `head`, has seen enough

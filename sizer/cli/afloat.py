@@ -55,7 +55,6 @@ def float_(given):
         answer["righting"] = righting_answer(
             sections, float_at(sections, load, water, np.array(given.heel_deg)))
     put_answer(answer)
-    return 0
 
 
 def drag(given):
@@ -65,7 +64,6 @@ def drag(given):
     hull = wetted(drag_sections(boat), float_upright(boat.sections, load, water), water)
     put_answer({**_lead(imprint),
                 "drag": drag_answer(drag_curve(hull, given.speeds_mps)), "note": NOTE})
-    return 0
 
 
 def flood(given):
@@ -78,7 +76,6 @@ def flood(given):
                 "float_bags": bags_answer(job.mishaps.bags),
                 "ends_full": swamped_answer(job.mishaps.swamped),
                 "cautions": list(job.cautions)})
-    return 0
 
 
 def sections(given):
@@ -87,7 +84,6 @@ def sections(given):
     found = boat.sections if given.count is None else sections_at(
         boat, np.linspace(0.0, boat.length_m, given.count))
     put_answer(_lead(imprint) | sections_answer(found))
-    return 0
 
 
 def _lead(imprint):

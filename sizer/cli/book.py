@@ -39,7 +39,6 @@ TEXTS = ("request", "limits", "answer", "draft", "stock", "files")  # of a revis
 def list_(book, given):
     """Prints the jobs in which every word of --find stands."""
     told(book, jobs=[row_answer(one) for one in jobs(book, given.find, given.put_away, given.most)])
-    return 0
 
 
 def show(book, given):
@@ -48,14 +47,13 @@ def show(book, given):
     if given.rev:
         one = asdict(revision(book, row.key, given.rev))
         told(book, revision=one | {name: _parsed(one[name]) for name in TEXTS})
-        return 0
+        return
     kept = draft(book, row.key)
     told(book, job=row_answer(row) | {"key": row.key, "notes": row.notes},
            draft={"version": kept.version, "touched": kept.touched, "by": kept.by,
                   "entered": _parsed(kept.draft_json)},
            revisions=[{name: getattr(one, name) for name in HEADS}
                       for one in revisions(book, row.key)])
-    return 0
 
 
 def save(book, given):
@@ -68,7 +66,6 @@ def save(book, given):
     except SizerError as error:
         fitted, said = None, {"not_fitted": str(error)}
     told(book, job=row_answer(job_of_draft(book, entered, given.mark, fitted, given.notes)), **said)
-    return 0
 
 
 def forget(book, given):
@@ -80,7 +77,6 @@ def forget(book, given):
     told(book, forgotten=list(gone.codes), copies_cleared=[str(one) for one in gone.copies],
            copies_removed=[str(one) for one in gone.removed], sisters_that_stand=list(gone.sisters),
            not_reached="files made before: packages, exports, backups, saved jobs")
-    return 0
 
 
 def restore(given):
@@ -95,7 +91,7 @@ def restore(given):
             raise BadInput([*error.faults, Fault("restore", str(error.copy), LOST)]) from error
         copy, aside = put_back(path)
         put_answer({"book": str(path), "restored": str(copy), "put_aside": str(aside)})
-        return 0
+        return
     raise BadInput([Fault("book", str(path), "is whole; there is nothing to restore")])
 
 

@@ -34,7 +34,6 @@ def export(book, given):
     text = export_jobs(book, [row.key for row in rows] or None)
     write_new(file, text.encode("utf-8"), "file", 0o600)
     told(book, file=file, jobs=[one["code"] for one in json.loads(text)["jobs"]])
-    return 0
 
 
 def import_(book, given):
@@ -62,7 +61,6 @@ def _import_saved(book, given):
     row = job_of_draft(book, entered, given.mark or mark, fitted)
     told(book, came=[row_answer(row)], same=[], clashes=[], recoded=[], remarks=list(remarks),
          **said)
-    return 0
 
 
 def job_of_draft(book, entered, mark, fitted, notes=""):
@@ -74,7 +72,6 @@ def job_of_draft(book, entered, mark, fitted, notes=""):
 def backup(book, given):
     """Writes a whole copy of the book, checked."""
     told(book, backup=str(back_up(book, given.file)))
-    return 0
 
 
 def issue(book, given):

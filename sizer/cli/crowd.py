@@ -71,7 +71,6 @@ def batch(given):
 def population(given):
     for line in population_lines(Recipe(**vars(given))):
         print(line)
-    return 0
 
 
 def _kind(path):

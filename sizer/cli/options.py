@@ -9,8 +9,9 @@ import datetime
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import partial
 
-from sizer.errors import BadInput, Fault
+from sizer.errors import BadInput, Fault, caught
 from sizer.fit.request import DEFAULT_WATER, MOST_GEAR_KG
 from sizer.fit.uses import USES
 from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C, water_at
@@ -34,8 +35,8 @@ class Option:
 
 @dataclass(frozen=True)
 class Command:
-    """One command; `run` takes the values of `checked` and returns the exit code, and its example
-    stands for the command itself as %(prog)s."""
+    """One command; `run` takes the values of `checked` and returns the exit code, None for 0, and
+    its example stands for the command itself as %(prog)s."""
 
     name: str
     run: Callable
@@ -59,12 +60,9 @@ def checked(options, given):
     raises BadInput with every fault of every option."""
     faults, values = [], {}
     for option in options:
-        text = getattr(given, option.key)
-        try:
-            values[option.key] = text if text is None or option.read is None else option.read(
-                text, option.flag, given)
-        except BadInput as error:
-            faults += error.faults
+        text = values[option.key] = getattr(given, option.key)
+        if text is not None and option.read is not None:
+            values[option.key] = caught(partial(option.read, text, option.flag, given), faults)
     if faults:
         raise BadInput(faults)
     return argparse.Namespace(**values)
@@ -100,13 +98,9 @@ def numbers(low, high, unit, count=None, example=""):
     one = number(low, high, unit)
 
     def read(text, place, given):
-        faults, values = [], []
-        for part in text.split(","):
-            try:
-                values.append(one(part, place, given))
-            except BadInput as error:
-                faults += error.faults
-        if count not in (None, len(text.split(","))):
+        faults = []
+        values = [caught(partial(one, part, place, given), faults) for part in text.split(",")]
+        if count not in (None, len(values)):
             faults.append(Fault(place, repr(text), example))
         if faults:
             raise BadInput(faults)

@@ -40,7 +40,6 @@ def range_(given):
         write_folder(made.files, given.out)
         answer |= {"out": str(given.out), "files": list(made.files)}
     put_answer(answer)
-    return 0
 
 
 def fitting(given):

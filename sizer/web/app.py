@@ -33,7 +33,7 @@ from sizer.web.steps import (
     words,
 )
 from sizer.web.steps.going import under_way
-from sizer.web.strip import of_the_job, put_foot, put_steps, put_strip, strip_places
+from sizer.web.strip import of_a_boat, of_the_job, put_foot, put_steps, put_strip, strip_places
 from sizer.web.turn import in_turn, waking
 
 FIRST = "jobs"
@@ -41,12 +41,12 @@ STEPS = (
     (paddler.page, "Paddler", "paddler"),
     (choose.page, "Use and base", "base"),
     (boat.page, "Boat", "boat"),
-    (trade.page, "Trade-offs", "trade"),
-    (water.page, "Water", "water"),
-    (bench.page, "Bench", "bench"),
+    (of_a_boat(trade.page), "Trade-offs", "trade"),
+    (of_a_boat(water.page), "Water", "water"),
+    (of_a_boat(bench.page), "Bench", "bench"),
     (files.page, "Files", "files"),
-    (dry_fit.page, "Dry fit", "dryfit"),
-    (launch.page, "Launch", "launch"),
+    (of_a_boat(dry_fit.page), "Dry fit", "dryfit"),
+    (of_a_boat(launch.page), "Launch", "launch"),
 )
 ASIDES = (  # open at any time, beside the walk
     (own.page, "Own design", "own"),

@@ -222,12 +222,16 @@ def put_way_back(faults):
     st.button(f"Go to {where}", type="primary", on_click=go, args=(path,))
 
 
-def job_or_way_back(one):
-    """The Job of a Draft; None where the page now says why there is none, and the way back."""
-    job, faults = job_for(one)
-    if job is None:
-        put_way_back(faults)
-    return job
+def of_a_boat(page):
+    """A page that draws a Draft and its Job; without a boat it says why, and leads back."""
+    def drawn():
+        job, faults = job_for(draft())
+        if job is None:
+            put_way_back(faults)
+        else:
+            page(draft(), job)
+
+    return drawn
 
 
 def put_foot(one):

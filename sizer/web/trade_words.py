@@ -1,6 +1,7 @@
 """How the trade-offs are said: axes in the units of the screen, sentences and tables."""
 
 from collections import Counter
+from itertools import groupby
 
 from sizer.export.fit_words import STATUS_WORDS
 from sizer.fit.checks import CENTRE_GOOD_TO_M
@@ -200,15 +201,7 @@ def map_rows(found, across, up):
 
 
 def _runs(places, row, wanted, across):
-    runs = []
-    for index, status in enumerate(row):
-        if status != wanted:
-            continue
-        if runs and runs[-1][1] == index - 1:
-            runs[-1][1] = index
-        else:
-            runs.append([index, index])
+    runs = [[*run] for status, run in groupby(range(len(row)), row.__getitem__) if status == wanted]
     return ", ".join(
-        across.text(places[first]) if first == last
-        else f"{across.text(places[first])} to {across.text(places[last])}"
-        for first, last in runs) or "–"
+        " to ".join(across.text(places[end]) for end in dict.fromkeys((run[0], run[-1])))
+        for run in runs) or "–"

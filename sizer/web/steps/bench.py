@@ -6,16 +6,11 @@ import streamlit as st
 
 from sizer.units import MM_PER_M, mark_figure, marks_apart, of_metres
 from sizer.web.look import note_html, put, put_both, table_html
-from sizer.web.state import draft
 from sizer.web.steps.patterns import put_strongback, put_workshop
-from sizer.web.strip import job_or_way_back, put_cautions, put_next
+from sizer.web.strip import put_cautions, put_next
 
 
-def page():
-    one = draft()
-    job = job_or_way_back(one)
-    if job is None:
-        return
+def page(one, job):
     st.header("Set up the frames")
     if job.fitted.status == "fail":
         put(note_html("This boat does not pass: see the boat page before you cut anything.",

@@ -20,7 +20,7 @@ from sizer.web.issued import (
     stands,
 )
 from sizer.web.look import echo_html, note_html, press, put, put_scene
-from sizer.web.state import choice, draft, field, say, view
+from sizer.web.state import choice, field, say, view
 from sizer.web.steps.dry_fit_read import (
     SPREAD_PARTS,
     asked_for,
@@ -36,18 +36,14 @@ from sizer.web.steps.dry_fit_read import (
 from sizer.web.steps.dry_fit_round import first_open, put_known, round_of, turn, turn_on
 from sizer.web.steps.dry_fit_told import put_told
 from sizer.web.steps.dry_fit_typed import put_again, put_before, put_left_out, put_typed, put_unread
-from sizer.web.strip import job_or_way_back, put_cautions, put_next
+from sizer.web.strip import put_cautions, put_next
 
 ROUNDS = {"8": "8 that tell most", "20": "20", "all": "all"}
 TAPE_MM = tuple(one * MM_PER_M for one in (LEAST_SPREAD_M, MOST_SPREAD_M))
 MOST_MORE_MM = 1000.0  # than designed that may be typed at all; a mark may be ahead of the datum
 
 
-def page():
-    one = draft()
-    job = job_or_way_back(one)
-    if job is None:
-        return
+def page(one, job):
     st.header("Dry fit")
     before = issued()
     last = stands(one, before)

@@ -20,20 +20,14 @@ from sizer.web.steps.dry_fit_read import accepted_for
 from sizer.web.steps.launch_kept import put_bias
 from sizer.web.steps.launch_steady import put_doubt, put_figure, put_steadiness
 from sizer.web.steps.launch_told import put_lesson
-from sizer.web.strip import job_or_way_back, put_cautions
+from sizer.web.strip import put_cautions
 
 WATERS = ("as fitted", "fresh", "salt")
 AFLOAT = (("afloat_bow_mm", "Freeboard at the bow"), ("afloat_stern_mm", "Freeboard at the stern"),
           ("afloat_side_mm", "Least freeboard at the side"))
-ALLOWED = {"boat_kg": RANGES["boat_kg"], "load_kg": RANGES["load_kg"],
-           **{f"afloat_{key}": RANGES[key] for key in ("bow_mm", "stern_mm", "side_mm")}}
 
 
-def page():
-    one = draft()
-    job = job_or_way_back(one)
-    if job is None:
-        return
+def page(one, job):
     last = stands(one, issued())
     job = as_issued(one, job, last)
     st.header("Launch")
@@ -88,10 +82,9 @@ def deck_height_m(assessed):
 
 def _ashore(one, assessed, found):
     st.subheader("Ashore")
-    put_figure(one, "boat_kg", f"The boat on a scale, {AS_WEIGHED}",
-               ALLOWED["boat_kg"])
+    put_figure(one, "boat_kg", f"The boat on a scale, {AS_WEIGHED}", RANGES["boat_kg"])
     put_doubt(one, found, "boat_kg")
-    put_figure(one, "load_kg", "Paddler as dressed, with all gear, on a scale", ALLOWED["load_kg"])
+    put_figure(one, "load_kg", "Paddler as dressed, with all gear, on a scale", RANGES["load_kg"])
     low, high = (one.weighed(kg, tenths=True)
                  for kg in kept("paddler_borne", assessed, lambda: paddler_borne_kg(assessed)))
     put(f"<p>The paddler alone, dressed, {low} to {high}. {TOO_HEAVY}</p>")
@@ -105,7 +98,7 @@ def _afloat(one, job, assessed, found):
                   f"{counted_words(job, None, None)}", "caution"))
     put("<p>From the water up to the sheer, a helper measuring.</p>")
     for key, label in AFLOAT:
-        put_figure(one, key, label, ALLOWED[key])
+        put_figure(one, key, label, RANGES[key.removeprefix("afloat_")])
         put_doubt(one, found, key)
 
 

@@ -12,10 +12,10 @@ from sizer.hydro.drag import FASTEST_MPS, SLOWEST_MPS
 from sizer.units import KN_PER_MPS
 from sizer.web.charts import SETTINGS
 from sizer.web.look import place, put, table_html
-from sizer.web.state import choice, draft, field, kept, standing, view
+from sizer.web.state import choice, field, kept, standing, view
 from sizer.web.steps.move import put_move
 from sizer.web.steps.variants import put_variants
-from sizer.web.strip import job_or_way_back, put_cautions, put_next
+from sizer.web.strip import put_cautions, put_next
 from sizer.web.trade_charts import curve_chart
 from sizer.web.trade_map import map_chart
 from sizer.web.trade_words import (
@@ -35,11 +35,7 @@ FIRST = {"trade_result": "gm", "trade_dimension": "beam", "trade_across": "lengt
 MOST_KEPT = 12  # sweeps and maps in one session
 
 
-def page():
-    one = draft()
-    job = job_or_way_back(one)
-    if job is None:
-        return
+def page(one, job):
     st.header("One size moved")
     put_move(one, job)
     st.header("What if")

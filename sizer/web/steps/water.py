@@ -27,8 +27,8 @@ from sizer.units import (
 from sizer.web.charts import SETTINGS, Curve, Mark, curves_chart
 from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.session import base_boat, study_for
-from sizer.web.state import choice, draft, field
-from sizer.web.strip import job_or_way_back, put_cautions, put_next
+from sizer.web.state import choice, field
+from sizer.web.strip import put_cautions, put_next
 from sizer.web.trade_words import LENGTH_SCALES, NOT_KNOWN, every_speed_text, quantity_text
 
 ENDS = ("bow", "stern")
@@ -36,26 +36,21 @@ SEATED = ("in the seat", "in the water beside")
 CASES = {"seated_high": "sitting tall", "without_gear": "without gear", "boat_alone": "boat alone"}
 
 
-def page():
-    one = draft()
-    job = job_or_way_back(one)
-    if job is None:
-        return
+def page(one, job):
     more = study_for(job)
-    _flooded(job)
-    _righting(job, more, one)
+    _flooded(one, job)
+    _righting(one, job, more)
     _on_wave(job, one.length_unit)
-    _drag(more, one)
+    _drag(one, more)
     _wind(one, job, more)
     _across_wind(one, job, more)
-    _changes(more, one)
+    _changes(one, more)
     put_cautions(job.cautions)
     put_next("Next: the bench", "bench")
 
 
-def _flooded(job):
+def _flooded(one, job):
     st.header("Flooded")
-    one = draft()
     assessed, bags, full = job.fitted.assessed, job.mishaps.bags, job.mishaps.swamped
     fits = (bags.fits.bow.bag_l, bags.fits.stern.bag_l)
     picture, sliders = st.columns([7, 3], gap="medium")
@@ -120,7 +115,7 @@ def _arms(words, curve, unit):
     return Curve(words, curve.heel_deg, curve.gz_m * LENGTH_SCALES[unit])
 
 
-def _righting(job, more, one):
+def _righting(one, job, more):
     unit = one.length_unit
     st.header("Heeled")
     wrong = job.mishaps
@@ -167,7 +162,7 @@ def _degrees(angle):
     return "the end of the curve" if angle is None else f"{angle:.0f}°"
 
 
-def _drag(more, one):
+def _drag(one, more):
     st.header("Paddled along")
     knots = more.drag.speed_mps * KN_PER_MPS
     force, newtons = force_unit(one.mass_unit)
@@ -237,7 +232,7 @@ def _across_wind(one, job, more):
             f"{escape(SOURCE)}</p>")
 
 
-def _changes(more, one):
+def _changes(one, more):
     st.header("What small changes do")
     def signed(text):
         """With its sign, and without where it rounds to nothing."""
