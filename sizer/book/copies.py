@@ -3,7 +3,7 @@
 import os
 import sqlite3
 import time
-from contextlib import closing, suppress
+from contextlib import closing, contextmanager, suppress
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -92,15 +92,11 @@ def restore(path):
     part = path.with_name(f"{path.name}{UNFINISHED}")
     with in_words(path), closing(connect(copy)) as db:
         copied(db, part)
-        try:
-            for log in ("-wal", "-shm", "-journal"):
+        with _as_sqlite():
+            for log in ("-wal", "-shm", "-journal", ""):
                 with suppress(FileNotFoundError):
                     os.replace(f"{path}{log}", f"{aside}{log}")
-            with suppress(FileNotFoundError):
-                os.replace(path, aside)
             os.replace(part, path)
-        except OSError as error:
-            raise _cannot(error) from error
     return copy, aside
 
 
@@ -108,16 +104,15 @@ def copied(db, target):
     """Copies a book to a new file of its owner only, whole or not at all; raises sqlite3.Error."""
     part = target.with_name(f"{target.name}{UNFINISHED}")
     try:
-        part.unlink(missing_ok=True)
-        private_file(part)
-        with closing(connect(part)) as other:
-            db.backup(other)
-            other.execute("PRAGMA journal_mode=DELETE")  # one file, without a log beside it
-            if pragma(other, "integrity_check") != "ok":
-                raise as_sqlite("SQLITE_CORRUPT", "the copy is not whole")
-        os.replace(part, target)
-    except OSError as error:
-        raise _cannot(error) from error
+        with _as_sqlite():
+            part.unlink(missing_ok=True)
+            private_file(part)
+            with closing(connect(part)) as other:
+                db.backup(other)
+                other.execute("PRAGMA journal_mode=DELETE")  # one file, without a log beside it
+                if pragma(other, "integrity_check") != "ok":
+                    raise as_sqlite("SQLITE_CORRUPT", "the copy is not whole")
+            os.replace(part, target)
     finally:
         with suppress(OSError):
             part.unlink(missing_ok=True)
@@ -125,32 +120,31 @@ def copied(db, target):
 
 def private_file(path):
     """Makes a file that only its owner may read, where there is none; raises sqlite3.Error."""
-    try:
+    with _as_sqlite():
         os.close(os.open(path, os.O_CREAT | os.O_RDWR, 0o600))
-    except OSError as error:
-        raise _cannot(error) from error
 
 
 def only_owners(path):
     """Closes a file to all but its owner; raises sqlite3.Error."""
-    try:
+    with _as_sqlite():
         if path.stat().st_mode & 0o077:
             path.chmod(0o600)
-    except OSError as error:
-        raise _cannot(error) from error
 
 
 def private_folder(path):
     """Makes a folder that only its owner may look into, where there is none; raises sqlite3.Error.
     """
-    try:
+    with _as_sqlite():
         path.mkdir(0o700, parents=True, exist_ok=True)
+
+
+@contextmanager
+def _as_sqlite():
+    """Raises what the system says of a file as SQLite would."""
+    try:
+        yield
     except OSError as error:
-        raise _cannot(error) from error
-
-
-def _cannot(error):
-    return as_sqlite("SQLITE_CANTOPEN", error)
+        raise as_sqlite("SQLITE_CANTOPEN", error) from error
 
 
 def _moment(folder):

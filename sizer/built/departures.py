@@ -54,8 +54,7 @@ def keys_of(assessed):
 
 def weigher_of(assessed, trial):
     """A function from departures to (boat, paddler, gear heaps) as Loads."""
-    load = assessed.loading
-    more_kg = 0.0 if trial.load_kg is None else trial.load_kg - load.paddler_kg - load.gear_kg
+    load, more_kg = assessed.loading, weighed_more_kg(assessed, trial)
 
     def weigh(p):
         own = Load(assessed.weight.mass_kg + p[0], assessed.weight.lcg_m, assessed.weight.vcg_m)
@@ -67,6 +66,12 @@ def weigher_of(assessed, trial):
         return own, paddler, *gear
 
     return weigh
+
+
+def weighed_more_kg(assessed, trial):
+    """By how much a load that was weighed is more than the fit reckoned with."""
+    load = assessed.loading
+    return 0.0 if trial.load_kg is None else trial.load_kg - load.paddler_kg - load.gear_kg
 
 
 def linear(function, p):

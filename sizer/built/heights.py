@@ -56,7 +56,10 @@ def swamped_expected(assessed, swamped):
 
     here, heavier = boat(0.0, 1.0), boat(weight_sd, 1.0)
     # water inside above the level outside weighs on the boat as any load does
-    level_sd = LEVEL_M * _inside_kgpm(here, heavier, assessed.person.water)
+    deeper_l = heavier.water_inside_l - here.water_inside_l
+    inside_kgpm = (assessed.person.water.density_kgpm3 * deeper_l / L_PER_M3
+                   / (heavier.sinkage_m - here.sinkage_m))
+    level_sd = LEVEL_M * inside_kgpm
     lies, *others = (np.array([getattr(found, key) for key in SWAMPED_HEIGHTS], float)
                      for found in (here, heavier, boat(0.0, 1.0 - BAGS_SHARE),
                                    boat(level_sd, 1.0)))
@@ -64,10 +67,3 @@ def swamped_expected(assessed, swamped):
     band = NINE_IN_TEN * np.hypot.reduce([*off, np.full(2, FREEBOARD_M)], axis=0)
     return {key: (float(value), float(wide))
             for key, value, wide in zip(SWAMPED_HEIGHTS, lies, band, strict=True)}
-
-
-def _inside_kgpm(found, deeper, water):
-    """What the water in a Flooded boat weighs for each metre that it stands higher, by the same
-    boat a little deeper."""
-    litres = deeper.water_inside_l - found.water_inside_l
-    return water.density_kgpm3 * litres / L_PER_M3 / (deeper.sinkage_m - found.sinkage_m)

@@ -22,6 +22,7 @@ from sizer.built.departures import (
     linear,
     spread_of,
     totals_of,
+    weighed_more_kg,
     weigher_of,
 )
 from sizer.built.trial import HEIGHTS, MOST_HEEL_DEG, gm_of_reading_m, reading_names
@@ -108,10 +109,10 @@ def lesson(assessed, trial):
         now, now_slope = linear(totals, p)
         band = [NINE_IN_TEN * np.sqrt(np.einsum("ij,jk,ik->i", slope, cover, slope))
                 for slope, cover in ((was_slope, prior), (now_slope, left))]
-        learnt = tuple(Learnt(*map(_plain, one)) for one in zip(
+        learnt = tuple(Learnt(key, *map(float, figures)) for key, *figures in zip(
             keys_of(assessed), was, band[0], now, band[1], strict=True))
-        return Lesson(learnt, tuple(named), _gms(trial, weigh(none)), odds,
-                      (), _from_the_fit(assessed, trial, p), left,
+        from_the_fit = p + weighed_more_kg(assessed, trial) * (np.array(NAMES) == "load_kg")
+        return Lesson(learnt, tuple(named), _gms(trial, weigh(none)), odds, (), from_the_fit, left,
                       doubts, left_out)
 
     found, ways, fits_no_boat = without(left_out), [], False
@@ -151,20 +152,9 @@ def _learnt(read, prior, without, doubts):
     return p, (prior - gain @ slopes @ prior if named else prior)
 
 
-def _from_the_fit(assessed, trial, p):
-    """The departures from what the fit reckoned with, a weighed load among them."""
-    load = assessed.loading
-    weighed_kg = 0.0 if trial.load_kg is None else trial.load_kg - load.paddler_kg - load.gear_kg
-    return p + weighed_kg * (np.array(NAMES) == "load_kg")
-
-
 def odds_above(least, middle, band):
     """Odds that a figure with its ± of nine in ten is above the least."""
     return float(ndtr((middle - least) * NINE_IN_TEN / band))
-
-
-def _plain(value):
-    return value if isinstance(value, str) else float(value)
 
 
 def _sum(loads, *more):

@@ -33,14 +33,17 @@ def afloat_with(hull, crowd):
     shift, trim, here = _levelled(boat, load, table, load.mass_kg / density, crowd)
     _, day_here = read_off(table, day.mass_kg / density, *day.centre(shift))
     volume = load.mass_kg / density
+    bare_gm_m = np.full(shift.size, np.nan)
+    if one.gear_kg > 0.0:
+        bare_trim, bare_here = read_off(table, bare.mass_kg / density, *bare.centre(shift))
+        bare_gm_m = bare_here[:, CENTRE] - bare.height(shift, bare_trim)
     found = Afloat(
         load_share=volume / enclosed_volume_m3(boat.sections),
         freeboard_m=here[:, FREEBOARD], rim_freeboard_m=here[:, RIM],
         lines_off_m=day_here[:, DRAFT] - boat.design.drawn_for.draft_m * boat.scaling.depth,
         trim_deg=trim,
         gm_m=here[:, CENTRE] - load.height(shift, trim),
-        bare_gm_m=(_gm_m(bare, table, bare.mass_kg / density, shift) if one.gear_kg > 0.0
-                   else np.full(shift.size, np.nan)),
+        bare_gm_m=bare_gm_m,
         reserve_kg=(here[:, FREEBOARD] - RESERVE_FREEBOARD_M) * here[:, PLANE] * density)
     low, high = table.volumes_m3
     carried = (bare.mass_kg / density > low) & (volume < high)
@@ -53,12 +56,6 @@ def seat_tops(boat):
     forward, aft = boat.design.cockpit.seat_slide_m
     shifts = np.linspace(-forward, aft, SEAT_PLACES)
     return np.stack([shifts, with_seat_slid(boat, shifts).seat_z_m])
-
-
-def _gm_m(load, table, volume_m3, shift):
-    """Of some Loads with the seats so far aft."""
-    trim, here = read_off(table, volume_m3, *load.centre(shift))
-    return here[:, CENTRE] - load.height(shift, trim)
 
 
 def _levelled(boat, load, table, volume_m3, crowd):

@@ -119,7 +119,8 @@ def size_range(measured, lines, trip, most_sizes,
         faults.append(Fault("sizes", f"{most_sizes}", f"1 to {MOST_SIZES}"))
     if faults:
         raise BadInput(faults)
-    setting = setting_of(measured, lines, trip)
+    crowd = crowd_of(persons_of(measured, trip), lines.design.cockpit.entry)
+    setting = Setting(lines, crowd, trip)
     with crew(setting, workers) as shared:
         pool = pool_of(setting, measured, progress, shared)
         if not pool.boats:
@@ -142,11 +143,6 @@ def _nobody_served(people, unknown):
     return Fault("people", f"{people} people, none served",
                  "no boat of this base passes for any of those tried; take another base, use or "
                  "gear")
-
-
-def setting_of(measured, lines, trip):
-    persons = persons_of(measured, trip)
-    return Setting(lines, crowd_of(persons, lines.design.cockpit.entry), trip)
 
 
 def _picked(_, goals, count):

@@ -127,16 +127,8 @@ def change(one, what=None, anew=False, pause_s=PAUSE_S):
           else before.amend(one))
 
 
-def undo():
-    """Goes one step back, in the units of now."""
-    _go_to(history().undone())
-
-
-def redo():
-    _go_to(history().redone())
-
-
-def _go_to(moved):
+def go_to(moved):
+    """Takes a History with a step undone or redone, in the units of now."""
     if moved is history():  # nothing to undo is no entry
         return
     one = draft()

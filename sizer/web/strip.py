@@ -18,18 +18,7 @@ from sizer.web.issued import is_of_last, issued
 from sizer.web.keeping import keep_units, shop_book
 from sizer.web.look import note_html, place, press, put, put_alert, status_html
 from sizer.web.session import job_for, lacking
-from sizer.web.state import (
-    draft,
-    field,
-    go,
-    history,
-    kept_job,
-    open_job,
-    redo,
-    tell_book,
-    undo,
-    view,
-)
+from sizer.web.state import draft, field, go, go_to, history, kept_job, open_job, tell_book, view
 from sizer.web.steps.dry_fit_read import accepted_for
 from sizer.web.steps.typed import forget_all_typed
 
@@ -72,14 +61,14 @@ def put_next(label, path):
 
 def of_the_job():
     """What undo does where the job is entered: the last entry goes, on whichever page it was."""
-    return Undoing(lambda: of_draft(undo), lambda: of_draft(redo), bool(history().future),
-                   bool(history().past))
+    return Undoing(lambda: _gone_to(history().undone()), lambda: _gone_to(history().redone()),
+                   bool(history().future), bool(history().past))
 
 
-def of_draft(verb):
-    """Undoes or redoes in the draft by `verb()`; what that changed, in words."""
+def _gone_to(moved):
+    """Takes an earlier or a later History of the draft; what that changed, in words."""
     before = draft()
-    verb()
+    go_to(moved)
     forget_all_typed()
     return differences(before, draft())
 

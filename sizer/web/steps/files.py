@@ -134,6 +134,8 @@ def _print_again(revision):
 
 
 def _offer():
+    from sizer.export.package import sheet_name  # the writers load only where they are wanted
+
     letter, made = made_last("package")
     if made is None:
         return
@@ -142,21 +144,14 @@ def _offer():
         put(note_html(remark, "pass" if "byte for byte" in remark else "caution"))
     put_zip(f"All files of revision {letter} in one zip", letter, files)
     with st.container(horizontal=True, gap="small"):
-        _put_sheets("The setting-up sheet alone", SETTING_UP, files)
+        for paper in PAPERS_MM:
+            for name in files:  # a dry fit re-issues frames alone
+                if name.endswith(f"-{sheet_name(SETTING_UP, paper)}"):
+                    put_download(f"The setting-up sheet alone, {paper} (PDF)", files[name],
+                                 name.rpartition("/")[2], key=f"{SETTING_UP}_{paper}")
     name = st.selectbox("Or one file", tuple(files))
     st.download_button(f"Download {name}", files[name], name.rsplit("/", 1)[-1],
                        on_click="ignore", key="one_file")
-
-
-def _put_sheets(label, stem, files):
-    """A button for each paper that a sheet of the files is on: a dry fit re-issues frames alone."""
-    from sizer.export.package import sheet_name  # the writers load only where they are wanted
-
-    for paper in PAPERS_MM:
-        for name in files:
-            if name.endswith(f"-{sheet_name(stem, paper)}"):
-                put_download(f"{label}, {paper} (PDF)", files[name], name.rpartition("/")[2],
-                             key=f"{stem}_{paper}")
 
 
 def _single_files(job, printed):

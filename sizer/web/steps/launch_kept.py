@@ -26,7 +26,8 @@ def put_keep(job, trial, lesson):
 
     Where a reading is left out it asks first.
     """
-    off = _off_of(job, lesson)
+    offs = over_plain(offs_of(lesson), job.request.shop_bias)
+    off = json.dumps({name: asdict(one) for name, one in offs.items()})
     kept = kept_of(shop_book()[0], kept_job().key)[1] if kept_job() else None
     same = kept is not None and kept.off == off
     on = f" on {kept.date}" if kept is not None and kept.date else ""
@@ -53,11 +54,6 @@ def _asked(trial, lesson):
                   "first.", "fail"))
     return st.checkbox("Keep this launch without it all the same",
                        **choice(f"without {', '.join(lesson.left_out)}", False))
-
-
-def _off_of(job, lesson):
-    offs = over_plain(offs_of(lesson), job.request.shop_bias)
-    return json.dumps({name: asdict(one) for name, one in offs.items()})
 
 
 def put_bias(job):

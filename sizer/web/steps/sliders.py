@@ -18,7 +18,6 @@ from sizer.web.state import change, draft, field
 from sizer.web.steps.in_vain import put_what_gave_way, put_wishes_in_vain
 from sizer.web.steps.typed import forget_typed, put_typed
 
-LENGTHS = tuple((key, size_title(key)) for key in SIZES)
 SEAT = ("seat_shift_mm", "Seat, aft of its place")
 CROWN = ("deck_crown", "Foredeck crown")
 HELD = " — held"
@@ -76,7 +75,7 @@ def put_sliders(one, job, base):
         put_wishes_in_vain(one, job, labels)
         put_what_gave_way(one, job, labels)
     put("<b>Sizes</b>: move one, or type it, to hold it there.")
-    for key, label in (*LENGTHS, SEAT):
+    for key, label in (*((key, size_title(key)) for key in SIZES), SEAT):
         _length_slider(one, job, base, key, label)
     _crown_slider(one, job, base)
     with place():

@@ -76,12 +76,9 @@ def _keep():
 
 def _renamed(one, index, name):
     """A blank name is no name: the old one stays."""
-    before, variant, after = _apart(one, index)
-    return one.but(variants=(*before, variant.but(name=name.strip() or variant.name), *after))
-
-
-def _apart(one, index):
-    return one.variants[:index], one.variants[index], one.variants[index + 1:]
+    variants = list(one.variants)
+    variants[index] = variants[index].but(name=name.strip() or variants[index].name)
+    return one.but(variants=tuple(variants))
 
 
 def _go_back(index):
@@ -91,8 +88,7 @@ def _go_back(index):
 
 def _delete(index):
     one = draft()
-    before, _, after = _apart(one, index)
-    change(one.but(variants=(*before, *after)))
+    change(one.but(variants=one.variants[:index] + one.variants[index + 1:]))
 
 
 def _rows(one, job, others):

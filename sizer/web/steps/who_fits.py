@@ -31,7 +31,9 @@ def put_who_fits(one):
         return
     put("<p>Others of the same build whom no check fails in this very boat, with only seat, "
         "footbrace and padding moved; some with a caution.</p>")
-    _own(one, job)
+    own = job.request.measured
+    put(f"<p><b>{escape(one.mark or OWN)}</b>, {one.weighed(own.weight_kg)}, "
+        f"{one.said(own.stature_m)} tall: {status_html(job.fitted.status)}</p>")
     if view().get("who_fits_of") is not job:
         forget("who_fits")
     if work := going("who_fits"):
@@ -46,13 +48,6 @@ def put_who_fits(one):
             view()["who_fits_of"] = job
             mine().pop("who_fits_found", None)
             st.rerun()
-
-
-def _own(one, job):
-    """The paddler at hand as they are, in the boat that is fitted to them."""
-    own = job.request.measured
-    put(f"<p><b>{escape(one.mark or OWN)}</b>, {one.weighed(own.weight_kg)}, "
-        f"{one.said(own.stature_m)} tall: {status_html(job.fitted.status)}</p>")
 
 
 def _region(one, region):
