@@ -4,15 +4,7 @@ A Told is a text in millimetres that knows how it reads in inches too. Scenes, f
 it as any text and show millimetres; a page for a reader of inches asks for the other with `read`.
 """
 
-from sizer.units import (
-    FEET_FROM_IN,
-    INCH_PARTS,
-    MARK_PARTS,
-    MM_PER_M,
-    least_caliper_text,
-    mark_figure,
-    tape_text,
-)
+from sizer import units
 
 FIT_PARTS = 64  # of an inch, of what goes into another
 QUARTERS = 4  # of an inch
@@ -34,8 +26,8 @@ class Told(str):
 
 
 # In a caption, of figures of `both_text_short`, which are without their unit
-BOTH_UNITS = (f"mm, and inches to 1/{MARK_PARTS}, from {FEET_FROM_IN} on feet and inches to "
-              f"1/{INCH_PARTS}")
+BOTH_UNITS = (f"mm, and inches to 1/{units.MARK_PARTS}, from {units.FEET_FROM_IN} on feet and "
+              f"inches to 1/{units.INCH_PARTS}")
 UNIT, WHOLE = Told("mm", "inches"), Told("whole mm", "inches")
 
 
@@ -56,11 +48,11 @@ def row_of(parts, between=", "):
     return told(between.join("{}" for _ in parts), *parts)
 
 
-def figure(value_m, form, parts=MARK_PARTS):
+def figure(value_m, form, parts=units.MARK_PARTS):
     """A length by the format of its millimetres, without the unit; inches to 1/`parts`, with
     theirs."""
-    value_mm = float(value_m) * MM_PER_M
-    return Told(format(value_mm, form), tape_text(value_mm, parts))
+    value_mm = float(value_m) * units.MM_PER_M
+    return Told(format(value_mm, form), units.tape_text(value_mm, parts))
 
 
 def in_mm(value_m):
@@ -80,7 +72,7 @@ def in_tenths(value_m):
 
 def in_marks(value_m):
     """As `in_tenths`; inches as in a table of marks beside it, without their mark."""
-    return Told(*(mark_figure(float(value_m) * MM_PER_M, unit) for unit in READERS))
+    return Told(*(units.mark_figure(float(value_m) * units.MM_PER_M, unit) for unit in READERS))
 
 
 def in_full(value_m):
@@ -95,8 +87,8 @@ def in_fits(value_m):
 
 def in_openings(value_m):
     """As `in_tenths`; inches in thousandths and never less, of what another goes into."""
-    value_mm = float(value_m) * MM_PER_M
-    return Told(format(value_mm, ".1f"), f'{least_caliper_text(value_mm)}"')
+    value_mm = float(value_m) * units.MM_PER_M
+    return Told(format(value_mm, ".1f"), f'{units.least_caliper_text(value_mm)}"')
 
 
 def size(*sides_m, form=in_full):

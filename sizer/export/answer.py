@@ -3,19 +3,8 @@
 import math
 
 from sizer.border import table_of
+from sizer.export import water_answer
 from sizer.export.numbers import mm, named, number
-from sizer.export.water_answer import (
-    bags_answer,
-    change_answer,
-    drag_answer,
-    pace_answer,
-    righting_curve_answer,
-    skin_answer,
-    swamped_answer,
-    under_way_answer,
-    wave_answer,
-    wind_answer,
-)
 from sizer.fit.checks import RIGHTING_SOURCE
 from sizer.fit.facts import facts_of, room_left
 from sizer.fit.matters import gm_sd_m, matters, with_care, worth_measuring
@@ -100,23 +89,25 @@ def full_answer(job, study):
     wrong = job.mishaps
     return job_answer(job) | {
         "stability": {
-            "paddler_rigid": righting_curve_answer(wrong.rigid, wrong.rigid_sums),
-            "paddler_upright": righting_curve_answer(wrong.mover, wrong.mover_sums),
+            "paddler_rigid": water_answer.righting_curve_answer(wrong.rigid, wrong.rigid_sums),
+            "paddler_upright": water_answer.righting_curve_answer(wrong.mover, wrong.mover_sums),
             **{name: None if curve is None
-               else righting_curve_answer(curve, stability_particulars(curve))
+               else water_answer.righting_curve_answer(curve, stability_particulars(curve))
                for name, curve in study.other_curves.items()},
-            "on_wave": wave_answer(wrong.wave), "note": RIGHTING_SOURCE,
+            "on_wave": water_answer.wave_answer(wrong.wave), "note": RIGHTING_SOURCE,
         },
         "flooded": named(wrong.bare) | {
-            "float_bags": bags_answer(wrong.bags), "ends_full": swamped_answer(wrong.swamped)},
-        "drag": {"curve": drag_answer(study.drag)} | pace_answer(study.pace),
-        "wind": wind_answer(study.wind) | {
-            "with_skeg": wind_answer(study.wind_with_skeg),
-            "seat_50_mm_aft": wind_answer(study.wind_seat_aft),
-            "under_way": under_way_answer(study.under_way)},
-        "skin": skin_answer(skin_under_water(
+            "float_bags": water_answer.bags_answer(wrong.bags),
+            "ends_full": water_answer.swamped_answer(wrong.swamped)},
+        "drag": {"curve": water_answer.drag_answer(study.drag)}
+        | water_answer.pace_answer(study.pace),
+        "wind": water_answer.wind_answer(study.wind) | {
+            "with_skeg": water_answer.wind_answer(study.wind_with_skeg),
+            "seat_50_mm_aft": water_answer.wind_answer(study.wind_seat_aft),
+            "under_way": water_answer.under_way_answer(study.under_way)},
+        "skin": water_answer.skin_answer(skin_under_water(
             job.fitted.assessed.boat, job.fitted.assessed.particulars, job.person.water)),
-        "sensitivity": [change_answer(change) for change in study.changes],
+        "sensitivity": [water_answer.change_answer(change) for change in study.changes],
     }
 
 

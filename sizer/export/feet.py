@@ -7,22 +7,12 @@ from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
 from sizer.drawing.told import read
-from sizer.export.pages import (
-    BODY_PT,
-    MARGIN_MM,
-    Sheet,
-    heading,
-    height_mm,
-    room_mm,
-    scaled_picture,
-    sheets_pdf,
-    undivided,
-)
+from sizer.export import pages
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER, unit_read
 from sizer.job import Job
 
 MADE_BY = f"These papers made by (name, how to reach them): {36 * '_'}"  # filled in by hand
-CAUTIONS_PT = (BODY_PT, 9.5, 9.0, 8.5, 8.0)  # of their letters, tried in order; our drawing
+CAUTIONS_PT = (pages.BODY_PT, 9.5, 9.0, 8.5, 8.0)  # of their letters, tried in order; our drawing
 COVER, LAST = "on the cover", "at the end"
 BOTH_TIMES = "before you cut, and again before you launch"
 PASSES = {"pass": "This boat passes all its checks.",
@@ -66,12 +56,12 @@ class Ground:
     @property
     def inner_mm(self):
         """Width between the margins."""
-        return self.size_mm[0] - 2.0 * MARGIN_MM
+        return self.size_mm[0] - 2.0 * pages.MARGIN_MM
 
     @property
     def room_mm(self):
         """Width and height between head and foot."""
-        return room_mm(self.title, self.foot, self.size_mm, self.job.imprint)
+        return pages.room_mm(self.title, self.foot, self.size_mm, self.job.imprint)
 
     def pictured(self, scene, *given, share=1.0, less_mm=0.0, **more):
         """As `scaled_picture`, of a scene with what it is given before its letters' height, in the
@@ -91,7 +81,8 @@ class Ground:
 
     def scaled(self, drawn, room, *how, **more):
         """As `scaled_picture`, with its words as its readers read them."""
-        return scaled_picture(lambda letters: drawn(letters).read(self.unit), room, *how, **more)
+        return pages.scaled_picture(lambda letters: drawn(letters).read(self.unit), room, *how,
+                                    **more)
 
     def titled(self, what):
         """The ground of a sheet that is called so."""
@@ -99,7 +90,7 @@ class Ground:
 
     def sheet(self, *blocks):
         """The Sheet of these blocks."""
-        return Sheet(self.title, blocks, self.size_mm, self.foot)
+        return pages.Sheet(self.title, blocks, self.size_mm, self.foot)
 
 
 @lru_cache(maxsize=128)  # a job's, at the scales tried, for pages of every size
@@ -110,8 +101,8 @@ def _drawn(scene, *given):
 def on_one_page(job, spare_mm, sheets):
     """The first of some Sheets that goes on one page and leaves so much of it, else the last."""
     for sheet in sheets:
-        width, height = room_mm(sheet.title, sheet.foot, sheet.size_mm, job.imprint)
-        if height_mm(sheet.blocks, width) + spare_mm <= height:
+        width, height = pages.room_mm(sheet.title, sheet.foot, sheet.size_mm, job.imprint)
+        if pages.height_mm(sheet.blocks, width) + spare_mm <= height:
             break
     return sheet
 
@@ -124,14 +115,14 @@ def ground(job, paper, where=LAST, lying=False, when=BOTH_TIMES):
 def alone(job, sheet, *between, when=BOTH_TIMES):
     """The PDF of a Sheet by itself, its foot that of LAST; after it its Job's cautions whole, in
     letters of the first of CAUTIONS_PT that leave them on one page."""
-    width, height = room_mm(sheet.title, sheet.foot, sheet.size_mm, job.imprint)
+    width, height = pages.room_mm(sheet.title, sheet.foot, sheet.size_mm, job.imprint)
     said = next((some for some in (cautions_blocks(job, size, when) for size in CAUTIONS_PT)
-                 if height_mm(some, width) <= height), cautions_blocks(job, when=when))
+                 if pages.height_mm(some, width) <= height), cautions_blocks(job, when=when))
     blocks = (*sheet.blocks, *between, *said)
-    return sheets_pdf(sheet.title, [replace(sheet, blocks=blocks)], job.imprint)
+    return pages.sheets_pdf(sheet.title, [replace(sheet, blocks=blocks)], job.imprint)
 
 
-def cautions_blocks(job, size_pt=BODY_PT, when=BOTH_TIMES):
+def cautions_blocks(job, size_pt=pages.BODY_PT, when=BOTH_TIMES):
     """Every caution of a Job, to be read then, none divided over two pages."""
-    return [*heading(f"Cautions: read {when}"),
-            *(undivided(f"- {caution}", size_pt) for caution in job.cautions)]
+    return [*pages.heading(f"Cautions: read {when}"),
+            *(pages.undivided(f"- {caution}", size_pt) for caution in job.cautions)]

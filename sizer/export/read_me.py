@@ -3,14 +3,7 @@
 import textwrap
 
 from sizer.drawing.true_size import BOTH_BARS
-from sizer.export.fit_words import (
-    CHECKS_WORDS,
-    check_words,
-    day_load_words,
-    gave_way_words,
-    padding_words,
-    sought_rows,
-)
+from sizer.export import fit_words
 from sizer.export.job_csv import imprint_lines
 from sizer.fit.sizes import main_sizes_text
 from sizer.units import plain, unbroken
@@ -90,22 +83,24 @@ def _fit(job, bench):
     fitted = job.fitted
     yield from _paragraphs((f"{what}: sought {wanted}, reached {reached}, {off} off (counts "
                             f"from {counts})"
-                            for what, wanted, reached, off, counts in sought_rows(fitted)), "  - ")
-    yield from _paragraphs((gave_way_words(fitted), *day_load_words(fitted.assessed),
-                             padding_words(fitted.assessed, bench)), "  ")
+                            for what, wanted, reached, off, counts
+                            in fit_words.sought_rows(fitted)), "  - ")
+    yield from _paragraphs((
+        fit_words.gave_way_words(fitted), *fit_words.day_load_words(fitted.assessed),
+        fit_words.padding_words(fitted.assessed, bench)), "  ")
     yield from _paragraphs((f"{dimension.removesuffix('_mm').replace('_', ' ')}, set by: {reason}"
                             for dimension, reason in fitted.set_by.items()), "  - ")
 
 
 def _checks(job, bench):
-    yield f"  The boat's checks: {CHECKS_WORDS[job.status]}"
-    yield from _paragraphs(map(check_words, (one for one in job.fitted.checks
+    yield f"  The boat's checks: {fit_words.CHECKS_WORDS[job.status]}"
+    yield from _paragraphs(map(fit_words.check_words, (one for one in job.fitted.checks
                                              if one.status != "pass")), "    - ")
-    yield f"  The patterns' checks: {CHECKS_WORDS[bench.pattern_status]}"
+    yield f"  The patterns' checks: {fit_words.CHECKS_WORDS[bench.pattern_status]}"
     yield from _paragraphs((f"{one.frame}, {one.place}: {one.name} {one.value:.4g}, {one.sense} "
                             f"{one.limit:.4g} {one.unit} ({one.status}). {one.meaning}."
                             for one in bench.checks if one.status != "pass"), "    - ")
-    yield f"  Fairness of the sticks: {CHECKS_WORDS[bench.fairness_status]}"
+    yield f"  Fairness of the sticks: {fit_words.CHECKS_WORDS[bench.fairness_status]}"
     yield from _paragraphs((f"{one.stringer}, {one.place}: {one.what} in {one.axis} "
                             f"({one.status}). {one.meaning}"
                             for one in bench.unfair if one.status != "pass"), "    - ")

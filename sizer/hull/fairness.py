@@ -18,16 +18,10 @@ from itertools import product
 import numpy as np
 from scipy.interpolate import CubicSpline, PPoly
 
+from sizer.hull import stick_curves
 from sizer.hull.boat import scaled_boat
 from sizer.hull.places import PIN_TOLERANCE_M
 from sizer.hull.scale import Scaling
-from sizer.hull.stick_curves import (
-    SAME_PLACE_M,
-    moved_base_x_m,
-    stick_curve,
-    stick_ends_base_x_m,
-    stick_points_m,
-)
 
 AXES = ("plan", "profile")
 FELT_M = 0.001  # what a hand along the stick can feel, and a pencil line is worth; our judgement
@@ -149,10 +143,10 @@ def worst_status(found):
 def _battens(boat, line):
     one = line.stringer
     blends = "into" in (one.start.kind, one.end.kind)
-    slope = stick_curve(boat, one.name).slope if blends else None
-    base_x = np.array([moved_base_x_m(boat, x) for x in line.curve.x])
-    points = stick_points_m(boat, line, base_x)
-    span = tuple(boat.map(np.array(stick_ends_base_x_m(boat, line))).tolist())
+    slope = stick_curves.stick_curve(boat, one.name).slope if blends else None
+    base_x = np.array([stick_curves.moved_base_x_m(boat, x) for x in line.curve.x])
+    points = stick_curves.stick_points_m(boat, line, base_x)
+    span = tuple(boat.map(np.array(stick_curves.stick_ends_base_x_m(boat, line))).tolist())
     for axis in range(2):
         if np.ptp(points[:, 1 + axis]) < PIN_TOLERANCE_M:
             continue
@@ -259,13 +253,13 @@ def _bump(boat, batten, row, offset, bend, limits_per_m):
 
 def _point_m(boat, line, x_m):
     base_x = boat.map.base_x_m(np.array([x_m]))
-    return tuple(stick_points_m(boat, line, base_x)[0].tolist())
+    return tuple(stick_curves.stick_points_m(boat, line, base_x)[0].tolist())
 
 
 def _place(boat, x_m):
     """Where x is, by frames."""
     names = [frame.name for frame in boat.design.frames]
-    near = np.flatnonzero(np.abs(boat.frame_x_m - x_m) < SAME_PLACE_M)
+    near = np.flatnonzero(np.abs(boat.frame_x_m - x_m) < stick_curves.SAME_PLACE_M)
     if near.size:
         return f"at {names[near[0]]}"
     after = int(np.searchsorted(boat.frame_x_m, x_m))

@@ -3,18 +3,8 @@
 import numpy as np
 from shapely import box as box_of
 
+from sizer.drawing import marks
 from sizer.drawing.hull_lines import waterline, widest
-from sizer.drawing.marks import (
-    MIRROR,
-    NARROW,
-    WIDE,
-    dimension,
-    legend,
-    paper_round,
-    picture,
-    size_line,
-    words,
-)
 from sizer.drawing.one_scale import beside_boat, long_paper
 from sizer.drawing.record import Path
 from sizer.scenes.afloat import ends_m
@@ -35,7 +25,7 @@ def plan_view(boat, base_boat, particulars, person, length_text, narrow=False):
     """
     what = (boat, base_boat, particulars, plan_figure(person, boat.design.cockpit.entry))
     opening = boat.opening
-    return picture("View from above", (
+    return marks.picture("View from above", (
         f"View from above of {boat.design.name}: beam {length_text(boat.beam_m)}, cockpit opening "
         f"{length_text(opening.length_m)} long and {length_text(opening.width_m)} wide, with the "
         "paddler's hips, legs and shoulders."),
@@ -43,22 +33,24 @@ def plan_view(boat, base_boat, particulars, person, length_text, narrow=False):
 
 
 def _wide(boat, base, particulars, figure, length_text):
-    paper = long_paper(_box(boat, base), WIDE, SIDE_MARGIN, 30.0, BELOW)
+    paper = long_paper(_box(boat, base), marks.WIDE, SIDE_MARGIN, 30.0, BELOW)
     return [paper.on_paper([
         *_lines(boat, base, particulars, figure, paper, None),
-        *legend(paper.at(8.0, 20.0), paper.unit_m), *_sizes(boat, paper, beside_boat(
+        *marks.legend(paper.at(8.0, 20.0), paper.unit_m), *_sizes(boat, paper, beside_boat(
             paper, _box(boat, base), SIDE_MARGIN - WIDE_INSET)[1], length_text)])]
 
 
 def _narrow(boat, base, particulars, figure, length_text):
     front, port, back, starboard = _box(boat, base)
-    small = long_paper((front, port, back, starboard), NARROW, 6.0, 28.0, 16.0)
+    small = long_paper((front, port, back, starboard), marks.NARROW, 6.0, 28.0, 16.0)
     span = close_span_m(boat, figure.legs_m)
-    large = paper_round((span[0], port, span[1], starboard), NARROW, CLOSE_MARGIN, 26.0, BELOW)
+    large = marks.paper_round((span[0], port, span[1], starboard), marks.NARROW, CLOSE_MARGIN, 26.0,
+                              BELOW)
     return [small.on_paper([*_lines(boat, base, particulars, figure, small, None),
-                            *legend(small.at(4.0, 14.0), small.unit_m)]),
+                            *marks.legend(small.at(4.0, 14.0), small.unit_m)]),
             large.on_paper([*_lines(boat, base, particulars, figure, large, span),
-                            *_sizes(boat, large, large.at(NARROW - 10.0, 0.0)[0], length_text)])]
+                            *_sizes(boat, large, large.at(marks.NARROW - 10.0, 0.0)[0],
+                                    length_text)])]
 
 
 def _box(boat, base):
@@ -74,7 +66,7 @@ def _lines(boat, base, particulars, figure, paper, span):
     legs, trunk, head, *paddle = (outline * (-1.0, 1.0) + (boat.seat_x_m, 0.0) for outline in (
         figure.legs_m, figure.trunk_m, figure.head_m, *figure.paddle_m))
     return [
-        Path("waterline", surface), Path("waterline", surface * MIRROR),
+        Path("waterline", surface), Path("waterline", surface * marks.MIRROR),
         *plan_pencil(base, span, ends_m(boat, base)[2]), *hull.wood,
         Path("hidden-body", legs, closed=True), Path("body", trunk, closed=True),
         Path("body", head, closed=True), *hull.outline,
@@ -103,11 +95,11 @@ def _sizes(boat, paper, right, length_text):
     return [
         *(Path("extension", np.array(line)) for start, end in (
             (sides, beam), (ends, length), (rim, width)) for line in zip(start, end, strict=True)),
-        *dimension(*beam, unit, f"beam {length_text(boat.beam_m)}",
+        *marks.dimension(*beam, unit, f"beam {length_text(boat.beam_m)}",
                    beam[0] + np.array([6.0, 8.0]) * unit, "end"),
-        *dimension(*length, unit, f"cockpit length {length_text(opening.length_m)}",
+        *marks.dimension(*length, unit, f"cockpit length {length_text(opening.length_m)}",
                    (length[:, 0].mean(), below - 18.0 * unit)),
-        size_line(*width, unit),
-        words((beside, 6.0 * unit), "width", unit, "start", rim=True),
-        words((beside, -15.0 * unit), length_text(opening.width_m), unit, "start", "size",
+        marks.size_line(*width, unit),
+        marks.words((beside, 6.0 * unit), "width", unit, "start", rim=True),
+        marks.words((beside, -15.0 * unit), length_text(opening.width_m), unit, "start", "size",
               rim=True)]

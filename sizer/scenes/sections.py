@@ -5,20 +5,8 @@ from dataclasses import replace
 import numpy as np
 
 from sizer.design.records import SIT_AHEAD_M
+from sizer.drawing import marks
 from sizer.drawing.hull_lines import water_z_m
-from sizer.drawing.marks import (
-    NARROW,
-    OVER,
-    PAPER_M,
-    WIDE,
-    dimension,
-    legend,
-    line,
-    paper_round,
-    picture,
-    size_line,
-    words,
-)
 from sizer.drawing.record import Path, joined
 from sizer.fit.assess import HIP_HEIGHT_M
 from sizer.hull.boat import sections_at
@@ -49,14 +37,14 @@ def sections(boat, base_boat, particulars, person, length_text, hip_room_m, narr
         frames.on_paper([
             *frames.water(particulars.sinkage_m),
             *body_plan(boat, frames, 30.0, base_boat),
-            *legend(frames.at(4.0 if narrow else 8.0, 20.0), frames.unit_m)]),
+            *marks.legend(frames.at(4.0 if narrow else 8.0, 20.0), frames.unit_m)]),
         seat.on_paper([
             *seat.water(water_z_m(boat, particulars, sit)),
             *_hip_section(boat, base_boat, seat.unit_m, person, hip_room_m, length_text),
-            words((0.0, seat.frame_m[1] + 8.0 * seat.unit_m), "section at the hips",
+            marks.words((0.0, seat.frame_m[1] + 8.0 * seat.unit_m), "section at the hips",
                   seat.unit_m)])]
     room = f"{length_text(gap)} spare" if gap >= 0.0 else f"{length_text(-gap)} too little"
-    return picture(
+    return marks.picture(
         "Sections", f"Frames of {boat.design.name} one over the other, and the section at the "
         f"hips: dressed they take {length_text(hips)}, with {room} on each side.",
         views if narrow else [_beside(*views)])
@@ -67,18 +55,19 @@ def _papers(boat, base, narrow):
     z, other, half = boat.sections.z_m, base.sections.z_m, 0.5 * max(boat.beam_m, base.beam_m)
     low, high = min(z.min(), other.min()), max(z.max(), other.max())
     trunk = max(boat.seat_z_m + TRUNK_SHOWN_M, z.max() + LABEL_ROOM_M)
-    seat = paper_round((-half, low, half, trunk), NARROW if narrow else 0.52 * WIDE, 52.0, 22.0,
-                       FOOT)
+    seat = marks.paper_round((-half, low, half, trunk),
+                             marks.NARROW if narrow else 0.52 * marks.WIDE, 52.0, 22.0, FOOT)
     over = 36.0 if narrow else seat.below - FOOT
-    frames = paper_round((-half, low, half, high if narrow else low), NARROW if narrow else
-                         0.44 * WIDE, 50.0 if narrow else 55.0, over, FOOT)
+    frames = marks.paper_round((-half, low, half, high if narrow else low),
+                               marks.NARROW if narrow else 0.44 * marks.WIDE,
+                               50.0 if narrow else 55.0, over, FOOT)
     return frames, seat
 
 
 def _beside(one, other):
     """Two Drawings as one, the second at the right end of a paper for a desk."""
     left, low, _, top = one.frame_m
-    right = left + WIDE * PAPER_M
+    right = left + marks.WIDE * marks.PAPER_M
     moved = other.moved((right - other.frame_m[2], top - other.frame_m[3]))
     return replace(joined("", [one, moved]), frame_m=(left, low, right, top))
 
@@ -90,7 +79,7 @@ def section_at(boat, x_m, seat=True):
     return [
         *(ring_path("block", one.exterior) for one in sticks_at(boat, x_m).geoms),
         *(Path("block", board, closed=True) for board in (seat_across_m(boat) if seat else ())),
-        *(Path("ink", one) for one in (skin, skin * OVER))]
+        *(Path("ink", one) for one in (skin, skin * marks.OVER))]
 
 
 def _skin(boat, x_m):
@@ -111,15 +100,15 @@ def _hip_section(boat, base, unit, person, hip_room_m, length_text):
     middle = 0.5 * (hips[1] + room[1])
     told = ("each side", "spare" if gap >= 0.0 else "too tight", length_text(abs(gap)))
     return [
-        line("centre", (0.0, skin[:, 1].min() - 0.01), (0.0, boat.seat_z_m + TRUNK_SHOWN_M)),
-        Path("pencil", pencil), Path("pencil", pencil * OVER),
+        marks.line("centre", (0.0, skin[:, 1].min() - 0.01), (0.0, boat.seat_z_m + TRUNK_SHOWN_M)),
+        Path("pencil", pencil), Path("pencil", pencil * marks.OVER),
         Path("body-fill", trunk), Path("body-line", trunk),
         *section_at(boat, boat.seat_x_m - SIT_AHEAD_M),
-        line("thin", middle, (middle[0], over + 2.0 * LABEL_STEP * unit)),
-        size_line(room[0], hips[0], unit), size_line(hips[1], room[1], unit),
-        *dimension(*hips, unit, f"hips, dressed {length_text(hips_m)}",
+        marks.line("thin", middle, (middle[0], over + 2.0 * LABEL_STEP * unit)),
+        marks.size_line(room[0], hips[0], unit), marks.size_line(hips[1], room[1], unit),
+        *marks.dimension(*hips, unit, f"hips, dressed {length_text(hips_m)}",
                    (0.0, level + 7.0 * unit)),
-        *(words((middle[0] + 6.0 * unit, over + (LABEL_STEP * up - 14.0) * unit), text, unit,
+        *(marks.words((middle[0] + 6.0 * unit, over + (LABEL_STEP * up - 14.0) * unit), text, unit,
                 "start", "size") for up, text in enumerate(told))]
 
 
@@ -131,4 +120,4 @@ def _trunk(boat, skin, person):
     inside = np.interp(side[:, 1], skin[:sheer + 1, 1], skin[:sheer + 1, 0]) - SKIN_GAP_M
     under = side[:, 1] < boat.seat_z_m + HIP_HEIGHT_M  # flesh takes the shape of what it sits in
     side[under, 0] = np.minimum(side[under, 0], inside[under])
-    return np.concatenate([side[::-1] * OVER, side])
+    return np.concatenate([side[::-1] * marks.OVER, side])

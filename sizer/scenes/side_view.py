@@ -5,16 +5,7 @@ from math import radians, tan
 
 import numpy as np
 
-from sizer.drawing.marks import (
-    NARROW,
-    WIDE,
-    dimension,
-    legend,
-    paper_round,
-    picture,
-    water_over,
-    words,
-)
+from sizer.drawing import marks
 from sizer.drawing.one_scale import beside_boat, long_paper, scale_bar
 from sizer.drawing.record import Path
 from sizer.scenes.afloat import scene_of, trim_text
@@ -44,7 +35,7 @@ def side_view(boat, base_boat, particulars, person, length_text, narrow=False):
     narrow : for a phone: the whole boat above, the middle of it larger below
     """
     scene = scene_of(boat, base_boat, particulars, person, length_text)
-    return picture("Side view", (
+    return marks.picture("Side view", (
         f"Side view of {boat.design.name}, {length_text(boat.length_m)} long and "
         f"{length_text(boat.depth_m)} deep, with its paddler seated. It floats with a draft of "
         f"{length_text(particulars.draft_m)} and a freeboard of "
@@ -65,7 +56,7 @@ def flooded_view(boat, base_boat, particulars, person, length_text, bags, seated
                     bags=bags)
     ends = ", ".join(f"a float bag from {length_text(one.front_x_m)} to "
                      f"{length_text(one.back_x_m)} from the bow" for one in bags)
-    return picture("Flooded", (
+    return marks.picture("Flooded", (
         f"Side view of {boat.design.name} full of water, {ends or 'no float bag in it'}, "
         f"{'its paddler' if seated else 'nobody'} in the seat. Freeboard "
         f"{length_text(particulars.freeboard_m)}; {trim_text(particulars.trim_deg)}."),
@@ -73,7 +64,7 @@ def flooded_view(boat, base_boat, particulars, person, length_text, bags, seated
 
 
 def _wide(scene):
-    paper = long_paper(scene.box_m, WIDE, SIDE_MARGIN, 14.0, 62.0)
+    paper = long_paper(scene.box_m, marks.WIDE, SIDE_MARGIN, 14.0, 62.0)
     return paper.on_paper([
         *_afloat(scene, paper, None), *_heights(scene, paper, beside_boat(
             paper, scene.box_m, SIDE_MARGIN - WIDE_INSET)),
@@ -81,14 +72,14 @@ def _wide(scene):
 
 
 def _narrow(scene):
-    small = long_paper(scene.box_m, NARROW, 6.0, 40.0, 44.0)
+    small = long_paper(scene.box_m, marks.NARROW, 6.0, 40.0, 44.0)
     span = close_span_m(scene.boat, scene.figure.body_m)
-    large = paper_round((span[0], scene.low_m, span[1], scene.top_m), NARROW, CLOSE_MARGIN, 14.0,
-                        30.0)
+    large = marks.paper_round((span[0], scene.low_m, span[1], scene.top_m), marks.NARROW,
+                              CLOSE_MARGIN, 14.0, 30.0)
     return [small.on_paper([*_afloat(scene, small, None, 12.0), *_length(scene, small, 34.0),
                             *_legend(scene, small, 4.0, 14.0)]),
             large.on_paper([*_afloat(scene, large, span), *_heights(scene, large, [
-                large.at(right, 0.0)[0] for right in (10.0, NARROW - 10.0)])])]
+                large.at(right, 0.0)[0] for right in (10.0, marks.NARROW - 10.0)])])]
 
 
 def close_span_m(boat, body_m):
@@ -106,7 +97,7 @@ def _afloat(scene, paper, span, under=None):
     surface = np.column_stack([ends, scene.water_m(ends)])
     hull = side_hull(scene.boat, paper.unit_m, span)
     return [
-        *water_over(surface, bottom), _wet(scene, hull),
+        *marks.water_over(surface, bottom), _wet(scene, hull),
         *side_pencil(scene.base, span, scene.shift_m), *_bags(scene.bags, hull), *hull.wood,
         *(_paddler(scene) if scene.seated else ()),
         Path("edge", scene.body(scene.figure.foot_rest_m)),
@@ -162,23 +153,23 @@ def _heights(scene, paper, margins):
              (starts[0], reach[0]), (starts[1], reach[1])]
     return [
         *(Path("extension", np.array(line)) for line in lines),
-        *dimension(top, water, unit, f"freeboard {text(particulars.freeboard_m)}",
+        *marks.dimension(top, water, unit, f"freeboard {text(particulars.freeboard_m)}",
                    (right + TICK_INSET * unit, over + 4.0 * unit), "end"),
-        *dimension(water, bottom, unit, f"draft {text(particulars.draft_m)}",
+        *marks.dimension(water, bottom, unit, f"draft {text(particulars.draft_m)}",
                    bottom + np.array([TICK_INSET, -19.0]) * unit, "end"),
-        *dimension(reach[0], reach[1], unit, f"depth {text(scene.boat.depth_m)}",
+        *marks.dimension(reach[0], reach[1], unit, f"depth {text(scene.boat.depth_m)}",
                    reach[1] + np.array([-TICK_INSET, -19.0]) * unit, "start")]
 
 
 def _length(scene, paper, below):
     long, z = scene.boat.length_m, scene.low_m - below * paper.unit_m
-    return dimension((0.0, z), (long, z), paper.unit_m, f"length {scene.length_text(long)}",
+    return marks.dimension((0.0, z), (long, z), paper.unit_m, f"length {scene.length_text(long)}",
                      (0.5 * long, z + 6.0 * paper.unit_m))
 
 
 def _legend(scene, paper, left, down):
-    return [*legend(paper.at(left, down), paper.unit_m),
-            words(paper.at(left, down + 18.0), trim_text(scene.particulars.trim_deg),
+    return [*marks.legend(paper.at(left, down), paper.unit_m),
+            marks.words(paper.at(left, down + 18.0), trim_text(scene.particulars.trim_deg),
                   paper.unit_m, "start"),
             *scale_bar(paper.at(left + 3.0, down + 32.0), paper.unit_m,
                        scene.length_text)]

@@ -12,18 +12,7 @@ from shapely.ops import unary_union
 
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
 from sizer.drawing.told import in_full, in_mm, row_of, size, told
-from sizer.shop.coaming import (
-    CLAMP_HOLE_M,
-    CLAMP_WOOD_M,
-    LIP_HEIGHT_M,
-    LIP_M,
-    RIM_HOLES,
-    RIM_LASHED,
-    SEWING_HOLES,
-    WALL_M,
-    round_at_m,
-    under_lip_m,
-)
+from sizer.shop import coaming
 from sizer.shop.labels import on_wood, written
 from sizer.shop.said import both
 from sizer.shop.screws import crosses
@@ -46,7 +35,7 @@ FINE_M = 1e-3
 def coaming_drawing(rim, boat, thigh=None):
     """The Drawing of a boat's Coaming, with the holes for ThighBraces."""
     form = Polygon(rim.outline_m[:-1])
-    wall, lip = WALL_M, WALL_M + LIP_M
+    wall, lip = coaming.WALL_M, coaming.WALL_M + coaming.LIP_M
     strokes, free = on_wood(form, [
         np.array([(0.0, 0.0), (rim.length_m, 0.0)]),
         np.array([(rim.widest_m, -rim.width_m / 2.0), (rim.widest_m, rim.width_m / 2.0)])], [])
@@ -64,7 +53,7 @@ def coaming_drawing(rim, boat, thigh=None):
 
 def clamp_hole_in_m():
     """From the form's edge to the middle of a clamp's hole."""
-    return CLAMP_WOOD_M + 0.5 * CLAMP_HOLE_M
+    return coaming.CLAMP_WOOD_M + 0.5 * coaming.CLAMP_HOLE_M
 
 
 def clamp_holes_m(ring):
@@ -90,19 +79,19 @@ def _wall_notches(rim):
         for place in (notch.round_m - 0.5 * notch.wide_m, notch.round_m + 0.5 * notch.wide_m):
             for at in (place % ring.length, -place % ring.length):
                 spot, out = _edge(ring, at)
-                yield Path("guide", np.array([spot, spot + WALL_M * out]))
+                yield Path("guide", np.array([spot, spot + coaming.WALL_M * out]))
 
 
 def _brace_holes(rim, boat, thigh):
     """Where the wall is bored for ThighBraces, through it, on both sides, and what for."""
     ring = LineString(rim.outline_m)
-    middle = round_at_m(rim, thigh.wall_middle_m - boat.opening.front_x_m)
+    middle = coaming.round_at_m(rim, thigh.wall_middle_m - boat.opening.front_x_m)
     for side in (1.0, -1.0):
         for place in (-0.5 * WALL_HOLES_APART_M, 0.5 * WALL_HOLES_APART_M):
             spot, out = _edge(ring, side * (middle + place) % ring.length)
-            yield Path("guide", np.array([spot - WALL_M * out, spot + 2.0 * WALL_M * out]))
+            yield Path("guide", spot + np.outer((-1.0, 2.0), coaming.WALL_M * out))
         spot, out = _edge(ring, side * middle % ring.length)
-        yield Text("guide", tuple((spot - 2.5 * WALL_M * out).tolist()), SMALL_M, "brace")
+        yield Text("guide", tuple((spot - 2.5 * coaming.WALL_M * out).tolist()), SMALL_M, "brace")
 
 
 def _words(rim, free):
@@ -138,8 +127,8 @@ def _notes(rim):
                "cut: centre line, widest place, outside of the wall, {} thick, outside of the lip, "
                "{} out from it and {} high, frames' faces; where one ends at a page's edge, no "
                "page is missing.",
-               size(rim.length_m, rim.width_m, form=in_mm), *map(section_told, (WALL_M, LIP_M)),
-               in_full(LIP_HEIGHT_M))
+               size(rim.length_m, rim.width_m, form=in_mm), section_told(coaming.WALL_M),
+               section_told(coaming.LIP_M), in_full(coaming.LIP_HEIGHT_M))
     for one in rim.strips:
         yield told("{}: {} strips {}, {} long, ends feathered over each other, joints staggered.",
                    one.name.capitalize(), one.count, told(
@@ -159,9 +148,9 @@ def _notes(rim):
                    told("{}, middle {} round the inside from the front's centre, {} wide", one.over,
                         size(one.round_m, form=in_mm), size(one.wide_m, form=in_mm))
                    for one in rim.notches], "; "))
-    front, behind = under_lip_m(rim.wall_m)
+    front, behind = coaming.under_lip_m(rim.wall_m)
     yield told("Fastening: bore the wall's {}, and lash it: {}. The skin goes up the wall's "
                "outside to the lip and is sewn through {}. Under the lip are {} in front, {} "
                "behind. The spray deck is ordered by the varnished rim and tried on it before the "
-               "skin is on. Common practice, no source; figures our judgement.", RIM_HOLES,
-               RIM_LASHED, SEWING_HOLES, size(front, form=in_mm), in_mm(behind))
+               "skin is on. Common practice, no source; figures our judgement.", coaming.RIM_HOLES,
+               coaming.RIM_LASHED, coaming.SEWING_HOLES, size(front, form=in_mm), in_mm(behind))

@@ -13,22 +13,12 @@ from shapely.geometry import LineString
 
 from sizer.drawing.marks import line
 from sizer.drawing.record import LETTER_WIDTH, Circle, Drawing, Path, Text, joined, side_by_side
+from sizer.shop import pedals
 from sizer.shop.foot_rails import STOP_M, STOP_SCREWS_M
 from sizer.shop.hip_pads import SCREWS
 from sizer.shop.hip_pads import THICK_M as HIP_THICK_M
 from sizer.shop.lashing import HOLE_M, HOLE_SIZE
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
-from sizer.shop.pedals import (
-    AHEAD_M,
-    BAR,
-    BAR_MADE,
-    BLOCK_M,
-    BOLT_HOLE_M,
-    CHEEK_M,
-    CHEEK_SCREWS_M,
-    SLOT_WIDE_M,
-    THICK_M,
-)
 from sizer.shop.said import both, listed
 from sizer.shop.screws import along_m, crosses
 from sizer.shop.seat_parts import HARD_WOOD
@@ -91,14 +81,15 @@ def outfit_pieces(made, hips, thigh):
 def cheek_board():
     """The Drawing of a cheek, its forward end on the left: where its pins go, and where the pedal's
     plate stands on it."""
-    _, long, high = CHEEK_M
-    pins = [(AHEAD_M + aft, 0.5 * high) for aft in PINS_AFT_M]
-    plate = [line("mark", (at, 0.0), (at, high)) for at in (AHEAD_M - THICK_M, AHEAD_M)]
+    _, long, high = pedals.CHEEK_M
+    pins = [(pedals.AHEAD_M + aft, 0.5 * high) for aft in PINS_AFT_M]
+    plate = [line("mark", (at, 0.0), (at, high))
+             for at in (pedals.AHEAD_M - pedals.THICK_M, pedals.AHEAD_M)]
     return _board(CHEEK, _rectangle(long, high), (
         *plate, *(Circle("mark", one, 0.5 * PIN_M) for one in pins), *crosses(pins),
-        *crosses(CHEEK_SCREWS_M)),
-                  (0.5 * (AHEAD_M + long), 0.8 * high), (0.5 * BLOCK_M[0], 0.5 * high), (
-        f"Pedal cheek, 2 off, {sold_as(CHEEK_M[0])} plywood, alike port and starboard. "
+        *crosses(pedals.CHEEK_SCREWS_M)), (0.5 * (pedals.AHEAD_M + long), 0.8 * high),
+                  (0.5 * pedals.BLOCK_M[0], 0.5 * high), (
+        f"Pedal cheek, 2 off, {sold_as(pedals.CHEEK_M[0])} plywood, alike port and starboard. "
         "Between both lines the pedal's plate stands, its after face, for the sole, on the one "
         f"nearer the pins' circles, {bit_text(PIN_M)}: bore these through two of the rail's, "
         f"clamped to it. {CROSSES}, from the rail's side."))
@@ -195,7 +186,7 @@ def pedal_piece(made, side=SIDES[0]):
     middle = 0.38 * float(np.ptp(made.plate_m[:, 0])), float(bolts[:, 1].mean())  # off the notch
     return _of_side(side, Drawing(PEDAL, (
         Path("cut", made.plate_m - at, closed=True),
-        *(Circle("drill", tuple(one), 0.5 * BOLT_HOLE_M) for one in bolts.tolist()),
+        *(Circle("drill", tuple(one), 0.5 * pedals.BOLT_HOLE_M) for one in bolts.tolist()),
         *crosses(made.screws_m - at),
         Text("text", middle, PEDAL_LETTERS_M, f"{PEDAL}, 2 off"),
         *_seen((middle[0], middle[1] - UNDER_M), f"{side}, after face"),
@@ -204,7 +195,7 @@ def pedal_piece(made, side=SIDES[0]):
 
 
 def strap_piece(made):
-    at, round_m = made.strap_m.min(axis=0), 0.5 * SLOT_WIDE_M
+    at, round_m = made.strap_m.min(axis=0), 0.5 * pedals.SLOT_WIDE_M
     middle = tuple((0.5 * np.ptp(made.strap_m, axis=0)).tolist())
     slots = [LineString([(side * (inner + round_m), up), (side * (outer - round_m), up)])
              for (_, up), (inner, outer) in zip(made.bolts_m, made.slots_m, strict=True)
@@ -216,18 +207,18 @@ def strap_piece(made):
         Text("text", middle, PEDAL_LETTERS_M, STRAP),
         *_seen((middle[0], middle[1] - UNDER_M), "after face"),
         *_seen((middle[0], float(np.ptp(made.strap_m[:, 1])) - EDGE_M - LETTERS_M), UP)), (
-        f"Pedal strap, 1 off, {sold_as(THICK_M)} plywood: ahead of both pedals, as seen "
+        f"Pedal strap, 1 off, {sold_as(pedals.THICK_M)} plywood: ahead of both pedals, as seen "
         "from astern, its notch over the keel. Its slots by hand: bore both ends "
-        f"{bit_text(SLOT_WIDE_M)}, saw out what is between them. Round the upper edge well, over "
-        "which a foot may have to come back.",))
+        f"{bit_text(pedals.SLOT_WIDE_M)}, saw out what is between them. Round the upper edge well, "
+        "over which a foot may have to come back.",))
 
 
 def pedal_notes(made):
-    yield (f"Footbrace pedal, 2 off, {sold_as(THICK_M)} plywood: starboard as seen from "
+    yield (f"Footbrace pedal, 2 off, {sold_as(pedals.THICK_M)} plywood: starboard as seen from "
            "astern, as it stands in the boat, its upper edge level, the notch on the right, wide "
            "for the cheek and narrow for the rail behind it: saw it no wider there, or toes go "
            f"in. Port is the same turned over. {CROSSES}, into the block ahead. Round what a foot "
            "or the skin could touch. It is shaped to the boat for this paddler's place: hold it "
-           f"there in the frame before the skin. No round {BAR} ({BAR_MADE}) may go by it, under "
-           "it, beside it or behind the rail, and it may touch no stick: a foot that goes in "
-           "there is held.")
+           f"there in the frame before the skin. No round {pedals.BAR} ({pedals.BAR_MADE}) may go "
+           "by it, under it, beside it or behind the rail, and it may touch no stick: a foot that "
+           "goes in there is held.")

@@ -5,17 +5,9 @@ import numpy as np
 from sizer.drawing.told import in_full, in_mm, in_tenths, row_of, size, told
 from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
 from sizer.hull.seat_bears import BREAKS_BELOW, SURE_TO_BEAR
+from sizer.shop import outfit
 from sizer.shop.boards import ends_m, sit_x_m
 from sizer.shop.items import SAW_M, Item, rough_text, waxed_cord
-from sizer.shop.outfit import (
-    BAND_M,
-    ELASTIC_M,
-    ELASTIC_MM,
-    TIE_CORD_MM,
-    backband,
-    rail_long_m,
-    tie_round_m,
-)
 from sizer.shop.said import both, listed
 from sizer.shop.seat_boards import (
     CUT_M,
@@ -52,18 +44,19 @@ def seat_items(boat, rail_thick_m, frames):
     patterns, round one of which the backband's ties go."""
     seat = boat.design.seat
     make = {"panel": _panel_items, "slats": _slat_items, "sling": _sling_items}[seat.kind]
-    band, rail, section = backband(boat), rail_long_m(boat), (rail_thick_m, RAIL_HIGH_M)
+    band, rail = outfit.backband(boat), outfit.rail_long_m(boat)
+    section = rail_thick_m, RAIL_HIGH_M
     return (*make(boat),
             Item("seat", "backband", 1, "pieces", (),
                  f"{both(band.eyes_m)} from eye to eye, laid straight; about "
-                 f"{both(BAND_M[1])} high"),
-            Item("seat", f"cord {cord_text(TIE_CORD_MM)} for the backband's ties",
-                 2.0 * (tie_round_m(band, frames) + TIE_SPARE_M), "m", (),
+                 f"{both(outfit.BAND_M[1])} high"),
+            Item("seat", f"cord {cord_text(outfit.TIE_CORD_MM)} for the backband's ties",
+                 2.0 * (outfit.tie_round_m(band, frames) + TIE_SPARE_M), "m", (),
                  f"{both(TIE_SPARE_M)} on each for knots"),
             Item("seat", "leather or hose that cases a tie of the backband: length", 2, "pieces",
                  (CASING_M,), f"round {band.frame}'s plywood, where it lies on the edge"),
-            Item("seat", f"elastic cord {cord_text(ELASTIC_MM)} for the backband", ELASTIC_M, "m",
-                 (), "with its knots"),
+            Item("seat", f"elastic cord {cord_text(outfit.ELASTIC_MM)} for the backband",
+                 outfit.ELASTIC_M, "m", (), "with its knots"),
             Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,
                  "pieces", (*section, rail),
                  f"one a side, ends past both frames; {rough_text(*section)}; buy no footbrace in "

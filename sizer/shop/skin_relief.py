@@ -12,14 +12,7 @@ from itertools import pairwise
 import numpy as np
 
 from sizer.hull.inside import FLOOR_M, RELIEF_M, panel_widths_m
-from sizer.hydro.skin_pressed import (
-    SLACK_NPM,
-    TIGHT_NPM,
-    SkinPressed,
-    mean_pressure_pa,
-    pressed_in_m,
-    slack_and_tight,
-)
+from sizer.hydro import skin_pressed
 from sizer.shop.notches import frame_section
 from sizer.shop.ring import MOST_HOLLOW_M, hollows_m
 from sizer.shop.said import both, listed
@@ -50,8 +43,8 @@ class SkinTouch:
 class SkinUnderWater:
     """The pressed-in skin of one boat."""
 
-    slack: SkinPressed
-    tight: SkinPressed
+    slack: skin_pressed.SkinPressed
+    tight: skin_pressed.SkinPressed
     touches: tuple[SkinTouch, ...]
 
     @property
@@ -79,7 +72,7 @@ class SkinUnderWater:
 
 
 def skin_under_water(boat, afloat, water):
-    return SkinUnderWater(*slack_and_tight(boat, afloat, water),
+    return SkinUnderWater(*skin_pressed.slack_and_tight(boat, afloat, water),
                           tuple(_touches(boat, afloat, water)))
 
 
@@ -101,9 +94,9 @@ def _pressed_m(boat, index, section, afloat, water):
     slope = np.tan(np.radians(afloat.trim_deg))
     level = afloat.sinkage_m + slope * (boat.frame_x_m[index] - boat.sections.mid_x_m)
     for low, high in pairwise(section.skin_m[:section.sheer + 1]):
-        pressure = mean_pressure_pa(low[1], high[1], level, water.density_kgpm3)
-        yield tuple(float(pressed_in_m(pressure, np.hypot(*(high - low)), one))
-                    for one in (SLACK_NPM, TIGHT_NPM))
+        pressure = skin_pressed.mean_pressure_pa(low[1], high[1], level, water.density_kgpm3)
+        yield tuple(float(skin_pressed.pressed_in_m(pressure, np.hypot(*(high - low)), one))
+                    for one in (skin_pressed.SLACK_NPM, skin_pressed.TIGHT_NPM))
 
 
 def _touches(boat, afloat, water):

@@ -15,21 +15,10 @@ from shapely.ops import unary_union
 
 from sizer.drawing.hull_lines import water_z_m
 from sizer.hull.weight import STEM_WIDTH_M
+from sizer.shop import stem_sticks
 from sizer.shop.pattern_checks import LEAST_WEB_M, PatternCheck, length_check
 from sizer.shop.shapes import largest
 from sizer.shop.stem_lashing import StemLashing, stem_lashings
-from sizer.shop.stem_sticks import (
-    LAP_M,
-    Beside,
-    KeelEnd,
-    RidgeLap,
-    keel_end,
-    landing_m,
-    lines_m,
-    ridge_lap,
-    sticks_beside,
-    tail_m,
-)
 
 LEAST_TAIL_M = 0.050  # enough to lash twice; our judgement
 ROUND_M = 0.020  # of the tail's upper corner; our drawing
@@ -60,9 +49,9 @@ class StemPattern:
     profile_m: np.ndarray  # (n, 2) moulded profile, head to keel landing
     keel_m: np.ndarray  # (n, 2) the keel's moulded line over the tail
     keel_depth_m: float
-    keel_end: KeelEnd
-    ridge_lap: RidgeLap | None  # None where no ridge lands here
-    beside: tuple[Beside, ...]  # chines and gunwale on its side, from the keel up
+    keel_end: stem_sticks.KeelEnd
+    ridge_lap: stem_sticks.RidgeLap | None  # None where no ridge lands here
+    beside: tuple[stem_sticks.Beside, ...]  # chines and gunwale on its side, from the keel up
     landings: tuple[Landing, ...]
     lashings: tuple[StemLashing, ...]
     water_m: np.ndarray | None  # (2, 2) waterline across the piece
@@ -105,20 +94,20 @@ def _stem(boat, end, particulars):
     design = boat.design
     stem = design.stem(end)
     keel = boat.lines.lines[0].stringer
-    foot = landing_m(boat, end, keel.name)
-    tail = tail_m(boat, end)
-    profile, _ = lines_m(boat, end, 0, 0.0, foot)
-    along_keel, _ = lines_m(boat, end, 0, foot, foot + tail)
-    deck, _ = lines_m(boat, end, -1, 0.0, foot + tail)
+    foot = stem_sticks.landing_m(boat, end, keel.name)
+    tail = stem_sticks.tail_m(boat, end)
+    profile, _ = stem_sticks.lines_m(boat, end, 0, 0.0, foot)
+    along_keel, _ = stem_sticks.lines_m(boat, end, 0, foot, foot + tail)
+    deck, _ = stem_sticks.lines_m(boat, end, -1, 0.0, foot + tail)
     ridge = next((one for one in design.stringers
                   if one.role == "ridge" and one.name in stem.lands_m), None)
-    left = min(LAP_M, ridge.depth_m) if ridge else 0.0
+    left = min(stem_sticks.LAP_M, ridge.depth_m) if ridge else 0.0
     wood = _wood(profile, along_keel, deck - (0.0, left), keel.depth_m)
-    beside = tuple(sticks_beside(boat, end, stem))
+    beside = tuple(stem_sticks.sticks_beside(boat, end, stem))
     return StemPattern(
         name=f"{end} stem", end=end, thickness_m=stem.thickness_m, wood=wood, keel=keel.name,
         ridge=ridge.name if ridge else None, profile_m=profile, keel_m=along_keel,
-        keel_depth_m=keel.depth_m, keel_end=keel_end(keel, stem.thickness_m, tail),
+        keel_depth_m=keel.depth_m, keel_end=stem_sticks.keel_end(keel, stem.thickness_m, tail),
         ridge_lap=_lap(ridge, stem, wood, deck),
         beside=beside, landings=tuple(map(_landing, beside)),
         lashings=stem_lashings(wood, beside, keel, along_keel, ridge),
@@ -129,10 +118,12 @@ def _lap(ridge, stem, wood, deck):
     """The RidgeLap over the head, as far inboard as its wood stands where the whole ridge would."""
     if ridge is None:
         return None
-    deep = max(ridge.depth_m, LAP_M + TOUCH_M)  # a thin one lies on the head without a lap
+    # A thin one lies on the head without a lap.
+    deep = max(ridge.depth_m, stem_sticks.LAP_M + TOUCH_M)
     head, seat = (Polygon(np.concatenate([deck, deck[::-1] - (0.0, one)])).intersection(wood)
-                  for one in (min(LAP_M, ridge.depth_m) + TOUCH_M, deep))
-    return ridge_lap(ridge, stem.thickness_m, float(head.bounds[2]), float(seat.bounds[2]), deck)
+                  for one in (min(stem_sticks.LAP_M, ridge.depth_m) + TOUCH_M, deep))
+    return stem_sticks.ridge_lap(ridge, stem.thickness_m, float(head.bounds[2]),
+                                 float(seat.bounds[2]), deck)
 
 
 def _wood(profile, keel, seat, keel_depth_m):

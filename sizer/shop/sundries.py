@@ -9,7 +9,7 @@ from math import ceil
 import numpy as np
 
 from sizer.hydro.left_inside import PUMP_LPM
-from sizer.shop import hip_pads
+from sizer.shop import hip_pads, risers
 from sizer.shop.bag_ties import CAP_M, HOSE_M, RING_LASHINGS, RING_MM, over_rails
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M, STOP_SCREWS_M
@@ -17,17 +17,6 @@ from sizer.shop.heel_mat import CORNERS
 from sizer.shop.items import OUTFIT_SCREW_MM, SAW_M, Item, more_text, rough_text, waxed_cord
 from sizer.shop.outfit import PIN_M, PINS_AFT_M, TIE_CORD_MM
 from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M, PEDAL_SCREWS
-from sizer.shop.risers import (
-    CHEEK_SCREW_MM,
-    FOOT_M,
-    FOOT_SCREW_MM,
-    LEDGE_M,
-    LEDGE_SCREW_MM,
-    LEG_M,
-    SOLD_SQUARE_M,
-    SOLD_THICK_M,
-    THICK_M,
-)
 from sizer.shop.said import both, both_far, both_sides
 from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.stem_posts import ARM_BOARD_M, FOOT_LONG_M, STOCK_M, loose_arms
@@ -71,9 +60,10 @@ SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behi
 OUTFIT_SCREW = screw_text((OUTFIT_SCREW_MM, SCREW_MM))
 # What screws hold a riser and a post by, two a joint: (joints, more where one hangs, size, of a
 # riser with ledges, of one that hangs, of a post).
-SCREWS = ((("cheek to foot",), ("hanger and leg to bar and foot",), CHEEK_SCREW_MM, 4, 12, 0),
-          (("ledge to cheek",), (), LEDGE_SCREW_MM, 4, 0, 0),
-          (("foot down, foot to post",), (), FOOT_SCREW_MM, 2, 2, 4))
+SCREWS = ((("cheek to foot",), ("hanger and leg to bar and foot",), risers.CHEEK_SCREW_MM,
+           4, 12, 0),
+          (("ledge to cheek",), (), risers.LEDGE_SCREW_MM, 4, 0, 0),
+          (("foot down, foot to post",), (), risers.FOOT_SCREW_MM, 2, 2, 4))
 FORM_SCREWS = 8  # of a layer of the coaming's form, clear of its edge; our judgement
 EYELET_MM = 8  # takes 4 mm cord twice; our judgement
 VARNISH_LPM = 0.10  # of coaming, two coats; our judgement
@@ -109,7 +99,7 @@ def sundries(bought):
                (FORM_M, float(long) + FORM_OVER_M, float(wide) + FORM_OVER_M),
                f"{both(FORM_OVER_M)} over each way, to saw; layers as high as the wall "
                "or higher, screwed together; any board, to borrow: it is used again")
-    yield Item("strongback", f"screw {screw_text(LEDGE_SCREW_MM)}",
+    yield Item("strongback", f"screw {screw_text(risers.LEDGE_SCREW_MM)}",
                FORM_SCREWS * (layers - 1), "pieces", (),
                f"coaming's form, {FORM_SCREWS} a layer on the first: {FORM_SCREWS * (layers - 1)}")
     yield Item("coaming", CLAMP, ceil(bought.coaming.girth_m / CLAMP_STEP_M),
@@ -169,11 +159,11 @@ def bench_items(marks):
                f"{both_sides(*SOLD_BEAM_M)}, serves: heights are over its top")
     boards = {}
     for riser in marks.risers:
-        ledge = 0.0 if riser.ledge_m is None else LEDGE_M + float(np.ptp(riser.ledge_m))
+        ledge = 0.0 if riser.ledge_m is None else risers.LEDGE_M + float(np.ptp(riser.ledge_m))
         cheek = f"ledges, cheeks{', hangers' * hangs}", round(riser.wide_m, 4)
         boards[cheek] = boards.get(cheek, 0.0) + 2.0 * (riser.long_m + ledge)
         if riser.leg_m is not None:
-            leg = "legs", LEG_M
+            leg = "legs", risers.LEG_M
             boards[leg] = boards.get(leg, 0.0) + 2.0 * riser.height_m
     widest = max(boards, key=lambda one: one[1])
     loose = loose_arms(marks.posts)
@@ -181,15 +171,15 @@ def bench_items(marks):
     stems = f"stems' blocks{' and loose arms' * bool(loose)} too, "
     for (what, wide), long in boards.items():
         yield Item("strongback", f"planed softwood for risers, {what}: width, thickness",
-                   long * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
+                   long * (1.0 + SPARE_SHARE), "m", (wide, risers.THICK_M),
                    f"{stems * ((what, wide) == widest)}{more_text(SPARE_SHARE)}; "
-                   f"{both(SOLD_THICK_M)} serves: Setting up")
+                   f"{both(risers.SOLD_THICK_M)} serves: Setting up")
     feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)
     posts = sum(one.long_m + FOOT_LONG_M for one in marks.posts)
     yield Item("strongback", "square stock for feet and posts: width, depth",
-               (feet + posts) * (1.0 + SPARE_SHARE), "m", FOOT_M,
-               f"posts take {both_sides(STOCK_M, STOCK_M)} too; {both(SOLD_SQUARE_M)} serves: "
-               "Setting up")
+               (feet + posts) * (1.0 + SPARE_SHARE), "m", risers.FOOT_M,
+               f"posts take {both_sides(STOCK_M, STOCK_M)} too; {both(risers.SOLD_SQUARE_M)} "
+               "serves: Setting up")
     for joints, more, size, riser, hanging, post in SCREWS:
         screws = (riser * (len(marks.risers) - len(hung)) + hanging * len(hung)
                   + post * len(marks.posts))
