@@ -87,7 +87,9 @@ def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
         *map(words, (HOW.format(far=_little(READ_TWICE_M, unit)), known, WHO + unit,
                       MADE_BY)),
         *heading(f"What tells most, once round the boat, {unit}"),
-        _first_table(first, behind, said), *map(words, _behind(behind, said)),
+        _abreast(("measure", "designed", "measured"), [
+            (one.short, said(one.designed_m), BEHIND * (one in behind)) for one in first], 2,
+            (7.5, 2.2, 3)), *map(words, _behind(behind, said)),
         whole(*heading(WHEN_OFF.strip("“”")), *map(words, _mend(unit))),
         whole(*heading(f"The paddler in the dry frame, {unit}"), words(SAT), _sat(job, said, unit)),
         whole(*heading(f"Along the strongback, {unit}"), _along(asked, job, said)),
@@ -145,11 +147,6 @@ def _behind(behind, said):
     if told:
         yield (f"{BEHIND} {OTHER_FACE} what it says there with so much added (+) or taken off (−): "
                f"{listed}. {INSTEAD}")
-
-
-def _first_table(first, behind, said):
-    rows = [(one.short, said(one.designed_m), BEHIND * (one in behind)) for one in first]
-    return _abreast(("measure", "designed", "measured"), rows, 2, (7.5, 2.2, 3))
 
 
 def _along(asked, job, said):

@@ -151,12 +151,8 @@ def _tables(job, bench):
 
 def _shapes(stem, drawing, imprint, shop):
     """A drawing for a machine, with the relief of its round cutter, and for a hand, without."""
-    return {f"{stem}.dxf": partial(_routed_dxf, drawing, imprint, shop),
-            f"{stem}.svg": partial(_made_text, partial(svg_text, drawing, imprint))}
-
-
-def _routed_dxf(drawing, imprint, shop):
-    return dxf_bytes(routed(drawing, shop), imprint)
+    return {f"{stem}.dxf": lambda: dxf_bytes(routed(drawing, shop), imprint),
+            f"{stem}.svg": lambda: _text(svg_text(drawing, imprint))}
 
 
 def _kit(job, bench):

@@ -117,11 +117,6 @@ def _in_row(texts):
     return told("{} and {}", row_of(most), last) if most else last
 
 
-def _spans(spans_m):
-    """From where to where each of some goes."""
-    return _in_row(map(_span, spans_m))
-
-
 def _span(span_m):
     return told("{} to {}", *map(in_mm, span_m))
 
@@ -155,7 +150,7 @@ def _pedals(bench):
         *sawn(made.strap_size_m), STRAP, bolt_name(pedals.BOLT_MM),
         bit_text(pedals.BOLT_HOLE_M), size(inner, form=in_mm), in_mm(low),
         in_mm(outer), in_mm(high), bit_text(pedals.SLOT_WIDE_M),
-        told("{}{}", _spans(made.slots_m), AFTER_MM))
+        told("{}{}", _in_row(map(_span, made.slots_m)), AFTER_MM))
     yield told(
         "Beside the shoe two {} pins, {} under their heads, with rings, go through cheek and rail, "
         "the first {} and the other {} behind the sole, at half the height of both, the "

@@ -73,13 +73,9 @@ def _before(on):
                 "(A).", TEXT_PT)
 
 
-def _pulls(bench):
-    """The most that a loop of a panel's is pulled."""
-    return f"{max(one.pulls_loop_kg for one in bench.bag_ties):.0f} kg"
-
-
 def _told(on, bench):
-    yield words(f"A loop: {loop_words(LOOP_TURNS)}; a bag pulls at each with {_pulls(bench)} at "
+    pulls = max(one.pulls_loop_kg for one in bench.bag_ties)
+    yield words(f"A loop: {loop_words(LOOP_TURNS)}; a bag pulls at each with {pulls:.0f} kg at "
                 f"most, the boat on end. {NO_THICKER} "
                 "Cloth and no net: feet are near it, and none may go through. "
                 f"{_rails_through(bench)}Never tie to a lashing, nor to the skin. [p], [j]",
@@ -99,12 +95,13 @@ def _figures(on, bench, one):
                      for name, wide, high in one.inside_m])
     tied = row_of([told("{} {} / {}", letter, in_mm(y), in_mm(z))
                    for letter, y, z in tied_at(one)])
+    tip_m = 0.0 if one.end == "bow" else on.boat.length_m
     return tuple(map(on.read, (
         f"{one.litres:.0f} litres or more, blown up {both(one.long_m)} long, "
         f"{both(one.longest_m)} at most. Room, litres: {_rooms(bench.gear_ties, one)}",
         told("wide x high{}: {}", COMMA_MM, inside),
         f"ring {both(one.ring_in_m)} in from the {one.end}, {both(one.lead_m)} of line to the "
-        f"bag's nose, {both(abs(one.nose_x_m - _tip_m(on.job, one)))} in; through {one.nose}, "
+        f"bag's nose, {both(abs(one.nose_x_m - tip_m))} in; through {one.nose}, "
         f"{both_far(one.nose_line_m, 1)} of {TIE_CORD}; inner end "
         f"{both(one.short_of_panel_m)} short of the panel",
         told("panel at {}, off the centre line / over the strongback{}: tied at {}; {}; "
@@ -118,11 +115,6 @@ def _panel(tie):
                 row_of([told("{} / {}", *map(in_mm, one)) for one in tie.corners_m]),
                 Told(" x ".join(map(both, tie.cloth_m)),
                      size(*tie.cloth_m, form=in_mm).inches), size(HEM_M))
-
-
-def _tip_m(job, tie):
-    """Of the boat's end that a bag lies in, from its foremost point."""
-    return 0.0 if tie.end == "bow" else float(job.fitted.assessed.boat.length_m)
 
 
 def _rails_through(bench):

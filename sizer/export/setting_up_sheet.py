@@ -2,7 +2,7 @@
 
 from sizer.design.records import MOULDED_POINT
 from sizer.drawing.record import side_by_side
-from sizer.drawing.told import UNIT, WHOLE, Told, in_marks, in_mm, read
+from sizer.drawing.told import UNIT, WHOLE, Told, in_marks, in_mm
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import CHECKS_WORDS, odds_met
 from sizer.export.lengths import columns_of, in_of, marked, mm_of, sized
@@ -48,16 +48,12 @@ def setting_up_sheet(on, bench):
         words(f"Made for this shop: {bench.shop_words}"))
 
 
-def _strongback(job, bench, unit, letters_m):
-    """The strongback's drawing with room for its figures as a reader reads them."""
-    return strongback_drawing(job, bench, letters_m, lambda value_m: read(
-        Told(in_mm(value_m), in_marks(value_m).inches), unit))
-
-
 def _picture(on, bench):
     job, boat, up, marks = on.job, on.boat, on.job.setting_up, bench.marks
-    one_to, picture = on.pictured(_strongback, job, bench, on.unit, less_mm=WORDS_MM,
-                                  letters_mm=FIGURES_MM[on.unit], scales=SCALES)
+    one_to, picture = on.pictured(
+        lambda letters_m: strongback_drawing(job, bench, letters_m, lambda value_m: on.read(
+            Told(in_mm(value_m), in_marks(value_m).inches))),
+        less_mm=WORDS_MM, letters_mm=FIGURES_MM[on.unit], scales=SCALES)
     yield words(f"{sized(boat.length_m)} long, {sized(boat.beam_m)} wide; "
                 f"checks: {CHECKS_WORDS[job.status]}; {odds_met(job.fitted.odds_all_hard)}. "
                 f"Strongback {marked(marks.strongback_m)} long; all marks in one "
@@ -137,18 +133,14 @@ def _from_the_side(on, bench):
         f"{listed([riser.frame for _, riser, _ in shown])} from the side, the bow on the left, "
         f"1 : {one_to}, screws heavy; the others alike, turned round where their boards stand on "
         "the other side of the mark."))
+    loose = any(one.tips for one in bench.marks.posts) * (
+        "thin beside it, the boards of its loose arms, which are sawn off along the floor; ")
     one_to, picture = on.scaled(lambda letters: posts_drawing(bench.marks.posts, letters),
                                 (on.inner_mm - 1.0, POSTS_MM), LETTERS_MM, SIDE_SCALES)
     yield whole(picture, words(
         f"The stems' posts, 1 : {one_to}, {on.read(WHOLE)}: from the side, the bow on the left, "
-        "dashed the slot's floor, and from the boat's middle; "
-        f"{_loose_words(bench.marks.posts)}heights over the strongback."))
-
-
-def _loose_words(posts):
-    """What the picture of the posts shows beside loose arms."""
-    return ("thin beside it, the boards of its loose arms, which are sawn off along the floor; "
-            if any(one.tips for one in posts) else "")
+        f"dashed the slot's floor, and from the boat's middle; {loose}heights over the "
+        "strongback."))
 
 
 def _risers_table(risers, unit, written, width):
@@ -193,16 +185,12 @@ def _offsets(job, inner):
     names = [one.name for one in job.fitted.assessed.boat.design.stringers
              if any(one.name in station.points_m for station in stations)]
     for unit, written in (("mm", mm_of), ("inches", in_of)):
-        rows = [(station.name, *(_point(station.points_m.get(name), written) for name in names))
-                for station in stations]
+        rows = [(station.name, *(" / ".join(map(written, station.points_m.get(name, ()))) or "-"
+                                 for name in names)) for station in stations]
         yield whole(*heading(f"Half-breadths and heights over the strongback, {unit}"), table(
             ("frame", *names), rows, (2.2, *[4.0] * len(names)), inner, TABLE_PT))
     yield words("Half-breadth from the centre line, then height over the strongback's top, to the "
                 f"stick on the reference face: {MOULDED_POINT}. Inches to the nearest 1/32.")
-
-
-def _point(point, written):
-    return "-" if point is None else " / ".join(written(one) for one in point)
 
 
 def _cockpit(job):

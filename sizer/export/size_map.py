@@ -66,7 +66,10 @@ def size_map(shown, length_unit="mm", mass_unit="kg"):
                *(_mark(taken, place, MARK_MM)
                  for taken, place in zip(shown.taken[drawn], places[drawn], strict=True)),
                *_key(shown, length_unit, bottom - KEY_MM[length_unit])]
-    drawing = Drawing(title, tuple(strokes), tuple(_sample_words(drawn)))
+    notes = () if drawn.all() else (
+        f"{int(drawn.sum())} of {drawn.size} people are drawn, an even sample and all who are left "
+        "out; the shares count everybody",)
+    drawing = Drawing(title, tuple(strokes), notes)
     low_x, low_y, high_x, high_y = drawing.box_m
     paper = low_x - EDGE_MM, low_y - EDGE_MM, high_x + EDGE_MM, high_y + EDGE_MM
     return replace(drawing, frame_m=paper).scaled(1.0 / MM_PER_M)
@@ -130,9 +133,3 @@ def _sizes(size, unit):
     if unit != "in":
         said[:-1] = [one.removesuffix(f" {unit}") for one in said[:-1]]
     return " x ".join(said)
-
-
-def _sample_words(drawn):
-    if not drawn.all():
-        yield (f"{int(drawn.sum())} of {drawn.size} people are drawn, an even sample and "
-               "all who are left out; the shares count everybody")

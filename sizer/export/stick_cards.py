@@ -146,7 +146,8 @@ def _row(on, mark):
         size = f"rise {_short(mark.rise_m)}"
         what += "" if mark.width_m is None else f", {on.read(in_tenths(mark.width_m))} wide"
     return (_mm(mark.along_m), in_of(mark.along_m), what, size or NONE,
-            _or(mark.face_deg, _deg), _or(mark.turn_deg, _turn))
+            _or(mark.face_deg, _deg),
+            _or(mark.turn_deg, lambda deg: f"{round(deg, 1) + 0.0:+.1f}"))  # + 0.0: no -0.0
 
 
 def _ends(on, stick):
@@ -266,10 +267,6 @@ def _wide(mark):
 
 def _short(value_m):
     return f"{_mm(value_m)} ({_feet(value_m)})"
-
-
-def _turn(value_deg):
-    return f"{round(value_deg, 1) + 0.0:+.1f}"  # + 0.0: no -0.0
 
 
 def _both(value_m):

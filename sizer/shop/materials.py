@@ -219,4 +219,3 @@ def _ties(boat, cord, sticks):
     yield Item("fittings", "loop of leather or webbing, points of the deck line: width, length",
                line_points(boat), "pieces", POINT_M,
                "one a side at every frame, sewn over the gunwale; offcuts will do; our judgement")
-
