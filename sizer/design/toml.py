@@ -163,11 +163,8 @@ def _new_blocks(key, value):
 
 
 def _pairs(table):
-    return [f"{_key(key)} = {_value(value)}" for key, value in table.items()]
-
-
-def _key(key):
-    return key if _BARE_KEY.fullmatch(key) else _text(key)
+    return [f"{key if _BARE_KEY.fullmatch(key) else _text(key)} = {_value(value)}"
+            for key, value in table.items()]
 
 
 def _value(value):

@@ -96,9 +96,10 @@ def fairness(boat):
     found = []
     for line in boat.lines.lines:
         for batten in _battens(boat, line):
-            found += [replace(one, point_m=_point_m(boat, line, one.point_m[0]))
-                      for one in (*_hollows(boat, batten), *_bumps(boat, batten),
-                                  *_kinks(boat, batten))]
+            found += [replace(one, point_m=tuple(stick_curves.stick_points_m(
+                boat, line, boat.map.base_x_m(np.array(one.point_m[:1])))[0].tolist()))
+                for one in (*_hollows(boat, batten), *_bumps(boat, batten),
+                            *_kinks(boat, batten))]
     return tuple(found)
 
 
@@ -249,11 +250,6 @@ def _bump(boat, batten, row, offset, bend, limits_per_m):
         "caution" if bend < limits_per_m[1] else "fail",
         "moved so, this point would lie on the line of its neighbours; our judgement",
         caution_m, fail_m)
-
-
-def _point_m(boat, line, x_m):
-    base_x = boat.map.base_x_m(np.array([x_m]))
-    return tuple(stick_curves.stick_points_m(boat, line, base_x)[0].tolist())
 
 
 def _place(boat, x_m):

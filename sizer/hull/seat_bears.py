@@ -82,7 +82,9 @@ def _beams_ratio(boats, body_kg, skin_m):
     if seat.kind == "panel":
         holds, gaps, runs_on = _holds_nm(boats, skin_m), _gaps_m(boats), RUNS_ON
     elif seat.kind == "slats":
-        holds, gaps, runs_on = _slats_hold_nm(seat), _between_m(boats), 1.0
+        holds = np.array([broken_pa(SLAT_WOOD) * SLAT_SHARE * seat.width_m * seat.thickness_m**2
+                          / 6.0 / SLAT_UNEVEN])  # all together
+        gaps, runs_on = _between_m(boats), 1.0
     else:
         return np.full((*np.shape(body_kg * back), 1), np.nan)
     ends = (along(one, gaps[0]) for one in (back - seat.length_m, back))
@@ -152,12 +154,6 @@ def _holds_nm(boats, skin_m):
     a_side = np.where(np.arange(len(sticks)) == 0, 1.0, 2.0)  # one keel, two of each chine
     bent = shares(rests) * stress
     return np.divide(broken * a_side, bent, out=np.full_like(bent, np.inf), where=bent > 0.0)
-
-
-def _slats_hold_nm(seat):
-    """The same of slats, all together."""
-    return np.array([broken_pa(SLAT_WOOD) * SLAT_SHARE * seat.width_m * seat.thickness_m**2 / 6.0
-                     / SLAT_UNEVEN])
 
 
 def broken_pa(wood):

@@ -103,8 +103,7 @@ def stick_points_m(boat, line, base_x_m):
     y, z = line.curve(base_x).T
     scaling, cockpit = boat.scaling, boat.design.cockpit
     if line.stringer.role in ("deck", "ridge"):
-        sheer = next(one for one in boat.lines.lines if one.stringer.role == "gunwale")
-        sheer_z = sheer.curve(base_x)[:, 1]
+        sheer_z = boat.lines.gunwale.curve(base_x)[:, 1]
         crown = crown_factor(scaling.crown, base_x, cockpit.front_x_m, cockpit.back_x_m)
         z = sheer_z + crown * (z - sheer_z)
     return np.column_stack([boat.map(base_x), scaling.beam * y, scaling.depth * z])

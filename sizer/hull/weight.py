@@ -199,8 +199,9 @@ def sewn_areas_m2(boat):
 
 def _fittings(boat):
     opening = boat.opening
-    middle = 0.5 * (opening.front_x_m + opening.back_x_m)
-    yield Part("coaming", COAMING_KGPM * _rim_length_m(opening), middle,
+    x = along(opening.front_x_m, _ROUND) + along(opening.length_m, _ROUND) * _ROUND
+    rim_m = 2.0 * np.hypot(np.diff(x), np.diff(opening.half_width_m(x))).sum(axis=-1)
+    yield Part("coaming", COAMING_KGPM * rim_m, 0.5 * (opening.front_x_m + opening.back_x_m),
                opening.rim_z_m.mean(axis=-1))
     yield Part("lashing and lines", LINES_KG, boat.length_m / 2.0, boat.depth_m / 2.0)
 
@@ -210,9 +211,3 @@ def _with_seat(boat):
     yield Part(WITH_SEAT[0], seat_kg(boat.design, boat.seat), boat.seat_x_m - 0.15,
                boat.seat_z_m + 0.03)
     yield Part(WITH_SEAT[1], FOOTBRACE_KG, foot, boat.depth_m / 2.0)
-
-
-def _rim_length_m(opening):
-    """Length round the opening."""
-    x = along(opening.front_x_m, _ROUND) + along(opening.length_m, _ROUND) * _ROUND
-    return 2.0 * np.hypot(np.diff(x), np.diff(opening.half_width_m(x))).sum(axis=-1)

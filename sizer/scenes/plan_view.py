@@ -65,18 +65,14 @@ def _lines(boat, base, particulars, figure, paper, span):
     surface = waterline(boat, particulars, span)
     legs, trunk, head, *paddle = (outline * (-1.0, 1.0) + (boat.seat_x_m, 0.0) for outline in (
         figure.legs_m, figure.trunk_m, figure.head_m, *figure.paddle_m))
+    far = widest(boat)[1] + PADDLE * paper.unit_m  # of the paddle's line from the middle
     return [
         Path("waterline", surface), Path("waterline", surface * marks.MIRROR),
         *plan_pencil(base, span, ends_m(boat, base)[2]), *hull.wood,
         Path("hidden-body", legs, closed=True), Path("body", trunk, closed=True),
         Path("body", head, closed=True), *hull.outline,
-        *(Path("paddle", part) for line in paddle for part in _within(
-            line, widest(boat)[1] + PADDLE * paper.unit_m))]
-
-
-def _within(line, half_m):
-    """The parts of a line that are no farther than that from the middle."""
-    return without(line, box_of(-99.0, half_m, 99.0, 99.0), box_of(-99.0, -99.0, 99.0, -half_m))
+        *(Path("paddle", part) for line in paddle for part in without(
+            line, box_of(-99.0, far, 99.0, 99.0), box_of(-99.0, -99.0, 99.0, -far)))]
 
 
 def _sizes(boat, paper, right, length_text):

@@ -72,7 +72,8 @@ def _tied(stem, lashing):
 def _letters(stem, strokes, letters):
     """Each lashing's letter beside one of its holes, nearer to it than to another's: of all places
     the one where least is drawn, and no letter yet."""
-    drawn = [LineString(_ring(one)) for one in strokes if isinstance(one, Path)]
+    drawn = [LineString([*one.points_m, *one.points_m[:one.closed]]) for one in strokes
+             if isinstance(one, Path)]
     drawn += [Polygon(one.points_m) for one in strokes if one.pen == "block"]
     drawn += [Point(one.centre_m).buffer(one.radius_m) for one in strokes
               if isinstance(one, Circle)]
@@ -96,10 +97,6 @@ def _letters(stem, strokes, letters):
 def _square(at, letters):
     """What a letter takes, with some air."""
     return box(*(np.asarray(at) - 0.5 * letters), *(np.asarray(at) + 0.5 * letters))
-
-
-def _ring(path):
-    return [*path.points_m, path.points_m[0]] if path.closed else path.points_m
 
 
 def _over(stem, hole):

@@ -81,16 +81,12 @@ def cross_feet_items(feet):
 
 def cross_feet_words(feet):
     """How they are made and screwed on, in sentences."""
+    places = listed([marked(one) + " (under the seat)" * (one == feet.seat_tape_m)
+                     for one in feet.tapes_m])
     return (f"Before anything stands on it, turn it over and screw {feet.count} cross feet under "
             f"it, {both_sides(*SECTION_M)}, lying flat, each {both(feet.long_m)} long, as far out "
-            f"to either side, square to it, their middles at tape {_places(feet)}, the trestles "
+            f"to either side, square to it, their middles at tape {places}, the trestles "
             f"clear of them; {2 * SCREWS_AN_EDGE} screws {screw_text(FOOT_SCREW_MM)} in each, from "
             f"below, {SCREWS_AN_EDGE} near either edge of the beam, {both(FROM_EDGE_M)} from it. "
             "They reach out past both gunwales: on the floor, with the paddler climbing in, the "
             "beam alone would turn over. [j]")
-
-
-def _places(feet):
-    """Their marks, the seat's named."""
-    return listed([marked(one) + " (under the seat)" * (one == feet.seat_tape_m)
-                   for one in feet.tapes_m])

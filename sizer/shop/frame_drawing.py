@@ -34,7 +34,8 @@ def frame_drawing(pattern):
     strokes, free = on_wood(pattern.seen, [line for _, line in lines],
                             [(pattern.right_sign * y, z) for _, (y, z) in pattern.holes], RELIEF_M)
     strokes += _words(pattern, free)
-    strokes += [Path("guide", _mirrored(pattern, all_round(pattern.section.skin_m)), closed=True)]
+    strokes += [Path("guide", np.asarray(all_round(pattern.section.skin_m))
+                     * (pattern.right_sign, 1.0), closed=True)]
     strokes += with_leaders(_sticks(pattern))
     for name, line in lines:
         strokes += _beyond(pattern, name, line)
@@ -103,10 +104,6 @@ def filed_words(pattern):
     """Each stick whose notch has to be filed, and where by how many mm at the other face."""
     return [told("{} {}", notch.stringer, row_of(list(_filed(notch))))
             for notch in pattern.section.notches if any(_filed(notch))]
-
-
-def _mirrored(pattern, points):
-    return np.asarray(points) * (pattern.right_sign, 1.0)
 
 
 def _sticks(pattern):

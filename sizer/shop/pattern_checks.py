@@ -95,8 +95,9 @@ def _notches(pattern):
     # beside a stick on the centre line, port and starboard lie in one pocket with it
     pockets |= {(side.stringer, side.stringer) for pair in pattern.section.shared
                 for side, middle in (pair, pair[::-1]) if middle.central}
-    both = [(notch.stringer, _on(side, notch.room())) for notch in notches
-            for side in ((1,) if notch.central else (1, -1))]
+    both = [(notch.stringer, notch.room() if side > 0
+             else scale(notch.room(), -1.0, origin=(0.0, 0.0)))
+            for notch in notches for side in ((1,) if notch.central else (1, -1))]
     ones, others, places = zip(*(
         (one, other, f"{name} and {next_name}")
         for (name, one), (next_name, other) in combinations(both, 2)
@@ -120,10 +121,6 @@ def _notches(pattern):
                 pattern.name, name, "notch has a floor", value, "at least", LEAST_FLOOR_M,
                 "floor under the stick; without it the stick bears on its neighbour: set it to "
                 "its height and lash the two together", hard=False)
-
-
-def _on(side, shape):
-    return shape if side > 0 else scale(shape, -1.0, origin=(0.0, 0.0))
 
 
 def _overlap(pattern, one, other):

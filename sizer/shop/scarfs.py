@@ -117,7 +117,8 @@ def joints(along_m, strain, cut_m, spare_m, thickness_m, stock_m, frames_m=(), o
     return Joints(stock_m, scarf, tuple(middles.tolist()),
                   tuple((np.diff(edges) + scarf).tolist()),
                   bool(bent[chosen].sum() > 0.0),
-                  _clear_m(middles, scarf, frames_m),
+                  min((max(low - one, one - high) - scarf / 2.0
+                       for one in middles for low, high in frames_m), default=None),
                   min((abs(one - other) for one in middles for other in others_m), default=None),
                   bool(_within(middles, beside_m).any()), bool(_within(middles, cords).any()))
 
@@ -141,12 +142,6 @@ def _in_the_way(middles, scarf, frames, others):
         short = 1.0 - found.min(axis=1, initial=np.inf) / limit
         cost += np.where(short > ROUNDING_M, IN_THE_WAY * (1.0 + short), 0.0)
     return cost
-
-
-def _clear_m(middles, scarf, frames):
-    """Least from a scarf's end to a frame's plywood."""
-    return min((max(low - middle, middle - high) - scarf / 2.0
-                for middle in middles for low, high in frames), default=None)
 
 
 def _bent(middles, along, strain, scarf):

@@ -165,16 +165,11 @@ def spacer_notes(made):
                    "two mortises are turned {:.1f} degrees against each other: file {} off the "
                    "tenons' faces where they bind.", one.fore, one.aft, sold_told(one.thickness_m),
                    size(one.between_m, form=in_tenths), in_mm(one.high_m),
-                   *map(_tenon, one.tenons_m), one.bevel_deg, one.wind_deg,
-                   size(one.eased_m, form=in_tenths))
+                   *(row_of(list(map(in_tenths, sides)), " x ") for sides in one.tenons_m),
+                   one.bevel_deg, one.wind_deg, size(one.eased_m, form=in_tenths))
     yield ("Mark BOW and STERN on each as drawn: where its tenons are unlike, it goes in one way "
            "only. Where a mortise's corners are left round, file the tenons' corners to that "
            "radius or square the mortise; the kit's files have reliefs in the corners and need "
            "neither. Join frames and spacers off the beam, as Order of work tells: no frame moves "
-           "once it is on its riser; glue the tenons "
-           "when the boat is put together again: no lashing holds them. Measure between the frames "
-           "first: the boat's own figure counts.")
-
-
-def _tenon(sides_m):
-    return row_of(list(map(in_tenths, sides_m)), " x ")
+           "once it is on its riser; glue the tenons when the boat is put together again: no "
+           "lashing holds them. Measure between the frames first: the boat's own figure counts.")

@@ -78,7 +78,8 @@ def _end(boat, curve, end, row, forward):
     x = float(curve.points_m[row, 0])
     ends = np.array([boat.opening.front_x_m, boat.opening.back_x_m])
     round_m = ROUND_SHARE * curve.stringer.width_m
-    frame = None if end.kind == "coaming" else _frame_at(boat, x)
+    frame = None if end.kind == "coaming" else next(
+        (one for one in setting_up(boat).stations if abs(one.x_m - x) < SAME_PLACE_M), None)
     on = "coaming" if end.kind == "coaming" else f"frame {frame.name}" if frame else "nothing"
     past_m = _through_m(curve, row, frame, round_m, forward) if frame else 0.0
     through = told(THROUGH_WORDS, on=on, past=size(round_m, form=in_mm)) if frame else ""
@@ -91,12 +92,6 @@ def _end(boat, curve, end, row, forward):
                         upper_longer=(stick > slope) == forward)
     return StickEnd("free", on, told("{}{}", through, WORDS["free"]), round_m=round_m,
                     past_m=past_m)
-
-
-def _frame_at(boat, x_m):
-    """The Station of the frame whose reference face is here, None where there is none."""
-    return next((one for one in setting_up(boat).stations
-                 if abs(one.x_m - x_m) < SAME_PLACE_M), None)
 
 
 def _through_m(curve, row, frame, round_m, forward):

@@ -110,15 +110,12 @@ def _ends_in(bench, role):
         if within := tuple(name for name in names if name in riser.inside):
             boards = "legs" if riser.kind == "hung" else "cheeks"
             met.setdefault((boards, within), []).append(riser.frame)
-    places = [f"the {boards} at {_frames(bench, frames)}"
+    every = len(bench.frames)
+    places = [f"the {boards} at {'every frame' if len(frames) == every else listed(frames)}"
               + (f" ({listed(within)})" if len(within) < len(names) else "")
               for (boards, within), frames in met.items()]
     return (f"Both ends first, lengthwise, inside {listed(places)}: one pushed past its place "
             "until the other is in. ") if places else ""
-
-
-def _frames(bench, names):
-    return "every frame" if len(names) == len(bench.frames) else listed(names)
 
 
 def _unreached(bench):
