@@ -123,7 +123,6 @@ def crossing_both(file, index):
 
 
 def _midway(one, other):
-    """The middle of two lists of numbers, to a tenth of a millimetre."""
     return [round(0.5 * (a + b), 1) for a, b in zip(one, other, strict=True)]
 
 

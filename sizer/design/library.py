@@ -36,7 +36,6 @@ def read_base(name_or_path):
 
 
 def shipped_text(name):
-    """The text of the file of a shipped base."""
     return (shipped_folder() / f"{name}.toml").read_text("utf-8")
 
 

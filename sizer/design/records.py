@@ -209,5 +209,4 @@ class BaseDesign:
         return self.bow if end == "bow" else self.stern
 
     def stringer(self, name):
-        """The stringer of this name."""
         return next(one for one in self.stringers if one.name == name)

@@ -116,12 +116,10 @@ def heeled(points, heel_deg, about):
 
 
 def line(pen, *points):
-    """A line through some points."""
     return Path(pen, np.array(points, float))
 
 
 def box(pen, left, low, right, high):
-    """An upright rectangle."""
     return Path(pen, np.array([(left, low), (right, low), (right, high), (left, high)]),
                 closed=True)
 
@@ -154,7 +152,6 @@ def words(place, text, unit_m, anchor="middle", pen="text", rim=False):
 
 
 def legend(place, unit_m):
-    """Says what the pencil lines are."""
     x, y = place
     high = y + 4.0 * unit_m
     return [line("pencil", (x, high), (x + 22.0 * unit_m, high)),

@@ -90,7 +90,6 @@ class Drawing:
 
     @property
     def height_m(self):
-        """Height of everything drawn."""
         return self.box_m[3] - self.box_m[1]
 
     def on(self, *pens):

@@ -43,7 +43,6 @@ def told(template, *parts, **named):
 
 
 def row_of(parts, between=", "):
-    """Some texts in a row."""
     parts = tuple(parts)
     return told(between.join("{}" for _ in parts), *parts)
 

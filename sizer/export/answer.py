@@ -19,7 +19,6 @@ FINE = 6  # digits of a check: a value that just misses its limit does not read 
 
 
 def job_answer(job):
-    """The contract's answer to a fit."""
     assessed = job.fitted.assessed
     boat, load, scaling = assessed.boat, assessed.loading, assessed.boat.scaling
     return {
@@ -149,7 +148,6 @@ def sections_answer(sections):
 
 
 def check_answer(check):
-    """One check record."""
     window = dict(zip(("fails_below", "wanted_from", "wanted_to", "fails_above"), check.window,
                       strict=True))
     return {"key": check.key, "name": check.name, "value": number(check.value, FINE),
@@ -178,7 +176,6 @@ def matter_answer(one):
 
 
 def sought_answer(one):
-    """What was sought of one quantity and what was reached."""
     factor = MM_PER_M if one.aim.unit == "mm" else 1.0
     return {"key": one.aim.key, "name": one.aim.title, "unit": one.aim.unit,
             "value": number(one.value * factor), "wanted": number(one.wanted * factor),
@@ -186,7 +183,6 @@ def sought_answer(one):
 
 
 def seat_answer(boat, body_kg):
-    """The seat as it is built."""
     seat = boat.design.seat
     return {**named(seat, "kind", "stands_on"), "top_mm": mm(boat.seat_z_m),
             "clear_of_skin_mm": mm(clear_of_skin_m(boat.design, boat.seat, body_kg)),

@@ -38,7 +38,6 @@ class Sheets:
 
     @property
     def words(self):
-        """As sentences."""
         taken = (f"Revision {self.part} holds no longer: take its sheets off the bench. "
                  if self.part else "")
         back = (f"{', '.join(self.back)}: as in revision {self.whole} again. "
@@ -70,7 +69,6 @@ def dry_fit_answer(job, found, sheets=None):
 
 
 def floated_answer(one):
-    """A boat afloat with its checks."""
     return {"status": one.status,
             "flotation": particulars_answer(one.assessed.particulars, one.assessed.person.water),
             "checks": [check_answer(check) for check in one.checks]}

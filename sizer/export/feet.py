@@ -39,7 +39,6 @@ class Ground:
 
     @property
     def boat(self):
-        """The fitted boat."""
         return self.job.fitted.assessed.boat
 
     @property
@@ -76,20 +75,16 @@ class Ground:
         return unit_read(self.size_mm)
 
     def read(self, text):
-        """A text as its readers read it."""
         return read(text, self.unit)
 
     def scaled(self, drawn, room, *how, **more):
-        """As `scaled_picture`, with its words as its readers read them."""
         return pages.scaled_picture(lambda letters: drawn(letters).read(self.unit), room, *how,
                                     **more)
 
     def titled(self, what):
-        """The ground of a sheet that is called so."""
         return replace(self, what=what)
 
     def sheet(self, *blocks):
-        """The Sheet of these blocks."""
         return pages.Sheet(self.title, blocks, self.size_mm, self.foot)
 
 

@@ -61,12 +61,10 @@ def odds_words(odds):
 
 
 def odds_met(odds):
-    """The odds of all hard checks, in words."""
     return f"{odds_words(odds)} such paddlers in such boats meet every limit that can fail"
 
 
 def odds_sentence(odds):
-    """What the odds of all hard checks mean."""
     return (f"{odds_met(odds)}: the rest have a body, a load or a boat that differs from what is "
             "predicted, by as much as such things do.")
 

@@ -19,7 +19,6 @@ def gear_words(bench):
 
 
 def _packs_words(bench):
-    """Each pack of gear."""
     return "; ".join(
         f"{kg_words(one.mass_kg)} between {listed(one.frames)}, its middle {both(one.x_m)} aft of "
         f"the bow, no longer than {both(one.long_m)}, loops round the {one.stick}, "

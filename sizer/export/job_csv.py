@@ -40,7 +40,6 @@ def lead_of(imprint, notes=()):
 
 
 def commented(lines):
-    """Lines as comments of a file of values."""
     return "".join(f"# {line}\n" for line in lines)
 
 

@@ -144,7 +144,6 @@ def stiff_words(job):
 
 
 def trial_frame(job):
-    """Name of the frame that the trial's weights lie over."""
     return first_trial(job.fitted).place.frame
 
 

@@ -44,7 +44,6 @@ class Standing:
 
 
 def trial_blocks(job):
-    """The steps of the trial and its rows, on one page."""
     assessed = job.fitted.assessed
     weights = first_trial(job.fitted)
     if weights.safest_kg <= 0.0:
@@ -72,7 +71,6 @@ def trial_blocks(job):
 
 
 def standing(job):
-    """The Standing of a Job's helpers."""
     boat, place = job.fitted.assessed.boat, first_trial(job.fitted).place
     if place.x_m >= boat.opening.back_x_m:
         hold = helper_at(boat, job.setting_up.stations).name
@@ -144,7 +142,6 @@ def may_not_tell(job, weights):
 
 
 def trial_kg(weights):
-    """The weights that go aboard, rising."""
     most = weights.safest_kg
     return [*sorted({kg for _, kg in weights.steps if kg < STEP_SHARE * most}), most]
 

@@ -117,7 +117,6 @@ def _makers(job, bench):
 
 
 def _on_papers(stem, make, *given):
-    """A sheet on every paper."""
     return {sheet_name(stem, paper): partial(make, *given, paper=paper) for paper in PAPERS_MM}
 
 
@@ -156,7 +155,6 @@ def _shapes(stem, drawing, imprint, shop):
 
 
 def _kit(job, bench):
-    """A file for every sheet of plywood, nested."""
     return {f"kit/plywood-{_plain(f'{layout.thickness_m * MM_PER_M:g}')}-mm-{number}.dxf":
             partial(kit_dxf, layout, sheet, bench.shop, job.imprint)
             for layout in bench.layouts for number, sheet in enumerate(layout.sheets, start=1)}

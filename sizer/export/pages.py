@@ -55,7 +55,6 @@ class Picture(Flowable):
         return self.width, self.height
 
     def draw(self):
-        """Draws it with its lower left corner at the block's."""
         left, bottom, _, _ = self.drawing.box_m
         draw(self.canv, self.drawing, (-left * self.scale * MM_PER_M,
                                        -bottom * self.scale * MM_PER_M), self.scale)
@@ -144,12 +143,10 @@ def whole(*blocks):
 
 
 def air(high_mm=AIR_MM):
-    """Nothing so high, between a picture and what is under it."""
     return Spacer(0.0, high_mm * mm)
 
 
 def words(text, size_pt=BODY_PT, face=FACE):
-    """A paragraph."""
     return _plain(text, face, size_pt, 1.3 * size_pt, 0.0, 0.35 * size_pt)
 
 

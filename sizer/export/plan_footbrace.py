@@ -75,7 +75,6 @@ def _stop(rails):
 
 
 def _rail_table(on, rails, text_pt):
-    """What is sawn and bored along a rail."""
     ends = list(map(_span, rails.grooves_m))
     rows = [*((f"grooves ahead of {name} and behind it", told("{} and {}", *two))
               for name, two in ((rails.fore, ends[:2]), (rails.aft, ends[2:]))),
@@ -86,7 +85,6 @@ def _rail_table(on, rails, text_pt):
 
 
 def _holes_table(on, bench, text_pt):
-    """Where a frame is bored for the rails' lashings."""
     rails, up, rows = bench.foot_rails, on.job.setting_up.baseline_height_m, []
     for frame in bench.frames:
         spots = sorted((spot for name, spot in frame.holes if name == foot_rails.RAIL
@@ -122,7 +120,6 @@ def _span(span_m):
 
 
 def _pedals(bench):
-    """How a pedal, the strap and the pins are made."""
     made = bench.pedals
     top = made.strap_m[:, 1].max()
     (inner, low), (outer, high) = ((out, top - up) for out, up in made.bolts_m)

@@ -40,7 +40,6 @@ def construction_sheet(on, bench, parts):
 
 
 def parts_sheet(on, parts):
-    """The one list of parts of the whole boat."""
     rows = [(str(one.number), one.name, str(one.count), on.read(one.stock),
              _sizes(one.size_m, lambda mm: f"{mm:.0f}"), _sizes(one.size_m, tape_text),
              one.sheet) for one in parts]
@@ -53,7 +52,6 @@ def parts_sheet(on, parts):
 
 
 def buying_sheet(on, bench):
-    """What to buy, with the quantities worked out from the boat."""
     groups, sawn = {}, []
     for one in bench.materials.items:
         (sawn if one.sawn else groups.setdefault(one.group, [])).append(one)
@@ -113,7 +111,6 @@ def _inches(item):
 
 
 def _bought(item):
-    """The quantity in both units, once where they are the same."""
     figure, other = (" ".join(item.bought(unit)) for unit in ("mm", "in"))
     return figure if other == figure else f"{figure} ({other})"
 

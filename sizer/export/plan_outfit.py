@@ -141,7 +141,6 @@ def backband_blocks(on, bench, text_pt):
 
 
 def _band(bench):
-    """The band itself, and what keeps it up."""
     band = bench.seat.backband
     return told(
         "The band: {} from eye to eye, laid straight, about {} high, its middle {} over the seat; "

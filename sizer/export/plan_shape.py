@@ -28,7 +28,6 @@ TABLE_PT = 7.6  # and of the words about stems under them
 
 
 def lines_sheet(on):
-    """The lines plan of a job."""
     on = on.titled("Lines plan")
     under = WORDS_MM + SPACE_MM
     scale, long = on.pictured(profile_and_plan, on.boat, on.job.fitted.assessed.particulars,
@@ -122,7 +121,6 @@ def _spacers(on, bench, numbers):
 
 
 def _stem_holes(bench, width):
-    """Where each stem is bored."""
     rows = []
     for stem in bench.stems:
         end, _, _, head = stem.wood.bounds

@@ -186,7 +186,6 @@ def ends_answer(statures, hip_widths):
 
 
 def extremes_answer(plane):
-    """The lightest and the heaviest paddler of a Plane."""
     lightest, heaviest = extremes(plane)
     return {"lightest": edge_answer(lightest), "heaviest": edge_answer(heaviest)}
 
@@ -209,5 +208,4 @@ def edge_answer(edge):
 
 
 def water_answer(water):
-    """What the water is."""
     return {"kind": water.kind, "temperature_c": number(water.temperature_c)}

@@ -64,7 +64,6 @@ SOLD_WORDS = (
 
 
 def made_words(bench):
-    """Paragraphs on the Risers of a Bench and on stock that serves."""
     made = bench.marks.risers
     kinds = {one.kind for one in made}
     yield " ".join((RISER_WORDS, *(told for kind, told in KIND_WORDS.items() if kind in kinds)))

@@ -83,7 +83,6 @@ def skin_answer(skin):
 
 
 def drag_answer(curve):
-    """A row for each speed of a DragCurve."""
     columns = {"speed_mps": curve.speed_mps, "total_n": curve.total_N,
                "friction_n": curve.friction_N, "wave_n": curve.wave_N, "effort_w": curve.effort_w}
     return [dict(zip(columns, map(number, row), strict=True))
@@ -91,7 +90,6 @@ def drag_answer(curve):
 
 
 def pace_answer(pace):
-    """Speeds at steady efforts, and where waves take over."""
     return {
         "at_effort": [{"effort_w": number(effort), "speed_mps": number(speed)}
                       for effort, speed in zip(pace.effort_w, pace.speed_mps, strict=True)],

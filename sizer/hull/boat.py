@@ -78,7 +78,6 @@ class Boat:
 
     @property
     def design(self):
-        """The base design."""
         return self.lines.design
 
     @property
@@ -93,7 +92,6 @@ class Boat:
 
     @property
     def beam_m(self):
-        """Greatest breadth."""
         return 2.0 * self.sections.y_m.max(axis=(-1, -2))
 
     @property

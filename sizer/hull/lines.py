@@ -45,12 +45,10 @@ class Lines:
     stern_profile: PchipInterpolator
 
     def line(self, name):
-        """The line of the stringer of this name."""
         return next(one for one in self.lines if one.stringer.name == name)
 
     @cached_property
     def gunwale(self):
-        """The gunwale's line."""
         return next(one for one in self.lines if one.stringer.role == "gunwale")
 
     @cached_property

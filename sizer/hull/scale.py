@@ -53,7 +53,6 @@ class LengthMap:
     legs: float  # stretch of the body zone
 
     def __call__(self, base_x_m):
-        """Scaled x of each base x."""
         zone = _zone_integral(base_x_m, self.zone_front_m, self.zone_back_m,
                               FADE_SHARE * self.base_length_m)
         ends, legs = along(self.ends, base_x_m), along(self.legs, base_x_m)
@@ -130,7 +129,6 @@ def _smooth(t):
 
 
 def _smooth_slope(t):
-    """Slope of `_smooth`."""
     t = np.minimum(np.maximum(t, 0.0), 1.0)
     return 30.0 * (t * (1.0 - t)) ** 2
 

@@ -104,7 +104,6 @@ def sag_m(seat, span_m, body_kg):
 
 
 def seat_kg(design, place):
-    """Mass of seat and backband."""
     seat = design.seat
     if seat.kind == "panel":
         own = 2.0 * place.half_m[..., -1].mean(axis=-1) * seat.length_m * seat.thickness_m * WOODS[

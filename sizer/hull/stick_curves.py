@@ -30,12 +30,10 @@ class StickCurve:
 
     @property
     def name(self):
-        """The stringer's name."""
         return self.stringer.name
 
     @property
     def length_m(self):
-        """Length along the moulded line."""
         return float(self.along_m[-1])
 
     def point_m(self, along_m):
