@@ -24,8 +24,8 @@ from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.paddler.room import HIP_SIDE_M
 from sizer.scenes.dry_fit_way import way_drawing
-from sizer.shop.filing import WHEN_OFF
 from sizer.shop.hip_pads import LEAST_SIDE_M
+from sizer.shop.planing import WHEN_OFF
 from sizer.shop.said import at_most
 from sizer.shop.sundries import LATH_M
 from sizer.shop.work_figures import NEAR_M, SIDES_ALIKE_M

@@ -2,8 +2,7 @@
 
 from sizer.export.pages import air, heading, table, whole, words
 from sizer.export.plan_build import SECTION_SCALES, TEXT_PT
-from sizer.scenes.knots import knot_drawing
-from sizer.scenes.lashing_pattern import lashing_drawing
+from sizer.scenes.lashing_pattern import knot_drawing, lashing_drawing
 from sizer.scenes.stem_joint import filled_words, lettered, stem_joint
 from sizer.shop.lashing import CORD_MM, ENDS_M, HANGS_M, HOLE_SIZE, STRANDS, TURNS, one_holed
 from sizer.shop.said import both, listed

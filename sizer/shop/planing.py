@@ -18,6 +18,13 @@ ONE_SLOPE = told("a gunwale's upper face, never its outer one, to one slope, not
                  "corner, {}down its inner side", DOWN)
 GAUGED = told("Mark the {} on the stick's sides first, square down from the face that is planed.",
               Told("mm", "depths"))
+WHEN_OFF = "“When it is off”"  # the heading on the dry-fit sheet that has the order
+# One rule for the steps and that sheet: a notch's floor and the wall that a stick rests on tell
+# where the stick lies; a wall that only binds does not. Our judgement.
+EASED = ("where it binds, sand or file the notch's wall where it rubs, never its floor and never "
+         "the stick")
+FLOORS_WAIT = ("No notch's floor is filed and nothing is glued on one before every figure is "
+               f"written down, and then only as {WHEN_OFF} of the dry-fit sheet tells")
 
 
 def planed_notches(pattern):

@@ -11,16 +11,15 @@ from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M, SIT_APART_M
 from sizer.hull.weight import AS_WEIGHED
 from sizer.paddler.room import HIP_SIDE_M
+from sizer.shop import planing
 from sizer.shop.aboard import aboard_step_words, take_off_words
 from sizer.shop.bench_marks import RIM_MARKS, risers_in_seat
 from sizer.shop.blocks import prop_words
 from sizer.shop.coaming import RIM_HOLES, RIM_LASHED, SEWING_HOLES
 from sizer.shop.cross_feet import cross_feet_words
-from sizer.shop.filing import EASED, FLOORS_WAIT, WHEN_OFF
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import BAR, BAR_MADE
-from sizer.shop.planing import GAUGED, planed_notches, where_words
 from sizer.shop.said import at_least, at_most, both, both_far, listed, marked
 from sizer.shop.stem_posts import arms_off_words, arms_on_words
 from sizer.shop.stick_marks import over_all_m
@@ -101,7 +100,7 @@ def _set_up(job, bench):
     tip_in, tip_high = bench.stems[0].head_m[0]
     diagonal = np.hypot(np.hypot(widest.x_m - tip_in, half), high - tip_high - base)
     return {
-        "eased": EASED, "floors_wait": FLOORS_WAIT, "when_off": WHEN_OFF,
+        "eased": planing.EASED, "floors_wait": planing.FLOORS_WAIT, "when_off": planing.WHEN_OFF,
         "cross_feet": cross_feet_words(bench.cross_feet),
         "cross_feet_count": f"{bench.cross_feet.count}",
         "strongback_long": both(marks.strongback_m),
@@ -158,7 +157,7 @@ def _sticks(job, bench):
         "dry_fit_near": at_most(NEAR_M),
         "dry_fit": "Gunwale, half-breadth / height over the strongback: " + "; ".join(said) + ".",
         "planed": _planed(bench),
-        "planed_where": told(": {}", where) if (where := where_words(bench.frames)) else "",
+        "planed_where": told(": {}", where) if (where := planing.where_words(bench.frames)) else "",
         "lengths": "; ".join(f"{one.name} {both(over_all_m(one))}" for one in bench.sticks),
         **_stem_ends(bench.sticks),
     }
@@ -195,13 +194,13 @@ def _planed(bench):
     """The most that comes off each stick, and where."""
     most = {}
     for frame in bench.frames:
-        for notch in planed_notches(frame):
+        for notch in planing.planed_notches(frame):
             deep = max(notch.planed_m)
             if deep > most.get(notch.stringer, (0.0, ""))[0]:
                 most[notch.stringer] = deep, frame.name
     if not most:
         return "In this boat none stands out by more than sanding takes."
-    return told("{} At most {}.", GAUGED, row_of([
+    return told("{} At most {}.", planing.GAUGED, row_of([
         told("{} {} at {}", name, size(deep, form=in_tenths), frame)
         for name, (deep, frame) in most.items()]))
 

@@ -38,8 +38,7 @@ from sizer.scenes.coaming_views import coaming_form, coaming_section
 from sizer.scenes.construction import construction
 from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.frames_to_scale import pieces_to_scale, spacers_to_scale
-from sizer.scenes.knots import knot_drawing
-from sizer.scenes.lashing_pattern import lashing_drawing
+from sizer.scenes.lashing_pattern import knot_drawing, lashing_drawing
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.scenes.outfit_views import hip_view, thigh_view
 from sizer.scenes.sheets_to_scale import sheets_to_scale, timber_to_scale
