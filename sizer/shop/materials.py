@@ -18,7 +18,6 @@ from sizer.shop.sundries import sundries
 from sizer.shop.trade_sizes import cord_text
 from sizer.units import both_cloth, both_volume
 
-PLYWOOD_SPARE_SHARE = 0.15  # over the rectangles round the parts; our judgement
 COATING_SPARE_SHARE = 0.15  # left in pots and brushes; our judgement
 OIL_M2_PER_L = 6.0  # of wood, two coats; our judgement
 OIL_SPARE_SHARE = 0.10  # our judgement
@@ -70,7 +69,7 @@ def materials(boat, sticks, shop=SHOP, layouts=(), stems=None, spacers=(), more=
     boat : Boat
     sticks : the boat's Sticks
     shop : Shop, for its lengths of stock and widths of cloth
-    layouts : the Layouts of the plywood; the area without one
+    layouts : the Layouts of the plywood
     stems : the boat's StemPatterns, where they are drawn already
     spacers : its Spacers
     more : further Items, of seat, strongback and outfit
@@ -78,9 +77,9 @@ def materials(boat, sticks, shop=SHOP, layouts=(), stems=None, spacers=(), more=
     plans, rim = cutting_plans(sticks, shop.stock_lengths_m), coaming(boat)
     cloth = skin(boat, shop.cloth_widths_m)
     cord = lashing(boat, sticks, stems or stem_patterns(boat))
-    items = (*_timber(plans), *_plywood(boat, layouts), *spacer_items(spacers),
-             *_coaming_stock(rim), *_covering(boat, cloth), *_oil(boat, sticks),
-             *_ties(boat, cord, sticks), *more)
+    items = (*_timber(plans), *(item for one in layouts for item in _sheets(one)),
+             *spacer_items(spacers), *_coaming_stock(rim), *_covering(boat, cloth),
+             *_oil(boat, sticks), *_ties(boat, cord, sticks), *more)
     listed = Materials(items, weights_by_kind(own_weight(boat)), plans, sticks, cloth, cord, rim,
                        seams(boat, sticks, cloth, rim))
     return replace(listed, items=tallied((*items, *sundries(listed))))
@@ -115,20 +114,6 @@ def _timber(plans):
                        sides=2)
 
 
-def _plywood(boat, layouts):
-    for one in layouts:
-        yield from _sheets(one)
-    if layouts:
-        return
-    areas = {}
-    for thickness, area in _rectangles(boat):
-        areas[thickness] = areas.get(thickness, 0.0) + area
-    for thickness, area in sorted(areas.items()):
-        yield Item("plywood", "okoume plywood: thickness",
-                   area * (1.0 + PLYWOOD_SPARE_SHARE), "m2", (thickness,),
-                   f"rectangles round the parts and {more_text(PLYWOOD_SPARE_SHARE)}")
-
-
 def _sheets(layout):
     """A line for each size of sheet, with how well it is used."""
     for kind, size in dict.fromkeys((one.kind, one.size_m) for one in layout.sheets):
@@ -143,15 +128,15 @@ def _sheets(layout):
                       f"{'across' if alike[-1].grain_up else 'along'} its length"))
 
 
-def _rectangles(boat):
-    """(thickness, area of the rectangle round it) of every frame and stem."""
-    for index, frame in enumerate(boat.design.frames):
+def _rectangles_m2(boat):
+    """Of the rectangle round every frame and stem."""
+    for index in range(len(boat.design.frames)):
         left, low, right, high = frame_section(boat, index).outline().bounds
-        yield frame.thickness_m, (right - left) * (high - low)
+        yield (right - left) * (high - low)
     for stem in (boat.design.bow, boat.design.stern):
         x, z = stem.profile_m.T
         long = float(boat.map(x[-1]) - boat.map(x[0]))
-        yield stem.thickness_m, long * boat.scaling.depth * float(z.max() - z.min())
+        yield long * boat.scaling.depth * float(z.max() - z.min())
 
 
 def _coaming_stock(rim):
@@ -200,7 +185,7 @@ def _wider(cloth):
 def _oil(boat, sticks):
     wood = sum(2.0 * (one.stringer.width_m + one.stringer.depth_m) * one.length_m
                * one.stringer.count for one in sticks)
-    wood += 2.0 * sum(area for _, area in _rectangles(boat))
+    wood += 2.0 * sum(_rectangles_m2(boat))
     yield Item("finish", "oil, two coats, dry before lashing: it softens the cord's wax",
                wood / OIL_M2_PER_L * (1.0 + OIL_SPARE_SHARE), "l", (), more_text(OIL_SPARE_SHARE))
 

@@ -1,7 +1,10 @@
 """Which of the shop's true thicknesses a boat takes: by hand, from what its sheets are called."""
 
+from math import prod
+
 import pytest
 
+from sizer.design.woods import WOODS
 from sizer.shop.bench import bench_of
 from sizer.shop.plywood import Plywood, sold_m, taken, true_words, unused_words
 from sizer.shop.settings import Shop
@@ -52,12 +55,18 @@ def test_a_shop_that_measured_every_sheet_of_a_boat_has_none_as_sold():
         ", 6 mm measures 5.2, 12 mm measures 11.7, 18 mm measures 17.6")
 
 
-
 def test_a_base_tells_the_sheets_that_its_boat_is_laid_on(middle_bench, base_lines):
-    """Against the sheets themselves, of a boat with plates of a seat and of one without."""
+    """Against the sheets themselves, of a boat with plates of a seat and of one without; those
+    that are bought hold its frames and stems."""
     for name, lines in base_lines.items():
         bench = middle_bench(name)
         assert bench.sold_m == pytest.approx(sold_m(lines.design))
+        bought = [one for one in bench.materials.items if one.group == "plywood"]
+        assert {one.size_m[0] for one in bought} == set(bench.sold_m)
+        weighed = sum(one.mass_kg for one in bench.materials.weights
+                      if one.name in ("frames", "stems"))
+        assert sum(one.quantity * prod(one.size_m) for one in bought) > (
+            1.5 * weighed / WOODS["okoume plywood"].density_kgpm3)
 
 
 def test_every_part_of_a_thickness_is_of_its_true_one(middle_job):
