@@ -11,7 +11,7 @@ from math import cos, radians, sin
 
 import numpy as np
 
-from sizer.drawing.told import READERS, read
+from sizer.drawing.told import READERS, Told, read
 
 LETTER_WIDTH = 0.85  # of a letter over its height, widest usual case; our drawing
 CAP_HEIGHT = 0.73  # of the capitals of the faces we use, over the font size
@@ -71,7 +71,10 @@ class Drawing:
     @cached_property
     def box_m(self):
         """Left, bottom, right, top of everything drawn."""
-        corners = np.concatenate([_extent(stroke) for stroke in self.strokes])
+        paths = [one.points_m for one in self.strokes if isinstance(one, Path)]
+        others = [corner for one in self.strokes if not isinstance(one, Path)
+                  for corner in _corners(one)]
+        corners = np.concatenate([np.reshape(others, (-1, 2)), *paths])
         low, high = corners.min(axis=0), corners.max(axis=0)
         return float(low[0]), float(low[1]), float(high[0]), float(high[1])
 
@@ -107,7 +110,8 @@ class Drawing:
         if unit == READERS[0]:
             return self
         return replace(self, notes=tuple(read(one, unit) for one in self.notes), strokes=tuple(
-            replace(one, text=read(one.text, unit)) if isinstance(one, Text) else one
+            replace(one, text=read(one.text, unit))
+            if isinstance(one, Text) and isinstance(one.text, Told) else one
             for one in self.strokes))
 
     def moved(self, shift_m, turned=False):
@@ -178,24 +182,31 @@ def in_rows(name, drawings, in_a_row, gap_m, under_m):
 
 def text_corners_m(text):
     """The four corners of the room a Text takes, in order round it; (4, 2)."""
+    return np.array(_text_corners(text))
+
+
+def _text_corners(text):
     turn = radians(text.angle_deg)
     along_x, along_y = (0.5 * text.width_m * part for part in (cos(turn), sin(turn)))
     up_x, up_y = (0.5 * LINE_HEIGHT * text.height_m * part for part in (-sin(turn), cos(turn)))
     ahead = {"start": 1.0, "middle": 0.0, "end": -1.0}[text.anchor]
     x, y = text.at_m[0] + ahead * along_x, text.at_m[1] + ahead * along_y
-    return np.array([(x + (along_x + up_x), y + (along_y + up_y)),
-                     (x + (along_x - up_x), y + (along_y - up_y)),
-                     (x + (-along_x - up_x), y + (-along_y - up_y)),
-                     (x + (-along_x + up_x), y + (-along_y + up_y))])
+    return ((x + (along_x + up_x), y + (along_y + up_y)),
+            (x + (along_x - up_x), y + (along_y - up_y)),
+            (x + (-along_x - up_x), y + (-along_y - up_y)),
+            (x + (-along_x + up_x), y + (-along_y + up_y)))
 
 
 def _extent(stroke):
-    if isinstance(stroke, Path):
-        return stroke.points_m
+    return stroke.points_m if isinstance(stroke, Path) else _corners(stroke)
+
+
+def _corners(stroke):
+    """Of what is no Path."""
     if isinstance(stroke, Text):
-        return text_corners_m(stroke)
+        return _text_corners(stroke)
     (x, y), radius = stroke.centre_m, stroke.radius_m
-    return np.array([(x - radius, y - radius), (x + radius, y + radius)])
+    return (x - radius, y - radius), (x + radius, y + radius)
 
 
 def _points(stroke):

@@ -88,7 +88,7 @@ class Ground:
         return pages.Sheet(self.title, blocks, self.size_mm, self.foot)
 
 
-@lru_cache(maxsize=128)  # a job's, at the scales tried, for pages of every size
+@lru_cache(maxsize=192)  # a job's, at the scales tried, for pages of every size
 def _drawn(scene, *given):
     return scene(*given)
 

@@ -3,7 +3,7 @@
 import io
 from bisect import bisect_left
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from reportlab.lib.colors import black, lightgrey
 from reportlab.lib.styles import ParagraphStyle
@@ -32,6 +32,7 @@ INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of e
 UNDER_HEADING_MM = 28.0  # room with the heading, or it moves on; our drawing
 OVER_FOOT_MM = 2.5
 AIR_MM = 1.5  # under a picture whose lowest line words would stand on; our drawing
+MOST_KEPT = 8192  # paragraphs and their lines: a package's
 HIGH_PT = 1e6  # room without end, to ask a block for its height
 INSET_PT = 6.0  # that reportlab leaves inside its margins
 FOOT_PT, BODY_PT, TABLE_PT = 7.5, 10.0, 9.5
@@ -69,6 +70,11 @@ class _Words(Paragraph):
         if getattr(self, "asked", None) != width or not hasattr(self, "blPara"):
             self.asked, self.taken = width, super().wrap(width, height)
         return self.taken
+
+    def breakLines(self, width):  # noqa: N802, reportlab's name
+        """Its lines: those of all paragraphs of the same words in the same letters."""
+        alike = getattr(self, "alike", None)
+        return super().breakLines(width) if alike is None else _broken(tuple(width), *alike)
 
     def split(self, width, height):
         """What of it goes on this page and what on the next; nothing, where it is undivided."""
@@ -173,8 +179,24 @@ def heading(text, under_mm=UNDER_HEADING_MM):
 
 def _plain(text, *styled):
     """A paragraph of letters as they are, with no markup in them; `styled` as in `_style`."""
+    style, letters = _letters(text, *styled)
+    made = _Words(None, style, frags=list(letters))
+    made.alike = text, *styled
+    return made
+
+
+@lru_cache(maxsize=MOST_KEPT)
+def _letters(text, *styled):
     style, letters = _style(*styled)
-    return _Words(None, style, frags=[letters.clone(text=unbroken(text))] if text else [])
+    return style, ((letters.clone(text=unbroken(text)),) if text else ())
+
+
+@lru_cache(maxsize=MOST_KEPT)
+def _broken(widths, *alike):
+    """Lines of a paragraph, kept: sheets are tried in many sizes, and most words come again on the
+    other paper and in other documents."""
+    style, letters = _letters(*alike)
+    return Paragraph(None, style, frags=list(letters)).breakLines(list(widths))
 
 
 @cache

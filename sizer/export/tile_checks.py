@@ -131,8 +131,8 @@ def _first_free(spots, side, amounts, taken, unit):
 
 
 def _alone(low, high, pages):
-    """Which of the boxes with every one of some left and right and of some low and upper ends, these
-    slowest, lie well inside one page and touch no other; and the row of that page."""
+    """Which boxes, of every pair of some left and right and some low and upper ends, these slowest,
+    lie well inside one page and touch no other; and the row of that page."""
     ends = [(low[axis][:, None], high[axis][:, None], pages[:, axis], pages[:, axis + 2])
             for axis in (1, 0)]
     inside = [((left > start + INSET_MM) & (right < end - INSET_MM)).astype(float)

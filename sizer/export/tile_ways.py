@@ -45,10 +45,10 @@ class _Lying:
         low = np.stack(np.broadcast_arrays(lefts[:, None], bottoms[:, ::-1, None]), axis=-1)
         low = low.reshape(len(asides), -1, 2)
         high = low + page.window_mm
-        across, up = ((starts[..., None] < at) & (at < starts[..., None] + long) for starts, at, long
-                      in zip((lefts, bottoms[:, ::-1]), self.holes_mm.T, page.window_mm,
-                             strict=True))
-        bored = np.matmul(up.astype(float), across.astype(float).swapaxes(1, 2)) > 0.0
+        across, up = (((starts[..., None] < at) & (at < starts[..., None] + long)).astype(float)
+                      for starts, at, long in zip((lefts, bottoms[:, ::-1]), self.holes_mm.T,
+                                                  page.window_mm, strict=True))
+        bored = np.matmul(up, across.swapaxes(1, 2)) > 0.0
         boxes = shapely.box(low[..., 0], low[..., 1], high[..., 0], high[..., 1])
         return shapely.intersects(self.lines, boxes) | bored.reshape(len(asides), -1)
 

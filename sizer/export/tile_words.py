@@ -129,8 +129,8 @@ def _shrunk_m(text, share, least_m):
 
 
 def _first(text, moves, stays):
-    """Where a Text stands after the first of some moves, (n, 2), that crosses no saw line of `stays`,
-    if that is given; None where none does."""
+    """Where a Text stands after the first of some moves, (n, 2), that crosses none of the saw lines
+    `stays`, where there are some; None where each does."""
     if stays is not None:
         moves = moves[~_meet(stays, _ways(text, moves), 0.0)]
     return tuple((text.at_m + moves[0]).tolist()) if len(moves) else None
@@ -208,8 +208,8 @@ def _placed(text, pages, cut, obstacles, words, least_m):
 
 
 def at_once(count):
-    """(start, end) of lots of so many places, AT_ONCE of them and then ever more, for those who go on
-    no further than needed."""
+    """(start, end) of lots of so many places, first AT_ONCE, then ever more, for those who go on no
+    further than needed."""
     start, long = 0, AT_ONCE
     while start < count:
         yield start, start + long
