@@ -9,6 +9,8 @@ from scipy.interpolate import CubicSpline
 from sizer.crowd import finished as finished_module
 from sizer.crowd.bodies import crowd_of
 from sizer.crowd.finished import (
+    ANY,
+    SERVING,
     SINKS,
     all_sure,
     finished,
@@ -16,6 +18,7 @@ from sizer.crowd.finished import (
     request_for,
     title_of,
     verdict,
+    verdicts,
 )
 from sizer.crowd.floating import Loads, seat_tops
 from sizer.crowd.how_sure import spread_in
@@ -32,7 +35,7 @@ from sizer.crowd.served import (
 from sizer.crowd.tables import LEVELS, TRIMS_DEG, splines
 from sizer.design.library import read_base, shipped_names
 from sizer.errors import BadInput, Fault, NotSolved
-from sizer.fit.assess import assess, assess_boat
+from sizer.fit.assess import assess, assess_boat, assess_crowd
 from sizer.fit.check import values_of
 from sizer.fit.checks import BY_KEY, ROWS, TOGETHER, checks_of
 from sizer.fit.facts import facts_of
@@ -50,6 +53,7 @@ from sizer.hull.weight import seat_slid
 from sizer.job import run
 from sizer.paddler.body import MEAN
 from sizer.paddler.measures import Measured
+from sizer.rows import one_of
 from tests.crowd.conftest import TRIP, WATER, drawn_people
 
 # What the tables may be off where they err on the safe side, SI: a lower limit is all these have.
@@ -86,19 +90,33 @@ def case(request):
 def test_every_value_of_the_tables_is_that_of_the_exact_engine_within_its_allowance(case):
     for hull in case.hulls:
         facts = facts_in(hull, case.crowd)
-        near = judged(facts).hard > -2.0  # far out nobody asks by how much
-        assert near.sum() > 5
-        table = values_of(PLAIN, facts)
-        for person in np.flatnonzero(near):
-            exact = values_of(PLAIN, facts_of(assess_boat(
-                hull.boat, case.persons[person], weight=hull.weight)))
-            for row, here, there in zip(PLAIN, table[:, person], exact, strict=True):
+        near = np.flatnonzero(judged(facts).hard > -2.0)  # far out nobody asks by how much
+        assert near.size > 5
+        exact = values_of(PLAIN, facts_of(assess_crowd(
+            hull.boat, one_of(case.crowd.person, near), near.size, hull.weight)))
+        exact = np.broadcast_to(exact, (len(PLAIN), near.size))
+        for row, heres, theres in zip(PLAIN, values_of(PLAIN, facts)[:, near], exact, strict=True):
+            allowed = ALLOWANCE.get(row.key, 0.0) + 1e-9
+            least = max(FARTHEST.get(row.key, 0.0), allowed)
+            for here, there in zip(heres, theres, strict=True):
                 if np.isnan(there):
                     assert np.isnan(here), row.key
-                    continue
-                allowed = ALLOWANCE.get(row.key, 0.0) + 1e-9
-                least = max(FARTHEST.get(row.key, 0.0), allowed)
-                assert there - least <= here <= there + allowed, row.key
+                else:
+                    assert there - least <= here <= there + allowed, row.key
+
+
+def test_people_by_the_lot_are_told_what_each_is_told_alone(case):
+    hull, asked = case.hulls[-1], [ANY] * len(case.persons)
+    for heeled in (False, True):
+        found, whole = verdicts(hull, case.crowd.person, np.full(len(asked), heeled), asked)
+        assert whole.all()
+        for index in range(0, len(asked), 5):
+            alone = verdict(hull, case.persons[index], heeled)
+            assert replace(found[index], spare=0.0, margins=()) == replace(
+                alone, spare=0.0, margins=())
+            for (key, margin, unit), other in zip(found[index].margins, alone.margins, strict=True):
+                assert (key, unit) == other[::2]
+                assert margin == pytest.approx(other[1], abs=1e-6), key
 
 
 def test_centres_of_the_load_follow_the_sliding_seat(case):
@@ -120,10 +138,9 @@ def test_nobody_is_served_or_clean_on_the_tables_whom_the_exact_engine_refuses(c
     served = clean = taken = spotless = 0
     for hull in case.hulls:
         found = judged_in(hull, case.crowd)
-        for person, one in enumerate(case.persons):
-            exact = verdict(hull, one, mishaps=False)
-            if exact.serves:  # else nothing more can make it so
-                exact = verdict(hull, one)
+        everybody = np.ones(len(case.persons), bool)
+        exacts, _ = verdicts(hull, case.crowd.person, everybody, SERVING * everybody)
+        for person, exact in enumerate(exacts):
             assert exact.serves or not found.served[person], exact.fails
             assert exact.clean or not found.clean[person], exact.faults
             served += exact.serves
