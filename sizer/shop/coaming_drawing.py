@@ -7,8 +7,7 @@ above, starboard so is up.
 from math import ceil
 
 import numpy as np
-from shapely.geometry import LineString, Point, Polygon
-from shapely.ops import unary_union
+from shapely.geometry import LineString, MultiLineString, MultiPoint, Point, Polygon
 
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
 from sizer.drawing.told import in_full, in_mm, row_of, size, told
@@ -41,10 +40,10 @@ def coaming_drawing(rim, boat, thigh=None):
         np.array([(rim.widest_m, -rim.width_m / 2.0), (rim.widest_m, rim.width_m / 2.0)])], [])
     strokes += [ring_path("guide", form.buffer(out).exterior) for out in (wall, lip)]
     faces = list(_frames(rim, boat, rim.width_m / 2.0 + lip + BEYOND_M))
-    across = [LineString(one.points_m).buffer(CLEAR_M) for one in faces if isinstance(one, Path)]
+    across = MultiLineString([one.points_m for one in faces if isinstance(one, Path)])
     jaws = list(clamp_holes_m(LineString(rim.outline_m)))
-    across += [Point(one).buffer(CLEAR_M) for one in jaws]
-    strokes += [*_words(rim, free.difference(unary_union(across))), *faces, *crosses(jaws)]
+    free = free.less((across, CLEAR_M), (MultiPoint(jaws), CLEAR_M))
+    strokes += [*_words(rim, free), *faces, *crosses(jaws)]
     strokes += _wall_notches(rim)
     if thigh is not None:
         strokes += _brace_holes(rim, boat, thigh)

@@ -7,12 +7,21 @@ radius through the corner: to both sides alike ("dog-bone"), or along the longer
 """
 
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
-from shapely import maximum_inscribed_circle
-from shapely.geometry import Point, Polygon
+from shapely import (
+    area,
+    box,
+    buffer,
+    distance,
+    get_parts,
+    maximum_inscribed_circle,
+    points,
+    union_all,
+)
+from shapely.geometry import Polygon
 from shapely.geometry.polygon import orient
-from shapely.ops import unary_union
 
 from sizer.drawing.record import Circle, Path
 from sizer.shop.pattern_checks import length_check
@@ -52,17 +61,17 @@ def routed(drawing, shop):
                                               if one.pen != "cut")))
 
 
+@lru_cache(maxsize=128)
 def relieved(wood, cutter_m, kind):
     """A polygon of wood with its inner corners relieved: "dog-bone", "t-bone" or "none", for a
-    cutter of this diameter."""
+    cutter of this diameter: kept, as its sheet and its check each ask."""
     if kind == "none":
         return wood
     wood, radius = orient(wood), cutter_m / 2.0
     round_it = radius / np.cos(np.pi / 4.0 / QUARTER)  # its steps touch the circle from outside
-    bites = [Point(middle).buffer(round_it, QUARTER)
-             for ring in (wood.exterior, *wood.interiors)
-             for middle in _middles(np.asarray(ring.coords)[:-1, :2], radius, kind)]
-    return largest(wood.difference(unary_union(bites)))
+    middles = np.concatenate([_middles(np.asarray(ring.coords)[:-1, :2], radius, kind)
+                              for ring in (wood.exterior, *wood.interiors)])
+    return largest(wood.difference(union_all(buffer(points(middles), round_it, QUARTER))))
 
 
 def _middles(ring, radius, kind):
@@ -100,8 +109,9 @@ def _ways(ring):
 def not_reached(wood, cutter_m):
     """What a cutter of this diameter leaves standing beside a polygon of wood, as a shape."""
     radius = cutter_m / 2.0
-    reach = wood.buffer(3.0 * cutter_m).envelope
-    free = reach.difference(wood)
+    left, low, right, high = wood.bounds
+    around = 3.0 * cutter_m
+    free = box(left - around, low - around, right + around, high + around).difference(wood)
     return free.difference(free.buffer(-radius + 1e-9, FINE).buffer(radius, FINE))
 
 
@@ -110,22 +120,31 @@ def router_checks(drawings, shop):
     for drawing in drawings:
         for wood in outlines(routed(drawing, shop)):
             yield from _holes(drawing, wood)
-            left = not_reached(wood, shop.cutter_m).intersection(wood.convex_hull)
-            across = 0.0
-            for piece in getattr(left, "geoms", [left]):
-                if piece.area > SPECK_M2 and not piece.buffer(-0.5 * across).is_empty:
-                    across = max(across, 2.0 * maximum_inscribed_circle(piece).length)
+            left = _widest_m(not_reached(wood, shop.cutter_m).intersection(wood.convex_hull))
             yield length_check(
-                drawing.name, "whole piece", "cutter reaches the corners", across, "at most",
+                drawing.name, "whole piece", "cutter reaches the corners", left, "at most",
                 MOST_LEFT_M, f"widest wood that a {shop.cutter_m * MM_PER_M:g} mm cutter leaves in "
                 "a corner or slot; cut it out by hand, or take relief or a thinner cutter", False)
 
 
+def _widest_m(shape):
+    """Across the largest circle that lies in a piece of a shape, specks left out."""
+    pieces, across = get_parts(shape), 0.0
+    areas = area(pieces)
+    for row in np.argsort(-areas, kind="stable"):
+        if areas[row] <= max(SPECK_M2, 0.25 * np.pi * across**2):  # no larger circle from here on
+            break
+        if not pieces[row].buffer(-0.5 * across).is_empty:
+            across = max(across, 2.0 * maximum_inscribed_circle(pieces[row]).length)
+    return across
+
+
 def _holes(drawing, wood):
-    beside = [wood.boundary.distance(Point(one.centre_m)) - one.radius_m
-              for one in drawing.strokes if isinstance(one, Circle) and one.pen == "drill"]
-    if beside:
+    bored = [one for one in drawing.strokes if isinstance(one, Circle) and one.pen == "drill"]
+    if bored:
+        from_edge = distance(wood.boundary, points([one.centre_m for one in bored]))
+        beside = float((from_edge - [one.radius_m for one in bored]).min())
         yield length_check(
-            drawing.name, "whole piece", "plywood beside the relief", min(beside), "at least",
+            drawing.name, "whole piece", "plywood beside the relief", beside, "at least",
             LEAST_BESIDE_M, "least between a lashing hole and an edge once inner corners are "
             "relieved; a thinner cutter, or the other kind of relief, leaves more", False)
