@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from pdf_reading import one_line
+from pdf_reading import one_line, shown, words_by_page
 from pypdf import PdfReader
 from scipy.optimize import brentq
 
@@ -43,7 +43,7 @@ def job(base_lines):
 
 
 def pages(data):
-    return [one_line(page) for page in PdfReader(io.BytesIO(data)).pages]
+    return words_by_page(data)
 
 
 def test_dry_fit_sheet_holds_every_offset_of_the_stations_with_stamp_and_cautions(job):
@@ -262,15 +262,8 @@ def test_nobody_sits_in_it_for_a_trial_before_wet_exits(job):
 
 def test_words_in_the_trials_picture_are_large_enough_for_the_water(job):
     """In points, by the letters' own size and the picture's, as they come to stand on paper."""
-    sizes = {}
-
-    def seen(text, matrix, at, _font, size):
-        told = text.strip()
-        if told:
-            sizes[told] = size * abs(matrix[0] * at[0])
-
-    for page in PdfReader(io.BytesIO(launch_pdf(job))).pages:
-        page.extract_text(visitor_text=seen)
+    sizes = {one.text.strip(): one.size * abs(one.cm[0] * one.tm[0])
+             for page in PdfReader(io.BytesIO(launch_pdf(job))).pages for one in shown(page)}
     in_picture = [size for told, size in sizes.items() if told.startswith("lath, phone")]
     assert in_picture
     assert min(in_picture) >= 6.5

@@ -11,7 +11,7 @@ from xml.etree import ElementTree
 
 import ezdxf
 import pytest
-from pdf_reading import page_text
+from pdf_reading import joined, shown
 from pypdf import PdfReader
 
 from sizer.crowd.people import PersonRow
@@ -103,12 +103,8 @@ def in_pdf(data, line, refused):
 
 def read(page):
     """The words of a page in one line, and whether letters of 14 mm and more say it is refused."""
-    found = []
-
-    def visit(text, _cm, _tm, _font, size):
-        found.append(text.strip() == REFUSED and size > 40.0)
-
-    return one_line(page_text(page, visit)), any(found)
+    said = list(shown(page))
+    return joined(said), any(one.text.strip() == REFUSED and one.size > 40.0 for one in said)
 
 
 def in_dxf(data, line, refused):

@@ -1,12 +1,10 @@
 """The room beside the hips: the same sum, to the millimetre, on every paper that tells of it."""
 
-import io
 import re
 
 import numpy as np
 import pytest
-from pdf_reading import one_line
-from pypdf import PdfReader
+from pdf_reading import words_of
 
 from sizer.export.customer import customer_pdf
 from sizer.export.plans import plans_pdf
@@ -29,7 +27,7 @@ def job(request, middle_job):
 
 
 def _read(pdf):
-    return " ".join(map(one_line, PdfReader(io.BytesIO(pdf)).pages))
+    return words_of(pdf)
 
 
 @pytest.fixture(scope="module")

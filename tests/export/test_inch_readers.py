@@ -117,7 +117,7 @@ def test_no_figure_of_a_drawing_is_in_millimetres_alone(letter):
     shapes = [page for page in letter.pages if one_line(page).split(":")[0] in (
         "Frames and stems", "Coaming", "Footbrace, backband, pads", "Float bags")]
     alone = re.compile(r"(tenon |open |strap |plate )?\d{3,}(\.\d)?( x \d+\.\d)?|\d+\.\d")
-    drawn = [word for page in shapes for word in page_words(page, letter)
+    drawn = [word for page in shapes for word in page_words(page)
              if word.size_pt == pytest.approx(2.2 / 0.73 * 72.0 / 25.4, abs=0.05)]
     assert len(drawn) > 100
     bare = [word.text for word in drawn if alone.fullmatch(word.text.strip())]

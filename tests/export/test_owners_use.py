@@ -1,12 +1,12 @@
 """The owner's part on using the boat: its figures by floating the boat anew."""
 
-import io
 import re
 from dataclasses import replace
+from functools import cache
 
 import numpy as np
 import pytest
-from pypdf import PdfReader
+from pdf_reading import words_by_page, words_of
 
 from sizer.built.borne import load_borne_kg
 from sizer.export.customer import TRADE, customer_pdf, load_words
@@ -45,6 +45,12 @@ def job(request, middle_job):
 @pytest.fixture(scope="module")
 def used(job, bench):
     return " ".join(use_words(job, bench))
+
+
+@cache
+def owners_pages(job, bench, paper="A4"):
+    """The words of each page of the owner's sheet."""
+    return words_by_page(customer_pdf(job, bench, paper))
 
 
 def afloat(job, load):
@@ -87,8 +93,8 @@ def test_the_owner_is_told_what_a_hand_a_foot_and_a_bag_may_do(job, bench, used)
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_cautions_stand_before_it_and_the_sheet_stays_short(job, bench, paper):
-    pages = PdfReader(io.BytesIO(customer_pdf(job, bench, paper))).pages
-    text = " ".join(" ".join(page.extract_text() for page in pages).split())
+    pages = owners_pages(job, bench, paper)
+    text = " ".join(pages)
     using = text.index("Using it Gear:")
     assert text.index("Read before the first launch") < using
     assert using < re.search(r"Checks \d+ of 100", text).start()
@@ -275,21 +281,18 @@ def test_leave_and_ban_stand_together_on_the_first_page(job, bench):
     for words in ("NEVER ALONE", "launch sheet", "on the scale", "°C", "ripples only"):
         assert words in text, words
     assert "NEVER ALONE: getting in" in text
-    page = " ".join(PdfReader(io.BytesIO(customer_pdf(job, bench))).pages[0].extract_text().split())
+    page = owners_pages(job, bench)[0]
     for words in leave_words(job, bench):
         assert " ".join(words.split())[:90] in page
     little = replace(job, person=replace(job.person, gear_kg=2.0))
-    text = " ".join(" ".join(
-        page.extract_text() for page in PdfReader(io.BytesIO(customer_pdf(little, bench))).pages
-        ).split())
+    text = " ".join(owners_pages(little, bench))
     assert text.index("stays ashore in water of 15 °C") < text.index("brings cold shock")
     assert text.count(BARRED) == 2  # in both lines of water that ask for a drysuit
     assert BARRED not in page
 
 
 def test_the_launch_bears_the_same_loads_as_the_owner(job):
-    sheet = " ".join(" ".join(
-        page.extract_text() for page in PdfReader(io.BytesIO(launch_pdf(job))).pages).split())
+    sheet = words_of(launch_pdf(job))
     told = re.search(r"both together [\d.]+ kg \([^)]*\) ([\d.]+) to ([\d.]+) kg", sheet)
     assert re.findall(r"([\d.]+) kg \([\d.]+ lb\)", whom_words(job))[:2] == list(told.groups())
 
@@ -319,8 +322,7 @@ def test_a_drysuit_worn_for_gear_costs_the_steadiness_told(job, used):
 
 def test_who_measures_in_inches_reads_the_checks_in_inches(job, bench):
     """On Letter; the figure read back to the nearest sixteenth."""
-    pages = PdfReader(io.BytesIO(customer_pdf(job, bench, "Letter"))).pages
-    text = " ".join(" ".join(page.extract_text() for page in pages).split())
+    text = " ".join(owners_pages(job, bench, "Letter"))
     whole, top, under = re.search(r"side-deck freeboard (\d+)(?: (\d+)/(\d+))? in\b", text).groups()
     said = 25.4 * (int(whole) + int(top or 0) / int(under or 1))
     assert said == pytest.approx(1000.0 * job.fitted.assessed.particulars.freeboard_m, abs=0.81)
@@ -346,8 +348,7 @@ def test_with_the_paddler_in_the_swamped_trial_says_what_is_worked_out(job):
 
 
 def test_the_owners_sheet_tells_its_words_and_bears_no_builders_marks(job, bench):
-    pages = PdfReader(io.BytesIO(customer_pdf(job, bench))).pages
-    text = " ".join(" ".join(page.extract_text() for page in pages).split())
+    text = " ".join(owners_pages(job, bench))
     told = text[text.index("words what they mean Backband"):]
     for term in TRADE:
         sentence, = (sentence for name, sentence in GLOSSARY if name == term)
@@ -358,12 +359,11 @@ def test_the_owners_sheet_tells_its_words_and_bears_no_builders_marks(job, bench
 
 
 def test_the_sheet_has_a_line_for_who_made_it(job, bench):
-    pages = PdfReader(io.BytesIO(customer_pdf(job, bench))).pages
-    assert " ".join(MADE_BY.split()) in " ".join(pages[0].extract_text().split())
+    assert " ".join(MADE_BY.split()) in owners_pages(job, bench)[0]
 
 
 def test_the_sheet_begins_with_what_to_do_in_eight_lines(job, bench):
-    page = " ".join(PdfReader(io.BytesIO(customer_pdf(job, bench))).pages[0].extract_text().split())
+    page = owners_pages(job, bench)[0]
     first = page[page.index("What to do, in this order"):page.index("Whether it may go out - ")]
     assert re.findall(r" (\d)\. ", first) == [str(one) for one in range(1, 9)]
     places = [first.index(one) for one in ("Before the water", "At the water", "Each trip")]
@@ -417,8 +417,7 @@ def test_a_boat_that_falls_over_on_its_wave_says_so_beside_its_verdict(base, mid
     made = middle_job(base)
     falls = any("A GM under 0 means" in one for one in made.cautions)
     assert falls == (base == "surf-runner")
-    page = PdfReader(io.BytesIO(customer_pdf(made, middle_bench(base)))).pages[0].extract_text()
-    page = " ".join(page.split())
+    page = owners_pages(made, middle_bench(base))[0]
     assert ("does not stay up by itself" in page[:page.index("These papers made by")]) == falls
     assert any(tender_words(made)) == falls
 
@@ -454,8 +453,7 @@ def test_a_camper_whose_packing_does_not_go_in_reads_so_at_the_head(middle_job, 
     if said is not None and 0.5 * litres < float(said[1]):
         most = litres - float(said[1])
         assert f"no more than {most:.1f} kg" in " ".join(no_camping_words(camper, tools))
-        page = PdfReader(io.BytesIO(customer_pdf(camper, tools))).pages[0].extract_text()
-        page = " ".join(page.split())
+        page = owners_pages(camper, tools)[0]
         assert page.index("DOES NOT GO IN") < page.index("passes") < page.index("no leave")
 
 
@@ -470,8 +468,7 @@ def test_gear_is_loaded_in_the_order_that_works(used):
 
 
 def test_what_to_do_in_a_boat_that_fills_is_told_whole_once_among_the_cautions(job, bench):
-    text = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
-        customer_pdf(job, bench))).pages).split())
+    text = " ".join(owners_pages(job, bench))
     cautions = text[text.index("Read before the first launch -"):
                     text.index("Before each trip, and in the water Read")]
     assert cautions.count("do not let go of it to swim") <= 2

@@ -5,11 +5,10 @@ import json
 import re
 import zipfile
 from dataclasses import replace
-from functools import lru_cache
 
 import numpy as np
 import pytest
-from pdf_reading import CUT_PT, one_line, read_page
+from pdf_reading import CUT_PT, read_page, words_by_page, words_of
 from pypdf import PdfReader
 
 from sizer.export.customer import customer_pdf
@@ -55,11 +54,6 @@ def made(job, bench):
 @pytest.fixture(scope="module")
 def files(job, bench):
     return made(job, bench)
-
-
-@lru_cache(64)
-def words_of(data):
-    return " ".join(map(one_line, PdfReader(io.BytesIO(data)).pages))
 
 
 def test_the_package_has_every_file_in_the_names_told_beforehand(job, bench, files):
@@ -130,7 +124,7 @@ def test_a_package_is_the_bench_with_its_defaults(middle_job, monkeypatch):
     made = package(job, Shop(stock_lengths_m=(2.4,), sheet_m=(1.525, 1.22), patterns="half"))
     small = json.loads(made["everything.json"])
     halved = ", ".join([*(frame.name for frame in job.lines.design.frames), "coaming"])
-    half = list(map(one_line, PdfReader(io.BytesIO(made["patterns-A4.pdf"])).pages))
+    half = words_by_page(made["patterns-A4.pdf"])
     assert f"{halved}: One half: both sides are alike" in " ".join(half)
     assert "One half" not in words_of(made["patterns-large.pdf"])
     assert any("BOW" in page and "coaming, tile" in page for page in half)

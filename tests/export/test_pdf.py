@@ -9,7 +9,7 @@ from functools import partial
 
 import numpy as np
 import pytest
-from pdf_reading import CUT_PT, page_text, read_page
+from pdf_reading import CUT_PT, read_page, shown, times
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString, MultiLineString, Point, Polygon, box
@@ -315,17 +315,12 @@ def test_a_long_title_and_mark_stay_inside_the_page_and_clear_of_its_number(draw
         for page in reader.pages:
             across = float(page.mediabox.width)
             numbers, rows = [], []
-
-            def visit(text, cm, tm, font, size, numbers=numbers, rows=rows):
-                for row in text.split("\n"):
-                    if row.strip() and 3.0 < size <= 10.0 and cm[1] == 0.0:
-                        found = numbers if row.strip().startswith("page ") else rows
-                        face = BOLD if "Bd" in str(font["/BaseFont"]) or "Bold" in str(
-                            font["/BaseFont"]) else FACE
-                        found.append((tm[4] + cm[4], tm[5] + cm[5],
-                                      stringWidth(row.strip(), face, size)))
-
-            page_text(page, visit)
+            for one in shown(page):
+                if one.text.strip() and 3.0 < one.size <= 10.0 and one.cm[1] == 0.0:
+                    found = numbers if one.text.strip().startswith("page ") else rows
+                    face = BOLD if "Bold" in one.font.name else FACE
+                    found.append((*times(one.tm, one.cm)[4:],
+                                  stringWidth(one.text.strip(), face, one.size)))
             (left, at, _), = numbers
             assert any(abs(height - at) < 0.1 for _, height, _ in rows), "the title beside it"
             for start, height, width in rows:

@@ -12,7 +12,7 @@ from itertools import combinations
 
 import numpy as np
 import pytest
-from pdf_reading import one_line, page_text
+from pdf_reading import joined, shown, times, words_by_page, words_of
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString, Point, Polygon
@@ -102,17 +102,15 @@ def made(request, middle_job, middle_bench):
 def _lines(page):
     """The page's words, and [(line, left, right, up)] of it, in points; left and right of a line
     that is not level are its place alone."""
-    found = []
-
-    def visit(text, cm, tm, font, size):
-        if not text.strip():
-            return
-        face = "VeraBd" if "Bold" in font["/BaseFont"] else "Vera"
-        x = tm[4] * cm[0] + tm[5] * cm[2] + cm[4]
-        long = stringWidth(text.strip(), face, size) if cm[0] * tm[0] > 0.99 else 0.0
-        found.append((text, x, x + long, tm[4] * cm[1] + tm[5] * cm[3] + cm[5]))
-
-    return " ".join(page_text(page, visit).split()), found
+    found, said = [], list(shown(page))
+    for one in said:
+        if one.text.strip():
+            face = "VeraBd" if "Bold" in one.font.name else "Vera"
+            _, _, _, _, x, up = times(one.tm, one.cm)
+            long = (stringWidth(one.text.strip(), face, one.size)
+                    if one.cm[0] * one.tm[0] > 0.99 else 0.0)
+            found.append((one.text, x, x + long, up))
+    return joined(said), found
 
 
 def test_every_sheet_is_there_once_and_on_few_pages(made):
@@ -215,7 +213,7 @@ def test_a_stranger_finds_what_he_asks(made):
 def test_a_part_has_one_size_in_inches_on_every_sheet(made):
     """The seat's sheet once told the rails in 1/32, the list of buying in 1/16."""
     job, bench, words, _ = made
-    seat = " ".join(map(one_line, PdfReader(io.BytesIO(seat_pdf(job, bench))).pages))
+    seat = words_of(seat_pdf(job, bench))
     sizes = next(one.size_m for one in bench.materials.items
                  if "rail for the footbrace" in one.what)
     length = r"((?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+))"
@@ -245,8 +243,7 @@ def test_no_sheet_of_a_coaming_or_seat_leaves_a_line_to_a_second_page(base_lines
         "weight_kg": 66, "stature_mm": 1700, "hip_width_mm": 365}}), base_lines["surf-runner"])
     bench = bench_of(job)
     for paper in ("A4", "Letter"):
-        heads = [page_text(page).split(":")[0].strip() for page in PdfReader(io.BytesIO(
-            plans_pdf(job, bench, paper))).pages]
+        heads = [one.split(":")[0] for one in words_by_page(plans_pdf(job, bench, paper))]
         assert [heads.count(one) for one in ("Coaming", "Seat")] == [1, 1], paper
 
 

@@ -1,11 +1,9 @@
 """The setting-up sheet tells of the risers that the boat has, and of no others."""
 
-import io
 from dataclasses import replace
 
 import pytest
-from pdf_reading import one_line
-from pypdf import PdfReader
+from pdf_reading import words_of
 
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.shop.bench import bench_of
@@ -13,7 +11,7 @@ from sizer.shop.settings import SHOP
 
 
 def _read(job, bench):
-    return " ".join(map(one_line, PdfReader(io.BytesIO(setting_up_pdf(job, bench))).pages))
+    return words_of(setting_up_pdf(job, bench))
 
 
 @pytest.mark.parametrize("base", ["teaching-boat", "load-carrier"])

@@ -68,7 +68,7 @@ def faults(page, words):
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_no_word_of_a_plan_set_is_small_clipped_or_over_another(made, paper):
     reader = PdfReader(io.BytesIO(plans_pdf(*made, paper)))
-    words = [page_words(page, reader) for page in reader.pages]
+    words = [page_words(page) for page in reader.pages]
     found = [(number, fault) for number, page in enumerate(reader.pages, start=1)
              for fault in faults(page, words[number - 1])]
     assert not found
@@ -108,7 +108,7 @@ def test_no_word_on_pages_to_join_is_cut_off_or_on_a_saw_line(made, paper):
     reader = PdfReader(io.BytesIO(tiled_pdf("x", _to_join(bench), job.imprint, paper)))
     crossed, told = [], set()
     for number, page in enumerate(reader.pages, start=1):
-        words = page_words(page, reader)
+        words = page_words(page)
         crossed += [(number, fault) for fault in faults(page, words)]
         words = [word for word in words if word.clip]
         told |= {word.text for word in words}
@@ -131,7 +131,7 @@ def test_every_mark_of_a_large_piece_has_its_name_whole_on_both_its_pages(made, 
                    for up in np.arange(0.0, 1.21, 0.05).tolist())
     reader = PdfReader(io.BytesIO(tiled_pdf("x", [Drawing("board", levels)], made[0].imprint,
                                             paper)))
-    words = [page_words(page, reader) for page in reader.pages]
+    words = [page_words(page) for page in reader.pages]
     assert [fault for page, some in zip(reader.pages, words, strict=True)
             for fault in faults(page, some)] == []
     names = [word.text for some in words for word in some if re.fullmatch(r"\d+[ab]", word.text)]
