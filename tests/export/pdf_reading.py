@@ -33,8 +33,8 @@ class Drawn:
         return {text: np.array([x, y]) for text, x, y in self.words if pattern.fullmatch(text)}
 
 
-# A string as a page shows it: its letters; its Font and size in points; where it begins, by matrices
-# of six numbers; the window it is shown through; whether it goes on the one before it; how long
+# A string as a page shows it: its letters; its Font and size in points; where it begins, by two
+# matrices of six numbers; the window it is shown through; whether it goes on the one before it
 Shown = namedtuple("Shown", "text font size tm cm window follows long_pt")
 Font = namedtuple("Font", "name letters widths")  # by code; widths in thousandths of the size
 _FONTS = {}  # by id: the object that it was read of, its Font

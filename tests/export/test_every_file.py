@@ -34,8 +34,8 @@ REFUSED, DANGER = "DOES NOT PASS", "PFD"  # of a boat, and of the cautions in ev
 OF_A_SIZE = ("setting-up.pdf", "frames/F1.dxf", "frames/F1.svg", "stations-mm.csv",
              "fitted-boat.toml")  # of every kind, of the package of a size
 # Not made of the boat that does not pass: what is stamped across its pages on Letter is seen on its
-# other sheets of that paper, and on its plans and patterns on A4
-LONG = ("plans-Letter.pdf", "patterns-Letter.pdf")
+# seat's sheet, owner's and setting up of that paper, and on all of its papers on A4
+LONG = tuple(f"{name}-Letter.pdf" for name in ("plans", "patterns", "sticks", "dry-fit", "launch"))
 PEOPLE = {  # base: its paddler
     "day-boat": {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385},
     "small-cruiser": {"weight_kg": 143.7, "stature_mm": 1913, "hip_width_mm": 523},

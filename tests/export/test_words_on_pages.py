@@ -6,6 +6,7 @@ import io
 import pathlib
 import re
 from dataclasses import replace
+from functools import cache
 from itertools import combinations
 
 import numpy as np
@@ -65,9 +66,15 @@ def faults(page, words):
             yield f"one over the other: {words[one].text} | {words[other].text}"
 
 
+@pytest.fixture(scope="module")
+def plan_set(made):
+    """By `plan_set(paper)`, the plans of that job, read by pypdf."""
+    return cache(lambda paper: PdfReader(io.BytesIO(plans_pdf(*made, paper))))
+
+
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
-def test_no_word_of_a_plan_set_is_small_clipped_or_over_another(made, paper):
-    reader = PdfReader(io.BytesIO(plans_pdf(*made, paper)))
+def test_no_word_of_a_plan_set_is_small_clipped_or_over_another(plan_set, paper):
+    reader = plan_set(paper)
     words = [page_words(page) for page in reader.pages]
     found = [(number, fault) for number, page in enumerate(reader.pages, start=1)
              for fault in faults(page, words[number - 1])]
@@ -189,7 +196,7 @@ def test_patterns_on_the_screen_keep_every_word_large_enough_and_apart(made):
         assert sum(not one for one in apart) <= 1, piece.name  # what is drawn close stays so
 
 
-def test_every_paper_asks_for_the_same_look_at_the_bars(made):
+def test_every_paper_asks_for_the_same_look_at_the_bars(made, plan_set):
     job, bench = made
     readme = (pathlib.Path(__file__).parents[2] / "README.md").read_text("utf-8")
     step = next(one for one in filled(told_figures(job, bench)) if one.key == "read")
@@ -197,8 +204,8 @@ def test_every_paper_asks_for_the_same_look_at_the_bars(made):
     where = "along and up the paper, on the first and the last page of every print run"
     both = f"both 100 mm bars (on Letter paper 4 in), {where}"
     inches = f"both 4 in bars (on large pages 100 mm (3 15/16 in)), {where}"
-    on_letter = [PdfReader(io.BytesIO(data)) for data in (
-        plans_pdf(job, bench, "Letter"), tiled_pdf("x", bench.drawings[:1], job.imprint, "Letter"))]
+    on_letter = [plan_set("Letter"), PdfReader(io.BytesIO(tiled_pdf(
+        "x", bench.drawings[:1], job.imprint, "Letter")))]
     for text, said in ((readme, both), (read_me(job, bench, ("read-me-first.txt",)), both),
                        (step.do, f"both 100 mm bars, {where}"),
                        (one_line(led), f"both 100 mm bars, {where}"),
