@@ -307,7 +307,7 @@ def test_same_drawings_give_the_same_bytes(drawings):
         assert make("Boat", drawings[:2], IMPRINT) == make("Boat", drawings[:2], IMPRINT)
 
 
-@pytest.mark.parametrize("lines", ["load-carrier"], indirect=True)  # all words of its head are given
+@pytest.mark.parametrize("lines", ["load-carrier"], indirect=True)  # its words are given
 def test_a_long_title_and_mark_stay_inside_the_page_and_clear_of_its_number(drawings):
     long = replace(drawings[0], name="frame " * 30)
     stamp = replace(IMPRINT.stamp, code="W" * 24, mark="W" * 100, revision="W" * 8)
