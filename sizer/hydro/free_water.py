@@ -23,7 +23,9 @@ from sizer.hydro.watertight import Under, outline_of, under_of
 
 LEVELS = 17  # heights of the water inside, from the lowest inside to the swamped boat's
 TRIM_TOLERANCE_DEG = 1e-5
-MOST_NEAR = 30  # Newton steps at each height
+MOST_NEAR = 30  # Newton steps at each height, to so near as that trim is within the tolerance:
+NEAR_SHARE = 1e-8  # of the volume
+NEAR_LEVER_M = 1e-7  # lengthwise distance of buoyancy from weight
 MOST_ROUNDS = 60
 MOST_STRIDE = 4.0  # of a step by the secant, that it stays near
 
@@ -127,11 +129,11 @@ def _near(sections, outline, solids, load, water, inside_m):
     hull, none = half_outline(sections), np.zeros(inside_m.size)
     level, trim, rests = inside_m.copy(), none.copy(), np.zeros(none.size, bool)
     compiled(planes.loose_to_rest, planes.clip, planes.add_up, planes.add_solids,
-             planes.under_level, planes.moment_aft, planes.turn_to, planes.newton_step)(
+             planes.under_level, planes.moment_aft, planes.newton_step)(
         *hull.points, hull.shares, *outline.points, outline.shares, solids.rows,
         load.mass_kg / water.density_kgpm3, np.array([load.lcg_m, 0.0, load.vcg_m]),
         sections.mid_x_m, inside_m, level, trim,
-        (MOST_NEAR, planes.MOST_TRIM_DEG, planes.VOLUME_TOLERANCE, planes.LEVER_TOLERANCE_M), rests)
+        (MOST_NEAR, planes.MOST_TRIM_DEG, NEAR_SHARE, NEAR_LEVER_M), rests)
     trim = np.where(rests, trim, 0.0)
     return trim, (level, trim) if rests.all() else None
 

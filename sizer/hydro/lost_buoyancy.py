@@ -14,7 +14,7 @@ from sizer.compiled import compiled
 from sizer.errors import NotSolved, WillNotFloat
 from sizer.hydro import planes
 from sizer.hydro.immersion import Outline, planes_at, up_vectors
-from sizer.hydro.resting import levels, moment_aft_m4
+from sizer.hydro.resting import LEVEL_TOLERANCE, MOST_HALVINGS, moment_aft_m4
 from sizer.hydro.watertight import Solids, outline_of, under_of, under_of_sums
 from sizer.units import both_mass
 
@@ -114,7 +114,7 @@ def _settle(hull, sinkage, trim):
     _, level = planes_at(sinkage, trim, hull.mid_m)
     none, sums, settled = np.zeros(trim.size), np.empty((trim.size, 8)), np.empty(trim.size, bool)
     compiled(planes.open_to_rest, planes.clip, planes.add_up, planes.add_solids,
-             planes.under_level, planes.moment_aft, planes.turn_to, planes.newton_step)(
+             planes.under_level, planes.moment_aft, planes.newton_step)(
         *hull.outline.points, hull.outline.shares, hull.solids.rows, hull.wanted_m3 + none,
         hull.weight_m + none[:, None], hull.mid_m + none, level, trim,
         (MOST_STEPS, MOST_TRIM_DEG, VOLUME_TOLERANCE, LEVER_TOLERANCE_M), sums, settled)
@@ -156,9 +156,13 @@ def _under(hull, up, level):
 def _carried(hull, trims):
     """The sinkage that carries the load at each trim, and buoyancy's lever there."""
     up = up_vectors(np.zeros(trims.size), trims)
-    reach = hull.length_m * np.ones(trims.size)
-    level, under = levels(lambda up, level: _under(hull, up, level), up, hull.wanted_m3,
-                          hull.bottom_m - reach, hull.top_m + reach)
+    reach, level, sums = (hull.length_m * np.ones(trims.size), np.empty(trims.size),
+                          np.empty((trims.size, 8)))
+    compiled(planes.open_levels, planes.clip, planes.add_up, planes.add_solids,
+             planes.under_level)(
+        *hull.outline.points, hull.outline.shares, hull.solids.rows, up, hull.wanted_m3,
+        hull.bottom_m - reach, hull.top_m + reach, (MOST_HALVINGS, LEVEL_TOLERANCE), level, sums)
+    under = under_of_sums(sums)
     return ((level - up[:, 0] * hull.mid_m) / up[:, 2],
             moment_aft_m4(under, up, hull.weight_m) / hull.wanted_m3)
 

@@ -166,12 +166,9 @@ def add_solids(solids, of, ups, level_m, sums):
 def under_level(x_m, y_m, z_m, rise_m, share, solids, boat, ups, level_m, own):
     """Fills `own` (8,), in the order of Under, with what of sections, as Outline has them, and
     solids lies under one plane without heel: ups (1, 3), level_m (1,)."""
-    cut, water, wet, dry = (np.empty((1, x_m.shape[1], 6)), np.ones((1, 5)), np.empty((1, 9)),
-                            np.empty((1, 8)))
-    of = np.zeros(1, np.int64)
-    slant = ups[0, 2]
-    water[0] = (0.0, slant, ups[0, 0], level_m[0], 1.0)
-    water /= slant
+    cut, water, of = np.empty((1, x_m.shape[1], 6)), np.ones((1, 5)), np.zeros(1, np.int64)
+    wet, dry, slant = np.empty((1, 9)), np.empty((1, 8)), ups[0, 2]
+    water[0] = (0.0, 1.0, ups[0, 0] / slant, level_m[0] / slant, 1.0 / slant)
     of[0] = boat if x_m.shape[0] > 1 else 0
     clip(x_m, y_m, z_m, rise_m, of, water, cut)
     add_up(share, of, water, 2.0, cut, wet)
@@ -184,14 +181,7 @@ def under_level(x_m, y_m, z_m, rise_m, share, solids, boat, ups, level_m, own):
 
 def moment_aft(own, up, centre_m):
     """As `resting.moment_aft_m4`, of one plane without heel."""
-    return (up[2] * (own[1] - own[0] * centre_m[0])
-            - up[0] * (own[3] - own[0] * centre_m[2]))
-
-
-def turn_to(trim_deg, ups):
-    """Fills `ups` (1, 3) with the normal of level water at a trim."""
-    trim = np.radians(trim_deg)
-    ups[0] = (-np.sin(trim), 0.0, np.cos(trim))
+    return up[2] * (own[1] - own[0] * centre_m[0]) - up[0] * (own[3] - own[0] * centre_m[2])
 
 
 def open_to_rest(x_m, y_m, z_m, rise_m, share, solids, wanted_m3, centre_m, mid_m, level_m,
@@ -206,12 +196,13 @@ def open_to_rest(x_m, y_m, z_m, rise_m, share, solids, wanted_m3, centre_m, mid_
         own, wanted, centre = sums[boat], wanted_m3[boat], centre_m[boat]
         rests[boat] = False
         for step in range(most_steps):
-            turn_to(trim_deg[boat], ups)
+            trim = np.radians(trim_deg[boat])
+            ups[0] = (-np.sin(trim), 0.0, np.cos(trim))
             under_level(x_m, y_m, z_m, rise_m, share, solids, boat, ups, level_m[boat:boat + 1],
                         own)
             excess, moment = own[0] - wanted, moment_aft(own, ups[0], centre)
-            d_level, d_trim, stiff = newton_step(own, own[4], own[5], ups[0], excess, moment,
-                                                 centre, mid_m[boat])
+            d_level, d_trim, stiff = newton_step(
+                own, own[4], own[5], ups[0], excess, moment, centre, mid_m[boat])
             if stiff <= 0.0 or abs(trim_deg[boat]) >= most_deg:
                 break
             rests[boat] = (abs(excess) < volume_near * wanted
@@ -222,21 +213,48 @@ def open_to_rest(x_m, y_m, z_m, rise_m, share, solids, wanted_m3, centre_m, mid_
             trim_deg[boat] = min(max(trim_deg[boat] + d_trim, -most_deg), most_deg)
 
 
+def open_levels(x_m, y_m, z_m, rise_m, share, solids, ups, wanted_m3, low_m, high_m, limits,
+                level_m, sums):
+    """As `resting.levels`, of one boat's sections and solids under planes without heel (n, 3):
+    fills `level_m` (n,) and `sums` (n, 8), in the order of Under. `limits` are the most rounds, and
+    how near, of the volume."""
+    most_rounds, near = limits
+    for plane in range(level_m.size):
+        low, high, own = low_m[plane], high_m[plane], sums[plane]
+        level_m[plane] = 0.5 * (low + high)
+        for _ in range(most_rounds):
+            under_level(x_m, y_m, z_m, rise_m, share, solids, 0, ups[plane:plane + 1],
+                        level_m[plane:plane + 1], own)
+            excess = own[0] - wanted_m3
+            if abs(excess) < near * wanted_m3:
+                break
+            low, high = (level_m[plane], high) if excess < 0.0 else (low, level_m[plane])
+            newton = level_m[plane] - excess / max(own[4], LEAST_AREA_M2)
+            level_m[plane] = newton if low < newton < high else 0.5 * (low + high)
+
+
 def loose_to_rest(x_m, y_m, z_m, rise_m, share, dry_x_m, dry_y_m, dry_z_m, dry_rise_m, dry_share,
                   solids, wanted_m3, centre_m, mid_m, inside_m, level_m, trim_deg, limits, rests):
     """Newton steps of one hull with loose water inside, at each of rising heights `inside_m` (n,)
     at half its length: what it holds under the sea, less what is wet inside, carries `wanted_m3`.
     What is dry inside comes as `under_level` takes it. Fills `level_m`, `trim_deg` and `rests`
-    (n,); each begins where the last came to rest. `limits` as of `open_to_rest`."""
+    (n,); each begins where the last came to rest, or straight on from the last two. `limits` as of
+    `open_to_rest`."""
     most_steps, most_deg, volume_near, lever_near_m = limits
     ups, inner, nothing = np.empty((1, 3)), np.empty(1), np.empty((1, 0, 5))
     net, hull, wet, dry = np.empty(8), np.empty(8), np.empty(8), np.empty(8)
     for one in range(inside_m.size):
         if one and rests[one - 1]:
-            level_m[one], trim_deg[one] = level_m[one - 1], trim_deg[one - 1]
+            share_on = 0.0
+            if one > 1 and rests[one - 2]:
+                share_on = (inside_m[one] - inside_m[one - 1]) / (
+                    inside_m[one - 1] - inside_m[one - 2])
+            for values in (level_m, trim_deg):
+                values[one] = values[one - 1] + share_on * (values[one - 1] - values[one - 2])
         rests[one] = False
         for _ in range(most_steps):
-            turn_to(trim_deg[one], ups)
+            trim = np.radians(trim_deg[one])
+            ups[0] = (-np.sin(trim), 0.0, np.cos(trim))
             inner[0] = ups[0, 2] * inside_m[one] + ups[0, 0] * mid_m
             under_level(x_m, y_m, z_m, rise_m, share, nothing, 0, ups, level_m[one:one + 1], hull)
             under_level(x_m, y_m, z_m, rise_m, share, nothing, 0, ups, inner, wet)
