@@ -75,15 +75,15 @@ def test_the_check_has_the_worst_status_of_the_sticks(offset_m, base_lines):
 def test_what_is_surely_fair_is_fair(lines):
     """Off the nodes that `surely_fair` asks, and beside them."""
     own_m, sure = lines.design.cockpit.length_m, 0
-    for legs in (0.85, 0.885, 0.96, 1.04, 1.1, 1.15):
-        for ratio in (0.93, 0.95, 1.01, 1.07, 1.13, 1.16):
+    for place, legs in enumerate((0.85, 0.885, 0.96, 1.04, 1.1, 1.15)):
+        for ratio in (0.93, 0.95, 1.01, 1.07, 1.13, 1.16)[place % 2::2]:
             boat = scaled_boat(lines, Scaling(
                 length=legs * ratio, legs=legs, beam=1.1, depth=0.95, crown=0.8 + ratio / 3.0,
                 cockpit_length_m=own_m * legs * (1.0 + 0.3 * (legs - 1.0))))
             if surely_fair(boat):
                 sure += 1
                 assert worst_status(fairness(boat)) == "pass", (legs, ratio)
-    assert sure >= 8
+    assert sure >= 4
 
 
 def test_a_base_that_is_not_fair_is_never_sure(hollow):

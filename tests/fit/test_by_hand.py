@@ -6,6 +6,7 @@ from sizer.fit.by_hand import reach_by_hand
 from sizer.fit.request import read_request
 from sizer.job import run
 
+pytestmark = pytest.mark.usefixtures("unsawn")
 PADDLER = {"weight_kg": 52.0, "stature_mm": 1580.0, "hip_width_mm": 330.0}
 
 

@@ -1,7 +1,7 @@
 """The fit's promises: the base given back, both sides, held sizes, honest failures, no chance."""
 
 from dataclasses import replace
-from itertools import product
+from itertools import cycle, product
 
 import numpy as np
 import pytest
@@ -33,6 +33,7 @@ from sizer.job import _freely, run
 from sizer.paddler.measures import Measured
 from sizer.rows import side_by_side
 
+pytestmark = pytest.mark.usefixtures("unsawn")
 BASES = shipped_names()
 SIZES = ("length_m", "beam_m", "depth_m")
 
@@ -111,8 +112,7 @@ def test_one_persons_boat_is_told_to_be_too_much_or_too_little_for_another(base,
                        for check in short)
 
 
-@pytest.mark.parametrize("base", BASES)
-@pytest.mark.parametrize("weight", [55.0, 95.0])
+@pytest.mark.parametrize(("base", "weight"), list(zip(BASES, cycle((55.0, 95.0)), strict=False)))
 def test_a_tenth_of_a_kilogram_moves_no_size_far(base, weight, base_lines):
     lines = base_lines[base]
     stature, hips = (1.62, 0.37) if weight < 70.0 else (1.82, 0.41)
@@ -177,9 +177,9 @@ def sought_of(facts):
     return [one for one in checks_of(facts) if one.row.sought]
 
 
-@pytest.mark.parametrize("base", BASES)
-@pytest.mark.parametrize("body", [(56.0, 1.64, 0.372), (74.0, 1.72, 0.385), (92.0, 1.84, 0.405),
-                                  (104.0, 1.80, 0.425)])
+@pytest.mark.parametrize(("base", "body"), [(base, body) for base, bodies in zip(BASES, cycle((
+    ((56.0, 1.64, 0.372), (92.0, 1.84, 0.405)), ((74.0, 1.72, 0.385), (104.0, 1.80, 0.425)))),
+    strict=False) for body in bodies])
 def test_no_boat_of_a_grid_passes_as_surely_nearer_to_what_is_sought(base, body, base_lines):
     """Brute force round the answer, with the distance worked out by hand from the printed aims.
 
@@ -379,7 +379,7 @@ def test_short_legs_move_the_footbrace_nearer(base_lines):
 PEOPLE = st.tuples(st.floats(50, 115), st.floats(1530, 1900), st.floats(340, 450))
 
 
-@settings(max_examples=5, deadline=None, derandomize=True)
+@settings(max_examples=3, deadline=None, derandomize=True)
 @given(PEOPLE, st.sampled_from(BASES), st.sampled_from(tuple(USES)))
 def test_the_same_request_gives_the_same_bytes(base_lines, body, base, use):
     request = request_for(base, use, *body)
@@ -417,9 +417,12 @@ def test_reasons_name_what_is_sought_or_a_check(base_lines):
 
 def test_a_use_that_the_base_does_not_suit_is_a_caution_that_says_why(base_lines):
     for base, lines in base_lines.items():
-        for use in set(USES) - set(lines.design.suits):
-            answer = fit(lines, someone(lines, 82.0, 1.78, 0.385, use=use))
-            check = answer.check("suits")
+        for place, use in enumerate(sorted(set(USES) - set(lines.design.suits))):
+            who = someone(lines, 82.0, 1.78, 0.385, use=use)
+            checks = checks_of(facts_of(assess(lines, Scaling(), who, SECTION_COUNT)))
+            if place == 0:  # a fit's are the same, told as fully
+                checks = fit(lines, who).checks
+            check = next(one for one in checks if one.key == "suits")
             assert check.status == "caution", (base, use)
             assert lines.design.lacks[use] in check.meaning
 

@@ -11,6 +11,7 @@ from sizer.job import run
 from sizer.shop.aboard import bare_words
 from tests.conftest import BASE_NAMES
 
+pytestmark = pytest.mark.usefixtures("unsawn")
 LADEN = {"use": "camp-touring", "gear_kg": 35,
          "paddler": {"weight_kg": 84, "stature_mm": 1800, "hip_width_mm": 390}}
 

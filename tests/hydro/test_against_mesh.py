@@ -159,7 +159,7 @@ def lever_aft_m(mesh, load, water, trim_deg):
 def test_heavy_loads_off_the_middle_rest_where_the_mesh_does_or_go_down(mesh, boat, ship_water):
     """200 to 330 kg centred from 35 to 65 % of the length, as with too much gear in an end."""
     rested, dived = [], []
-    for mass in np.arange(200.0, 331.0, 10.0):
+    for mass in np.arange(200.0, 331.0, 26.0):
         for share in np.arange(0.35, 0.651, 0.02):
             for height in (0.2, 0.3, 0.4):
                 load = Load(mass, share * boat.length_m, height)
@@ -168,10 +168,10 @@ def test_heavy_loads_off_the_middle_rest_where_the_mesh_does_or_go_down(mesh, bo
                     rested.append((load, found))
                 except WillNotFloat as refused:
                     dived.append((share, str(refused)))
-    assert len(rested) > 300
+    assert len(rested) > 130
     for share, said in dived:
         assert f"goes down by the {'stern' if share > 0.5 else 'bow'}" in said
-    for load, found in rested[::40]:
+    for load, found in rested[::17]:
         volume, centre = under_water(mesh, up_of(0.0, found.trim_deg[0]), found.level_m[0])
         assert volume == pytest.approx(load.mass_kg / ship_water.density_kgpm3, rel=1e-3), load
         # an end of the boat drawn finer moves its buoyancy by a few mm at most
@@ -185,5 +185,5 @@ def test_what_goes_down_by_an_end_has_no_rest_on_the_mesh_either(mesh, boat, shi
     load = Load(mass_kg * enclosed_volume_m3(boat.sections) / 0.39, share * boat.length_m, 0.3)
     with pytest.raises(WillNotFloat, match="goes down by the"):
         float_at(boat.sections, load, ship_water)
-    aft = [lever_aft_m(mesh, load, ship_water, trim) for trim in np.arange(-55.0, 56.0, 10.0)]
+    aft = [lever_aft_m(mesh, load, ship_water, trim) for trim in np.arange(-55.0, 56.0, 22.0)]
     assert np.all(np.array(aft) * (0.5 - share) > 0.0)
