@@ -18,16 +18,17 @@ def asked(base, weight, stature, hips, **more):
         "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips}} | more
 
 
+OFTEN = ("day-boat", "load-carrier", "long-tourer", "steady-boat")  # bases that are ever offered
+EVERY_BASE = asked("small-cruiser", 150, 1780, 520)  # is tried for these, OFTEN for the others
 WRONG = (
-    asked("small-cruiser", 150, 1780, 520),
-    asked("surf-runner", 150, 1950, 560),
+    EVERY_BASE,
     asked("day-boat", 82, 1780, 385, fixed={"beam_mm": 600}),
     asked("day-boat", 82, 1780, 385, fixed={"beam_mm": 590, "depth_mm": 240}),
     asked("day-boat", 86, 1780, 400, gear_kg=120),
     asked("small-cruiser", 60, 1700, 375, gear_kg=90),
     asked("steady-boat", 74, 1715, 392),
     asked("surf-runner", 160, 1900, 430, gear_kg=100),
-    asked("day-boat", 108, 1850, 420),
+    asked("day-boat", 108, 1820, 420),
     asked("small-cruiser", 110, 1820, 420))
 
 
@@ -90,7 +91,8 @@ def offered_for(given, base_lines):
         fitted = run(request, lines).fitted
     except SizerError:
         fitted = None
-    others = {key: one for key, one in base_lines.items() if key != given["base"]}
+    others = {key: base_lines[key] for key in (base_lines if given == EVERY_BASE else OFTEN)
+              if key != given["base"]}
     return fitted, remedies(request, lines, fitted, others)
 
 
@@ -112,11 +114,11 @@ def test_a_boat_that_passes_needs_no_remedy(offered):
     assert found == ()
 
 
-def test_another_base_is_not_offered_where_none_helps(offered, base_lines):
+def test_another_base_is_not_offered_where_none_helps(base_lines):
     """The only other base fails too: its opening is as narrow."""
     given = asked("small-cruiser", 76, 1780, 540)
     request, lines = read_request(given), base_lines["small-cruiser"]
-    found = remedies(request, lines, offered(given)[0],
+    found = remedies(request, lines, run(request, lines).fitted,
                      {"surf-runner": base_lines["surf-runner"]})
     assert found
     assert {one.kind for one in found} == {"opening"}
