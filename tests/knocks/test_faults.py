@@ -1,6 +1,7 @@
 """What comes from outside: full disks, closed pipes, sudden ends, odd languages. Never a traceback,
 never half a package, never an answer that is not whole."""
 
+import io
 import json
 import os
 import random
@@ -9,6 +10,7 @@ import signal
 import subprocess
 import sys
 import time
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -27,19 +29,32 @@ PLAIN = {"LANG": "C", "LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "
 DAY = "2026-03-31"  # stands in the answer; elsewhere it may be tomorrow already
 SMALL = 20_000  # bytes a file may have on the full disk
 FILES = [f"{folder}{number}.dxf" for folder in ("", "frames/", "kit/") for number in range(25)]
-# What `build` does with its files once they are made
-WRITES = """import sys
+# What `build` does with its files once they are made. For each line, how many processes, the most
+# bytes a file of theirs may have and the folder, it starts them and tells their ids, then how they
+# ended: what they need is loaded once.
+WRITES = """import os, resource, sys
 from pathlib import Path
 from sizer.cli.folder import checked_out, write_folder
 from sizer.errors import BadInput
-held, out = Path(sys.argv[1]), sys.argv[2]
+
+def write(out, most):
+    if most:
+        resource.setrlimit(resource.RLIMIT_FSIZE, (most, most))
+    try:
+        write_folder(files, checked_out(out, force=True))
+    except BadInput as error:
+        print(error, file=sys.stderr, flush=True)
+        return 2
+    return 0
+
+held = Path(sys.argv[1])
 files = {one.relative_to(held).as_posix(): one.read_bytes()
          for one in sorted(held.rglob("*")) if one.is_file()}
-try:
-    write_folder(files, checked_out(out, force=True))
-except BadInput as error:
-    print(error, file=sys.stderr)
-    sys.exit(2)"""
+for line in sys.stdin:
+    count, most, out = line.rstrip().split(" ", 2)
+    begun = [os.fork() or os._exit(write(out, int(most))) for _ in range(int(count))]
+    print(*begun, flush=True)
+    print(*(os.waitstatus_to_exitcode(os.waitpid(one, 0)[1]) for one in begun), flush=True)"""
 posix = pytest.mark.skipif(os.name != "posix", reason="needs POSIX's limits and signals")
 
 
@@ -97,10 +112,24 @@ def built(tmp_path_factory):
     return out
 
 
-@pytest.fixture
-def writes(built):
-    """What comes after the interpreter in a call that writes the package of `built` to a folder."""
-    return "-c", WRITES, str(built)
+@pytest.fixture(scope="module")
+def writer(built, tmp_path_factory):
+    """By `begin(out)`, the ids of processes that begin to write the package of `built`; by
+    `ended()`, their exit codes once they have; and the file with their error output."""
+    said = tmp_path_factory.mktemp("said") / "errors.txt"
+    with said.open("wb") as errors, subprocess.Popen(
+            [sys.executable, "-c", WRITES, str(built)], stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE, stderr=errors, text=True,
+            env={**os.environ, "PYTHONPATH": str(ROOT)}) as server:
+        def begin(out, count=1, most=0):
+            print(count, most, out, file=server.stdin, flush=True)
+            return ended()
+
+        def ended():
+            return [int(one) for one in server.stdout.readline().split()]
+
+        yield begin, ended, said
+    assert "Traceback" not in said.read_text()
 
 
 def untimed(raw):
@@ -110,13 +139,21 @@ def untimed(raw):
 
 
 @posix
-@pytest.mark.parametrize(("command", "after"), [
-    ("fit", "> /dev/full"), ("population", "> /dev/full"), ("batch", "> /dev/full"),
-    ("fit", ">&-")])  # a closed one is seen before any command
-def test_an_output_that_takes_nothing_is_told_in_a_line(command, after, request_file, people_file):
-    arguments = {"fit": ("fit", request_file), "batch": ("batch", people_file, *BATCH),
-                 "population": ("population", "--count", 5000, "--seed", 1)}[command]
-    said(sizer(*arguments, after=after), 2, "standard output")
+@pytest.mark.parametrize("after", ["> /dev/full", ">&-"])  # a closed one is seen before any command
+def test_an_output_that_takes_nothing_is_told_in_a_line(after):
+    said(sizer("population", "--count", 5000, "--seed", 1, after=after), 2, "standard output")
+
+
+@posix
+@pytest.mark.parametrize("command", ["fit", "batch"])
+def test_an_answer_that_an_output_does_not_take_is_told_in_a_line(
+        command, request_file, people_file, monkeypatch, capsys):
+    """That the process then ends so: the test before."""
+    given = {"fit": [request_file], "batch": [people_file, *BATCH]}[command]
+    with open("/dev/full", "w") as full:
+        monkeypatch.setattr("sys.stdout", full)
+        assert main([command, *map(str, given)]) == 2
+    assert "standard output" in capsys.readouterr().err
 
 
 @posix
@@ -125,12 +162,16 @@ def test_a_closed_input_is_told_in_a_line():
 
 
 @posix
-def test_a_full_disk_leaves_no_half_package_and_what_was_there(writes, tmp_path):
-    out = tmp_path / "package"
+def test_a_full_disk_leaves_no_half_package_and_what_was_there(writer, tmp_path):
+    begin, ended, said = writer
+    out, before = tmp_path / "package", said.stat().st_size
     out.mkdir()
     (out / "old.txt").write_text("old")
-    done = sizer(out, program=writes, before=f"ulimit -f {SMALL // 1024}; ")
-    said(done, 2, "cannot be written", "nothing was changed")
+    begin(out, most=SMALL)
+    assert ended() == [2]
+    error = said.read_text()[before:]
+    assert "cannot be written" in error
+    assert "nothing was changed" in error
     assert [one.name for one in tmp_path.iterdir()] == ["package"]
     assert [one.name for one in out.iterdir()] == ["old.txt"]
 
@@ -141,7 +182,7 @@ def test_a_full_disk_in_a_batch_keeps_whole_rows_and_goes_on(people_file, tmp_pa
     out = tmp_path / "results.csv"
     said(sizer("batch", people_file, *BATCH, "--out", out, before="ulimit -f 6; "), 2,
          "--resume goes on")
-    sizer("batch", people_file, *BATCH, "--out", out, "--resume")
+    main(["batch", str(people_file), *BATCH, "--out", str(out), "--resume"])
     whole = tmp_path / "whole.csv"
     main(["batch", str(people_file), *BATCH, "--out", str(whole)])
     assert out.read_bytes() == whole.read_bytes()
@@ -155,13 +196,12 @@ def test_a_place_that_takes_nothing_is_refused(place):
 
 
 @posix
-def test_no_room_for_temporary_files_is_told(people_file):
-    code = ("import sys, tempfile; tempfile.tempdir = '/proc'; from sizer.cli import main; "
-            f"sys.exit(main(['batch', '-', *{BATCH!r}]))")
+def test_no_room_for_temporary_files_is_told(people_file, monkeypatch, capsys):
+    monkeypatch.setattr("tempfile.tempdir", "/proc")
     with people_file.open("rb") as given:
-        done = subprocess.run([sys.executable, "-c", code], stdin=given, capture_output=True,
-                              timeout=600, env={**os.environ, "PYTHONPATH": str(ROOT)}, check=False)
-    said(done, 2, "cannot be read")
+        monkeypatch.setattr("sys.stdin", io.TextIOWrapper(given))
+        assert main(["batch", "-", *BATCH]) == 2
+    assert "cannot be read" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(("flags", "env"), [
@@ -174,35 +214,35 @@ def test_the_answer_is_the_same_everywhere(flags, env, request_file, usual):
 
 
 @posix
-def test_two_at_once_on_one_folder_leave_one_whole_package(writes, tmp_path):
+def test_two_at_once_on_one_folder_leave_one_whole_package(writer, tmp_path):
+    begin, ended, _ = writer
     out = tmp_path / "package"
-    runs = [subprocess.Popen(
-        [sys.executable, *writes, str(out)], env={**os.environ, "PYTHONPATH": str(ROOT)},
-        stdout=subprocess.PIPE, stderr=subprocess.PIPE) for _ in range(2)]
-    ended = [(run.communicate(timeout=600), run.returncode) for run in runs]
-    assert {code for _, code in ended} <= {0, 2}
-    assert any(code == 0 for _, code in ended)
-    assert not any(b"Traceback" in error for (_, error), _ in ended)
+    begin(out, count=2)
+    codes = set(ended())
+    assert codes <= {0, 2}
+    assert 0 in codes
     assert all((out / name).stat().st_size for name in FILES)
     assert [one.name for one in tmp_path.iterdir() if one.name.startswith(".sizer-")] == []
 
 
 @posix
-def test_a_sudden_end_leaves_the_older_package_or_the_new_one_whole(writes, tmp_path):
+def test_a_sudden_end_leaves_the_older_package_or_the_new_one_whole(writer, tmp_path):
     """Killed at one moment of many: as soon as its hidden folder stands, or some time after."""
+    begin, ended, _ = writer
     out, chance = tmp_path / "package", random.Random(1)
-    said(sizer(out, program=writes), 0)
+    begin(out)
+    assert ended() == [0]
     stamp = {name: (out / name).stat().st_mtime_ns for name in FILES}
     for _ in range(max(4, min(NAMED, 40))):
-        run = subprocess.Popen(
-            [sys.executable, *writes, str(out)], env={**os.environ, "PYTHONPATH": str(ROOT)},
-            stdout=subprocess.DEVNULL)
         hidden = set(tmp_path.glob(".sizer-*"))
-        while run.poll() is None and not set(tmp_path.glob(".sizer-*")) - hidden:
-            time.sleep(0.001)
-        time.sleep(chance.uniform(0.0, 0.03))
-        run.send_signal(signal.SIGKILL)
-        run.wait(600)
+        run, = begin(out)
+        with suppress(ProcessLookupError):  # it was done already
+            while not set(tmp_path.glob(".sizer-*")) - hidden:
+                os.kill(run, 0)
+                time.sleep(0.001)
+            time.sleep(chance.uniform(0.0, 0.03))
+            os.kill(run, signal.SIGKILL)
+        assert set(ended()) <= {0, -signal.SIGKILL}
         there = out if out.is_dir() else next(  # between two names: the older stands beside
             one / "old" for one in tmp_path.glob(".sizer-*") if (one / "old").is_dir())
         now = {name: (there / name).stat().st_mtime_ns for name in FILES}
@@ -210,7 +250,8 @@ def test_a_sudden_end_leaves_the_older_package_or_the_new_one_whole(writes, tmp_
         if there is not out:
             there.rename(out)
         stamp = now
-    said(sizer(out, program=writes), 0)
+    begin(out)
+    assert ended() == [0]
 
 
 @pytest.fixture(scope="module")
@@ -242,13 +283,15 @@ def as_another():
 
 
 @posix
-def test_another_user_gets_the_same_from_a_read_only_installation(installed, usual):
+def test_another_user_gets_the_same_from_a_read_only_installation(installed, capsys):
+    """Where no loop that was compiled can be kept: of a command that needs few of them."""
+    call = ["sections", "day-boat", "--count", "5", "--date", DAY]
     env = {**os.environ, "PYTHONPATH": str(installed), "HOME": "/nonexistent"}
     for name in ("PYTHONDONTWRITEBYTECODE", "NUMBA_CACHE_DIR", "SIZER_BOOK"):
         env.pop(name, None)
     before = sorted(installed.rglob("*"))
-    done = subprocess.run(
-        [*as_another(), sys.executable, "-m", "sizer", "fit", "-", "--date", DAY], cwd="/",
-        input=json.dumps(REQUEST).encode(), capture_output=True, timeout=600, check=False, env=env)
-    assert untimed(said(done, 0).stdout) == usual
+    done = subprocess.run([*as_another(), sys.executable, "-m", "sizer", *call], cwd="/",
+                          capture_output=True, timeout=600, check=False, env=env)
+    assert main(call) == 0
+    assert json.loads(said(done, 0).stdout) == json.loads(capsys.readouterr().out)
     assert sorted(installed.rglob("*")) == before
