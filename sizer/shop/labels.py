@@ -12,9 +12,11 @@ from shapely import (
     contains,
     dwithin,
     get_coordinates,
+    intersects,
     line_interpolate_point,
     polygons,
     prepare,
+    touches,
 )
 from shapely.geometry import GeometryCollection, LineString, MultiLineString, MultiPoint, Polygon
 
@@ -25,7 +27,6 @@ from sizer.shop.shapes import along_m, cut_paths, line_pieces
 HEIGHTS_M = (0.008, 0.0065, 0.005, 0.004, 0.003)  # of capitals, tried in order; our drawing
 SCRIBED_M = HEIGHTS_M[:3]  # of them, those that a router's bit writes well; our judgement
 FROM_EDGE_M = 0.0015  # least between letters and an edge of the wood; our drawing
-HAIR_M = 1e-9  # what touches within it does not overlap
 ARROW_M = 0.022  # length of the arrow that points up; our drawing
 HEAD_M = 0.006  # of its head; our drawing
 DASH_M, GAP_M = 0.008, 0.004  # of a marked line, which nobody shall saw along; our drawing
@@ -50,7 +51,7 @@ class FreeWood:
         edge = ((self._edge, 0.0),) if clear_m else ()
         for taken, beyond_m in (*edge, *self.taken):
             prepare(taken)
-            found[found] = ~dwithin(taken, shapes[found], beyond_m + clear_m)
+            found[found] = ~_meet(taken, shapes[found], beyond_m + clear_m)
         return found
 
     @cached_property
@@ -60,6 +61,13 @@ class FreeWood:
     def less(self, *taken):
         """The same with more of it taken, as in `taken`."""
         return replace(self, taken=(*self.taken, *taken))
+
+
+def _meet(taken, shapes, within_m):
+    """Which shapes come nearer to what is taken than that; those that only touch it do not."""
+    if within_m:
+        return dwithin(taken, shapes, within_m)
+    return intersects(taken, shapes) & ~touches(taken, shapes)
 
 
 def on_wood(wood, lines, holes, shortest_m=0.0):
@@ -129,8 +137,7 @@ def up_arrow(free, spots):
     """
     places = np.array([at for at, _ in spots]).reshape(-1, 2)
     across, feet = places[:, 0], places[:, 1] - ARROW_M / 2.0
-    half, high = 0.007 - HAIR_M, feet + ARROW_M + 0.001 - HAIR_M
-    rooms = box(across - half, feet - 0.008 + HAIR_M, across + half, high)
+    rooms = box(across - 0.007, feet - 0.008, across + 0.007, feet + ARROW_M + 0.001)
     fits = free.has_room(rooms)
     if not fits.any():
         return (), free

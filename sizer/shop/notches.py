@@ -20,7 +20,7 @@ and has CLEARANCE_M to the other wall at the other face, as a peg in a slot.
 """
 
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -167,6 +167,7 @@ def all_round(skin_m):
     return np.concatenate([skin_m, skin_m[::-1] * (-1.0, 1.0)])
 
 
+@lru_cache(maxsize=32)  # of some boats: their patterns, lashings and lists each ask
 def frame_section(boat, index):
     points = frame_points_m(boat, index)
     sticks = [one for one in boat.design.stringers if one.name in points]

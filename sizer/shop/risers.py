@@ -18,6 +18,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from numpy.lib.stride_tricks import sliding_window_view
 
 from sizer.errors import BadInput, Fault
 from sizer.shop.lashing import HOLE_M
@@ -179,20 +180,27 @@ def _place(pattern, kind, sticks):
     for hiding in (False, True):
         for wide in (*WIDTHS_M, *(LAST_M if kind == "hung" else ())):
             cells = round(wide / STEP_M)
-            for row in np.arange(1, len(grid) - cells)[order]:
+            for row in np.arange(1, len(grid) - cells)[_laps(spans, cells)][order]:
                 found = _tried(pattern, kind, grid, spans, sticks, slice(row, row + cells + 1))
                 if found and (hiding or not found.hides):
                     return found
     return None
 
 
+def _laps(spans, cells):
+    """Of each row but the first, whether plywood to lap is there as far as so many cells beyond."""
+    room = np.nan_to_num(spans[1:, 1] - spans[1:, 0])
+    if len(room) <= cells:
+        return np.zeros(0, bool)
+    return sliding_window_view(room, cells + 1).min(axis=1) >= LEAST_LAP_M
+
+
 def _tried(pattern, kind, grid, spans, sticks, rows):
-    """The _Place over some rows of the grid, None where a stick or too little wood is there."""
+    """The _Place over some rows of the grid that `_laps`, None where a stick or too little wood is
+    there."""
     inner, outer = float(grid[rows][0]), float(grid[rows][-1])
     low, high = spans[rows].T
-    lap = min(LAP_M, float(np.nan_to_num(high - low).min()))
-    if lap < LEAST_LAP_M:
-        return None
+    lap = min(LAP_M, float((high - low).min()))
     hung = kind == "hung"
     near = [stick for stick in sticks if stick[0] < outer + CLEAR_M and stick[1] > inner - CLEAR_M]
     if hung:

@@ -12,6 +12,7 @@ off, against its inner one.
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 from shapely.geometry import box
 
 from sizer.shop.items import Item
@@ -127,8 +128,12 @@ def _post(boat, up, stem):
         boat.length_m - up.strongback_start_x_m - up.strongback_length_m)
     inner = float(stem.keel_m[0, 0]) - FROM_MOUTH_M
     places = np.arange(inner, reach + STOCK_M, -SEARCH_M)
-    arms = [_arms_m(stem, place) for place in places]
-    at = next((row for row, high in enumerate(arms) if high >= ARMS_M), int(np.argmax(arms)))
+    bands, arms = [one.square_band() for one in stem.beside], []
+    for place in places:
+        arms.append(_arms_m(stem, bands, place))
+        if arms[-1] == ARMS_M:  # none goes higher
+            break
+    at = int(np.argmax(arms))
     inboard = float(places[at])
     x = inboard if stem.end == "bow" else boat.length_m - inboard
     over = np.linspace(inboard, inboard - STOCK_M, 10)
@@ -159,9 +164,8 @@ def _place(stem, inner_m):
             float(np.interp(inner_m - STOCK_M, *stem.profile_m.T)))
 
 
-def _arms_m(stem, inner_m):
-    """How high the arms may stand over the slot's higher floor, under whatever lies beside."""
+def _arms_m(stem, bands, inner_m):
+    """How high the arms may stand over the slot's higher floor, under whatever bands lie beside."""
     span, floor = _place(stem, inner_m)
-    met = (one.square_band().intersection(span) for one in stem.beside)
-    lows = [piece.bounds[1] for piece in met if not piece.is_empty]
+    lows = [piece.bounds[1] for piece in shapely.intersection(bands, span) if not piece.is_empty]
     return min([ARMS_M, *(low - CLEAR_M - floor for low in lows)])

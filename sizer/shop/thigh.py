@@ -226,6 +226,9 @@ def _at(boat, legs, aft):
     inner, after, bulge = _beside_wall_m(opening, *ends)
     apart, half = (float(np.interp(boat.seat_x_m - middle, legs.ahead_m, values))
                    for values in (legs.apart_m, legs.half_width_m))
+    over = apart + half - inner
+    if not OVERLAP_M <= over <= MOST_OVERLAP_M or WALL_M - bulge < LEAST_BORNE_M:
+        return None
     outer, sheer_z = gunwale_inside_m(boat, middle)
     low = [_wall_low_m(opening, x) for x in ends]
     out_z = sheer_z - UNDER_DECK_M
@@ -237,14 +240,12 @@ def _at(boat, legs, aft):
     under = top - down - OVER_THIGH_M - (boat.seat_z_m + float(highest))
     pad = under / float(np.hypot(1.0, steep))
     posts = low[0] - top, low[1] - top + steep * (after - inner)
-    slot = _slot_m(boat, (fore, ends[0]), inner, top)
-    if (not OVERLAP_M <= apart + half - inner <= MOST_OVERLAP_M or not PAD_M[0] <= pad <= PAD_M[1]
-            or WALL_M - bulge < LEAST_BORNE_M or min(posts) < LEAST_POST_M or slot > MOST_SLOT_M
-            or not _under_cloth(boat, ends, (inner, after), low)):
+    if (not PAD_M[0] <= pad <= PAD_M[1] or min(posts) < LEAST_POST_M
+            or not _under_cloth(boat, ends, (inner, after), low)
+            or (slot := _slot_m(boat, (fore, ends[0]), inner, top)) > MOST_SLOT_M):
         return None
-    found = ThighBraces(
-        fore, aft, inner, after, outer, float(top - down), float(out_z - down), posts,
-        WALL_M - bulge, slot, float(pad), apart + half - inner)
+    found = ThighBraces(fore, aft, inner, after, outer, float(top - down), float(out_z - down),
+                        posts, WALL_M - bulge, slot, float(pad), over)
     return found if found.inside_m >= PUSH_IN_M else None
 
 
