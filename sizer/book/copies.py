@@ -132,8 +132,7 @@ def only_owners(path):
 
 
 def private_folder(path):
-    """Makes a folder that only its owner may look into, where there is none; raises sqlite3.Error.
-    """
+    """Makes a folder that only its owner may look into, if there is none; raises sqlite3.Error."""
     with _as_sqlite():
         path.mkdir(0o700, parents=True, exist_ok=True)
 

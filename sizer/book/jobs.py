@@ -104,8 +104,7 @@ def advance(book, key, state):
 
 
 def put_away(book, key, away=True):
-    """Takes a job off the list, without losing anything, or puts it on again; returns the JobRow.
-    """
+    """Takes a job off the list, losing nothing, or puts it on again; returns the JobRow."""
     return _set(book, key, "put_away", int(away))
 
 

@@ -118,8 +118,7 @@ def offs_of(lesson):
 
 
 def over_plain(offs, used):
-    """The same Offs, against what was calculated with a ShopBias, against what is calculated
-    without one."""
+    """Offs against what was calculated with a ShopBias, as against what is without one."""
     def plain(key, one):
         by = getattr(used, key)
         if key != "boat_share":

@@ -170,8 +170,7 @@ def verdicts(hull, person, heeled, least):
 
 
 def own_verdicts(hulls, persons):
-    """The Verdict of each of some boats for the Person that goes with it; all asked of those that
-    serve."""
+    """The Verdict of each of some boats for its own Person; all asked of those that serve."""
     many = assess_many(side_by_side([hull.boat for hull in hulls]), stacked(persons),
                        weight=side_by_side([hull.weight for hull in hulls]))
     many = _sure(many, side_by_side([sure_in(*pair) for pair in zip(hulls, persons, strict=True)]))

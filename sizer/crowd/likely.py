@@ -53,8 +53,7 @@ def _both(measure, at_m, weight_kg):
 
 
 def _further(found, own):
-    """{field of a Measured: m} of what was measured besides, off what is predicted as it is there.
-    """
+    """{field of a Measured: m} of what else was measured, off what is predicted as it is there."""
     taken = [name for name, field in FURTHER.items() if getattr(own, field) is not None]
     if not taken:
         return {}

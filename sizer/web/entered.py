@@ -72,8 +72,7 @@ OwnBias = create_model("OwnBias", __base__=_Sparse, **{  # by key of a request's
 
 
 def temperature_units(length_unit):
-    """Those a temperature is typed in where lengths are in this unit, the one of a bare number
-    first."""
+    """Those a temperature is typed in, by the unit of lengths, the one of a bare number first."""
     return ("°F", "°C") if length_unit == "in" else ("°C", "°F")
 
 

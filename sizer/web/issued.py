@@ -83,8 +83,7 @@ def not_last_words(one, before):
 
 
 def boat_words(one, last):
-    """What is entered otherwise than in a Revision that does not stand, in words; () where that is
-    not known."""
+    """What is entered otherwise than in a Revision that does not stand, in words; () if unknown."""
     try:
         was = Draft.model_validate_json(last.draft)
     except ValueError:  # forgotten, or of a later program

@@ -58,8 +58,7 @@ def mine():
 
 
 def history():
-    """This session's drafts: those of the job in the address, else the sample in the shop's units.
-    """
+    """This session's drafts: those of the job in the address, else the sample."""
     ours = mine()
     if "history" not in ours:
         key = st.query_params.get("job")

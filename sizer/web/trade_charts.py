@@ -43,8 +43,7 @@ class Axis:
         return inch_marks(low, high, most) if self.inches else {}
 
     def inside(self, low, high):
-        """The first and the last figure between two that read as what they are; None where no
-        figure does."""
+        """First and last figure between two that read as what they are; None where none does."""
         if not self.read_to:
             return low, high
         slack = 1e-6  # of a step, so that an end that reads as it is stays

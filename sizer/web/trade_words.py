@@ -160,8 +160,7 @@ def map_sentence(found, status_now):
 
 
 def cell_words(found, across, up, at):
-    """(where a boat of a PassingMap is, what is said of it, the checks it is said of), by its
-    (column, row) `at`."""
+    """(where a boat of a PassingMap is, what is said of it, by which checks) at (column, row)."""
     column, row = at
     said = {"pass": "passes every check", "caution": "caution", "fail": "does not pass",
             "unknown": "could not be worked out"}[found.status[row][column]]

@@ -35,8 +35,7 @@ def put_wrong(job, unit):
 
 
 def put_passing(checks, unit, gear):
-    """The checks that pass, with how much gear, and one of them explained: the one that is picked.
-    """
+    """The checks that pass, with how much gear, and the one of them that is picked, explained."""
     put(f"<p>Freeboard, GM and trim are with this job's {gear} of gear, where a check names no "
         "other load.</p>")
     put(table_html(("Check", "status", "value", "wanted", "where it is", "what it means"),

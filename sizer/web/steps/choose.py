@@ -95,8 +95,7 @@ def _cards(one):
 
 
 def _better(one):
-    """Those that do better than the chosen base, or as well and are surer to; the surest first,
-    each to take."""
+    """Those that do better than the chosen base or are surer, the surest first, each to take."""
     if not one.ready():
         return
     found = {key: job.fitted for key in base_keys(one) if (job := job_for(one, key)[0])}

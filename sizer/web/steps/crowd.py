@@ -190,8 +190,7 @@ def _drawn_text(recipe):
 
 
 def _listed():
-    """(who in words, CSV text, faults) of the list given last, which stays while other pages are
-    looked at."""
+    """(who in words, CSV text, faults) of the list given last, which stays through other pages."""
     put(f'<p class="sz-why">{escape(COLUMNS_SAID)}</p>')
     put_upload("A list of people (.csv)", "people", ("csv",), MOST_LIST_MB, _take_list,
                help="The list stays in the memory of this machine: while this window does, or with "

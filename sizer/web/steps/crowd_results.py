@@ -154,8 +154,7 @@ def _margin(value, unit, one):
 
 
 def _verdicts(one, made):
-    """(name of the size, its Verdict for the customer at hand) pairs, the best first; kept while
-    neither moves."""
+    """(size's name, Verdict for the customer at hand), the best first; kept while neither moves."""
     def judged():
         answer = made.answer
         measured = read_request(one.request()).measured
@@ -168,8 +167,7 @@ def _verdicts(one, made):
 
 
 def put_fits(made, put_about):
-    """Everyone's fit, counted by status, with the list to take away; `put_about` as of `put_range`.
-    """
+    """Everyone's fit, counted by status, with the list to take away, as `put_range`."""
     st.header("Everyone fitted")
     put_about()
     put(table_html(("Status", "people"), [

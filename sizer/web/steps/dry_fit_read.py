@@ -79,8 +79,7 @@ def usable_m(one, asked):
 
 
 def found_for(one, job):
-    """The DryFit of what is typed and can be used; None before that, a sentence where it cannot be.
-    """
+    """The DryFit of what can be used; None before that, a sentence where it cannot be."""
     asked, base = asked_for(job), job.setting_up.baseline_height_m
     values = usable_m(one, asked)
     if not values:

@@ -18,8 +18,7 @@ BY_HAND = {"steadiness": ("beam", "beam_mm"), "length": ("length", "length_mm")}
 
 
 def put_wishes_in_vain(one, job, wishes):
-    """A sentence for each wish, {key of a request's `wishes`: label}, without which the boat would
-    be the same."""
+    """A sentence for each wish, {its key: label}, without which the boat would be the same."""
     for key, label in wishes.items():
         wish = getattr(job.request.wishes, key)
         if wish and one.held[BY_HAND.get(key, ("", "beam_mm"))[1]] is None and _in_vain(

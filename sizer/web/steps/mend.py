@@ -25,8 +25,7 @@ IN_THE_BASE = ("opening", "sticks")  # kinds of remedy that change the base itse
 
 
 def put_remedies(one, job):
-    """The remedies of what is entered, where its Job, None where there is no boat, does not pass
-    every check."""
+    """The remedies of what is entered, unless its Job, None without a boat, passes every check."""
     if job is not None and job.fitted.status == "pass":
         return
     found = kept("remedies", (repr(one.request()), one.own_design), most=MOST_KEPT,

@@ -12,8 +12,7 @@ from sizer.web.steps.shop import to_rates
 
 
 def put_quote(job, bench):
-    """The quote's download and what stands behind its price, of a Job as it is printed and its
-    Bench."""
+    """The quote of a Job as it is printed, to download, and what stands behind its price."""
     from sizer.export.quote import invented_words, quote_pdf  # writers load where they are wanted
 
     money = money_now()
