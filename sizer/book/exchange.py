@@ -11,14 +11,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, create_model
 
 from sizer import __version__
-from sizer.book.built import (
-    KeptDesign,
-    KeptLaunch,
-    designs_of,
-    insert_design,
-    insert_launch,
-    launch_of,
-)
+from sizer.book import built
 from sizer.book.copies import part_damaged
 from sizer.book.drafts import draft_of
 from sizer.book.form import STATES
@@ -45,7 +38,7 @@ def _text(pattern):
     return Annotated[str, Field(pattern=pattern)], ...
 
 
-_Draft, _Launch, _Design = map(_model, (KeptDraft, KeptLaunch, KeptDesign))
+_Draft, _Launch, _Design = map(_model, (KeptDraft, built.KeptLaunch, built.KeptDesign))
 _Revision = create_model("_Revision", __base__=_Part, **{
     name: (str, ...) for name in FIELDS} | {
     "letter": _text(r"^[A-Z]{1,3}$"), "forgotten": (bool, ...),
@@ -127,13 +120,13 @@ def import_jobs(book, text):
 
 def _held(book, db, key):
     """One job with all that belongs to it; raises BookRefused where it cannot be read."""
-    row, draft, launch = row_of(db, key), draft_of(db, key), launch_of(db, key)
+    row, draft, launch = row_of(db, key), draft_of(db, key), built.launch_of(db, key)
     issued = [{name: getattr(one, name) for name in FIELDS} for one in revisions_of(db, key)]
     try:
         return _Job(**vars(row), draft=_Draft(**vars(draft)),
                     revisions=[_Revision(**one) for one in issued],
                     launch=launch and _Launch(**vars(launch)),
-                    designs=[_Design(**vars(one)) for one in designs_of(db, key)])
+                    designs=[_Design(**vars(one)) for one in built.designs_of(db, key)])
     except ValidationError as error:
         raise part_damaged(book.path, f"job {row.code!r:.20}") from error
 
@@ -149,9 +142,9 @@ def _taken_in(db, one, clash):
     for revision in one.revisions:
         insert_revision(db, key, revision.model_dump())
     for design in one.designs:
-        insert_design(db, key, KeptDesign(**design.model_dump()))
+        built.insert_design(db, key, built.KeptDesign(**design.model_dump()))
     if one.launch is not None:
-        insert_launch(db, key, KeptLaunch(**one.launch.model_dump()))
+        built.insert_launch(db, key, built.KeptLaunch(**one.launch.model_dump()))
     return row_of(db, key)
 
 

@@ -7,16 +7,9 @@ from pathlib import Path
 
 from platformdirs import user_data_path
 
+from sizer.book import copies
 from sizer.book.book import Book
 from sizer.book.connection import connect, patient, pragma
-from sizer.book.copies import (
-    keep_copy,
-    kept_copies,
-    last_good,
-    only_owners,
-    private_file,
-    private_folder,
-)
 from sizer.book.form import APPLICATION_ID, FORM, bring_to, has_its_columns
 from sizer.book.refusals import CUT, DAMAGED, FOREIGN, MISSING, NEWER, BookRefused, in_words
 
@@ -48,11 +41,11 @@ def open_book(path=None, begin=True):
         _not_lost(path)
         if not begin and not path.exists():
             raise BookRefused(path, MISSING, NONE_YET)
-        private_folder(path.parent)
-        private_file(path)
+        copies.private_folder(path.parent)
+        copies.private_file(path)
         db = _checked(path)
         try:
-            only_owners(path)
+            copies.only_owners(path)
             patient(db, "PRAGMA journal_mode=WAL")
             _up_to_date(db, path)
         except BaseException:
@@ -69,7 +62,7 @@ def _with_copy(path):
     except BookRefused as error:
         if error.reason != DAMAGED:
             raise
-        raise BookRefused(path, error.reason, error.allowed, last_good(path)) from error
+        raise BookRefused(path, error.reason, error.allowed, copies.last_good(path)) from error
 
 
 def _not_lost(path):
@@ -77,10 +70,10 @@ def _not_lost(path):
 
     Looks at the file last: another program may just be making it, and fills it before its log.
     """
-    logged, copies = _logged(path), kept_copies(path)
-    if copies and not path.exists():
+    logged, there = _logged(path), copies.kept_copies(path)
+    if there and not path.exists():
         raise BookRefused(path, DAMAGED, GONE)
-    if (logged or copies) and path.is_file() and not path.stat().st_size:
+    if (logged or there) and path.is_file() and not path.stat().st_size:
         raise BookRefused(path, DAMAGED, CUT)
 
 
@@ -109,12 +102,12 @@ def _check(db, path):
         raise BookRefused(path, DAMAGED, CUT)
     if pragma(db, "application_id") != APPLICATION_ID:
         raise BookRefused(path, FOREIGN, "a file of another program, or with a damaged head: name "
-                          "another with --book. Nothing was changed", last_good(path))
+                          "another with --book. Nothing was changed", copies.last_good(path))
     form = pragma(db, "user_version")
     if form > FORM:
         raise BookRefused(path, NEWER, f"form {form}, written by a newer program, or the head is "
                           f"damaged; this program reads up to form {FORM}: update it. Nothing was "
-                          "changed", last_good(path))
+                          "changed", copies.last_good(path))
     if form < 1 or pragma(db, "quick_check") != "ok" or not has_its_columns(db, form):
         raise BookRefused(path, DAMAGED, CUT)
 
@@ -138,7 +131,7 @@ def _up_to_date(db, path):
     if form == FORM:
         return
     if form:
-        keep_copy(db, path, f"-form-{form}")
+        copies.keep_copy(db, path, f"-form-{form}")
     patient(db, "BEGIN IMMEDIATE")
     try:
         bring_to(db, FORM)  # from the form it has now: another may have been quicker

@@ -15,16 +15,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from scipy.special import chdtrc, ndtr
 
-from sizer.built.departures import (
-    NAMES,
-    NINE_IN_TEN,
-    keys_of,
-    linear,
-    spread_of,
-    totals_of,
-    weighed_more_kg,
-    weigher_of,
-)
+from sizer.built import departures
 from sizer.built.trial import HEIGHTS, MOST_HEEL_DEG, gm_of_reading_m, reading_names
 from sizer.errors import NotSolved, WillNotFloat
 from sizer.fit.loading import together
@@ -88,12 +79,13 @@ def lesson(assessed, trial):
     readings mean does not settle.
     """
     water = trial.water or assessed.person.water
-    weigh, prior = weigher_of(assessed, trial), np.diag(spread_of(assessed, trial) ** 2)
+    weigh = departures.weigher_of(assessed, trial)
+    prior = np.diag(departures.spread_of(assessed, trial) ** 2)
 
     def read(p):
         return _readings(assessed, trial, weigh(p), water, p[7])
 
-    none = np.zeros(len(NAMES))
+    none = np.zeros(len(departures.NAMES))
     named = read(none)
     off, cover = _first(read, named, prior)
     far = np.abs(off) / np.sqrt(cover.diagonal())
@@ -101,17 +93,19 @@ def lesson(assessed, trial):
     left_out = tuple(name for name in odd if name not in trial.confirmed)
     doubts = tuple((name, _doubt_words(name, this, trial)) for name, this in odd.items())
     odds = float(chdtrc(off.size, off @ np.linalg.solve(cover, off)))
-    totals = totals_of(assessed, weigh, water)
-    was, was_slope = linear(totals, none)
+    totals = departures.totals_of(assessed, weigh, water)
+    was, was_slope = departures.linear(totals, none)
 
     def without(names):
         p, left = _learnt(read, prior, names, doubts)
-        now, now_slope = linear(totals, p)
-        band = [NINE_IN_TEN * np.sqrt(np.einsum("ij,jk,ik->i", slope, cover, slope))
+        now, now_slope = departures.linear(totals, p)
+        band = [departures.NINE_IN_TEN * np.sqrt(np.einsum("ij,jk,ik->i", slope, cover, slope))
                 for slope, cover in ((was_slope, prior), (now_slope, left))]
         learnt = tuple(Learnt(key, *map(float, figures)) for key, *figures in zip(
-            keys_of(assessed), was, band[0], now, band[1], strict=True))
-        from_the_fit = p + weighed_more_kg(assessed, trial) * (np.array(NAMES) == "load_kg")
+            departures.keys_of(assessed), was, band[0], now, band[1], strict=True))
+        from_the_fit = p.copy()
+        from_the_fit[departures.NAMES.index("load_kg")] += departures.weighed_more_kg(
+            assessed, trial)
         return Lesson(learnt, tuple(named), _gms(trial, weigh(none)), odds, (), from_the_fit, left,
                       doubts, left_out)
 
@@ -127,7 +121,7 @@ def lesson(assessed, trial):
 
 def _first(read, named, prior):
     """How far each reading is off what was predicted, and the covariance of that."""
-    at, slopes = linear(read, np.zeros(len(NAMES)))
+    at, slopes = departures.linear(read, np.zeros(len(departures.NAMES)))
     noise = np.diag([one[3] ** 2 for one in named])
     return np.array([one[2] for one in named]) - at, slopes @ prior @ slopes.T + noise
 
@@ -137,12 +131,12 @@ def _learnt(read, prior, without, doubts):
     def counted(p):
         return [one for one in read(p) if one[0] not in without]
 
-    before = p = np.zeros(len(NAMES))
+    before = p = np.zeros(len(departures.NAMES))
     named = counted(p)
     said = np.array([one[2] for one in named])
     noise = np.diag([one[3] ** 2 for one in named])
     for _ in range(ROUNDS if named else 0):
-        at, slopes = linear(counted, p)
+        at, slopes = departures.linear(counted, p)
         gain = np.linalg.solve(slopes @ prior @ slopes.T + noise, slopes @ prior).T
         before, p = p, gain @ (said - at + slopes @ p)
     if not np.all(np.abs(p - before) < SETTLED * np.sqrt(prior.diagonal())):
@@ -154,7 +148,7 @@ def _learnt(read, prior, without, doubts):
 
 def odds_above(least, middle, band):
     """Odds that a figure with its ± of nine in ten is above the least."""
-    return float(ndtr((middle - least) * NINE_IN_TEN / band))
+    return float(ndtr((middle - least) * departures.NINE_IN_TEN / band))
 
 
 def _sum(loads, *more):

@@ -13,18 +13,9 @@ from sizer.book.jobs import job_by_code, jobs
 from sizer.book.opening import ELSEWHERE, NAME, book_path, open_book
 from sizer.book.refusals import BookRefused
 from sizer.book.revisions import revision, revisions
+from sizer.cli import book_files as files
 from sizer.cli.answered import put_answer
 from sizer.cli.book_drafts import draft_of_request
-from sizer.cli.book_files import (
-    backup,
-    export,
-    import_,
-    issue,
-    job_of_draft,
-    print_,
-    row_answer,
-    told,
-)
 from sizer.cli.fit import FORCE, OUT
 from sizer.cli.inputs import REQUEST, file_bytes
 from sizer.cli.options import Command, Group, Option, counted, iso_date, needed, switch
@@ -38,7 +29,8 @@ TEXTS = ("request", "limits", "answer", "draft", "stock", "files")  # of a revis
 
 def list_(book, given):
     """Prints the jobs in which every word of --find stands."""
-    told(book, jobs=[row_answer(one) for one in jobs(book, given.find, given.put_away, given.most)])
+    files.told(book, jobs=[files.row_answer(one) for one in jobs(
+        book, given.find, given.put_away, given.most)])
 
 
 def show(book, given):
@@ -46,14 +38,14 @@ def show(book, given):
     row = job_by_code(book, given.code)
     if given.rev:
         one = asdict(revision(book, row.key, given.rev))
-        told(book, revision=one | {name: _parsed(one[name]) for name in TEXTS})
+        files.told(book, revision=one | {name: _parsed(one[name]) for name in TEXTS})
         return
     kept = draft(book, row.key)
-    told(book, job=row_answer(row) | {"key": row.key, "notes": row.notes},
-           draft={"version": kept.version, "touched": kept.touched, "by": kept.by,
-                  "entered": _parsed(kept.draft_json)},
-           revisions=[{name: getattr(one, name) for name in HEADS}
-                      for one in revisions(book, row.key)])
+    files.told(book, job=files.row_answer(row) | {"key": row.key, "notes": row.notes},
+                 draft={"version": kept.version, "touched": kept.touched, "by": kept.by,
+                        "entered": _parsed(kept.draft_json)},
+                 revisions=[{name: getattr(one, name) for name in HEADS}
+                            for one in revisions(book, row.key)])
 
 
 def save(book, given):
@@ -65,7 +57,8 @@ def save(book, given):
         raise
     except SizerError as error:
         fitted, said = None, {"not_fitted": str(error)}
-    told(book, job=row_answer(job_of_draft(book, entered, given.mark, fitted, given.notes)), **said)
+    made = files.job_of_draft(book, entered, given.mark, fitted, given.notes)
+    files.told(book, job=files.row_answer(made), **said)
 
 
 def forget(book, given):
@@ -74,9 +67,10 @@ def forget(book, given):
     if not given.yes:
         raise BadInput([Fault("forget", row.code, "cannot be undone: say it again with --yes")])
     gone = forget_customer(book, row.key)
-    told(book, forgotten=list(gone.codes), copies_cleared=[str(one) for one in gone.copies],
-           copies_removed=[str(one) for one in gone.removed], sisters_that_stand=list(gone.sisters),
-           not_reached="files made before: packages, exports, backups, saved jobs")
+    files.told(book, forgotten=list(gone.codes), copies_cleared=[str(one) for one in gone.copies],
+               copies_removed=[str(one) for one in gone.removed],
+               sisters_that_stand=list(gone.sisters),
+               not_reached="files made before: packages, exports, backups, saved jobs")
 
 
 def restore(given):
@@ -134,27 +128,27 @@ GROUP = Group("book", "the shop's book: every job kept, named, found and printed
     _action("save", save, "make a job of a request", "request.json --mark 'tall, red boat'",
             REQUEST, MARK, Option("--notes", "the builder's own words", None, {"default": ""}),
             begins=True),
-    _action("export", export, "write jobs to one file, to carry to another book",
+    _action("export", files.export, "write jobs to one file, to carry to another book",
             "jobs.json HK4729", NEW_FILE,
             Option("codes", "of the jobs, before or after the file; all if none is given", None,
                    {"metavar": "CODE", "nargs": "*"})),
-    _action("import", import_, "take in exported jobs, or one that the wizard saved to a file; "
-            "what is here already is never overwritten", "jobs.json",
+    _action("import", files.import_, "take in exported jobs, or one that the wizard saved to a "
+            "file; what is here already is never overwritten", "jobs.json",
             Option("file", "an export, or a saved job", file_bytes, {"metavar": "FILE"}),
             replace(MARK, words=f"{MARK.words}, instead of a saved job's own"), begins=True),
-    _action("backup", backup, "write a checked copy of the whole book, also while it is in use",
-            "book-on-a-stick.sqlite3", NEW_FILE),
+    _action("backup", files.backup, "write a checked copy of the whole book, also while it is in "
+            "use", "book-on-a-stick.sqlite3", NEW_FILE),
     Command("restore", restore, "put the last good copy in the place of a damaged book, which is "
             "put aside", "%(prog)s --yes", (
                 switch("--yes", "what was entered since the copy is lost"), BOOK)),
     _action("forget", forget, "forget a job's customer: every body measure leaves the book and the "
             "copies it keeps; the boats' figures stay", "HK4729 --yes", CODE,
             switch("--yes", "it cannot be undone")),
-    _action("issue", issue, "fit a job, freeze it as its next revision and write the package",
+    _action("issue", files.issue, "fit a job, freeze it as its next revision and write the package",
             "HK4729 --out package", CODE, OUT, FORCE,
             Option("--date", "that the revision bears (default: today)", iso_date,
                    {"default": date.today().isoformat()}), *SHOP_OPTIONS),
-    _action("print", print_, "write the package of a revision again from what was frozen with it, "
-            "and say what is not as it was", "HK4729 --rev A --out package", CODE,
+    _action("print", files.print_, "write the package of a revision again from what was frozen "
+            "with it, and say what is not as it was", "HK4729 --rev A --out package", CODE,
             needed("--rev", "letter of the revision"), OUT, FORCE),
 ))

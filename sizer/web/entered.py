@@ -17,18 +17,7 @@ from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C
 from sizer.paddler.body import PREDICTED_HIPS
 from sizer.paddler.measures import HIP_POSTURES, HIPS, RANGES, REQUIRED
 from sizer.units import LENGTH_UNITS, MM_PER_M, length_text, mark_text, temperature_figure
-from sizer.web.figures import (
-    Amount,
-    DesignText,
-    Entry,
-    Part,
-    Short,
-    mass_text,
-    rewritten,
-    typed_entry,
-    typed_text,
-    unit_kind,
-)
+from sizer.web import figures
 
 PADDLER_FIELDS = tuple(RANGES)
 FIELDS = (*PADDLER_FIELDS, "gear_kg")
@@ -46,7 +35,7 @@ MASS_UNITS = ("kg", "lb", "st")
 # A paddler of our own invention, to try the wizard with.
 SAMPLE = {"weight_kg": 74.0, "stature_mm": 1715.0, "hip_width_mm": 392.0}
 
-class _Sparse(Part):
+class _Sparse(figures.Part):
     """Saved without the fields that say nothing."""
 
     @model_serializer(mode="wrap")
@@ -59,7 +48,8 @@ def _within(low, high, kind=float):
     return Annotated[kind, Field(ge=low, le=high)]
 
 
-Entries = create_model("Entries", __base__=Part, **{key: (Entry, Entry()) for key in FIELDS})
+Entries = create_model("Entries", __base__=figures.Part, **{
+    key: (figures.Entry, figures.Entry()) for key in FIELDS})
 Held = create_model("Held", __base__=_Sparse, **{  # sizes by key of a request's `fixed`
     key: (_within(low, high) | None, None) for key, (low, high, _) in FIXED.items()})
 Wished = create_model("Wished", __base__=_Sparse, **{  # by key of a request's `wishes`
@@ -98,7 +88,7 @@ def wish_word(key, value):
     return WISH_WORDS[key][1][round(2.0 * value) + 2]
 
 
-class Entered(Part):
+class Entered(figures.Part):
     """All that leads to one boat: what is undone, kept as a variant and saved."""
 
     entries: Entries = Entries()
@@ -106,23 +96,23 @@ class Entered(Part):
     length_unit: Literal[LENGTH_UNITS] = "mm"
     mass_unit: Literal[MASS_UNITS] = "kg"
     use: Literal[tuple(USES)] = next(iter(USES))
-    base: Short = "day-boat"
+    base: figures.Short = "day-boat"
     water_kind: Literal[KINDS] = "fresh"
     water_c: _within(LOWEST_C, HIGHEST_C) = 10.0
-    water_unread: Short = ""  # a temperature as typed, where it cannot be: there is no boat then
-    bags_l: tuple[Amount, Amount] | None = None  # bow and stern; None: those that fill the ends
+    water_unread: figures.Short = ""  # a temperature as typed, where it cannot be: no boat then
+    bags_l: tuple[figures.Amount, figures.Amount] | None = None  # bow, stern; None: they fill them
     speed_mps: _within(0.3, 5) = 1.8  # at which drag is told
     held: Held = Held()
     follow: bool = False  # whether the sizes that are not held follow those that are
     wished: Wished = Wished()
     shop_bias: OwnBias = OwnBias()  # of this shop's launches, as it was when switched on
-    own_design: DesignText | None = None  # read without fault
-    own_name: Short = ""
+    own_design: figures.DesignText | None = None  # read without fault
+    own_name: figures.Short = ""
     sample: bool = False
 
     def unit_of(self, key):
         """The unit a figure is typed in now."""
-        kind = unit_kind(key)
+        kind = figures.unit_kind(key)
         return {"mass": self.mass_unit, "angle": "°"}.get(kind, self.length_unit)
 
     def said(self, value_m):
@@ -139,7 +129,7 @@ class Entered(Part):
 
     def weighed(self, value_kg, tenths=False):
         """A mass for reading, as `mass_text`."""
-        return mass_text(value_kg, self.mass_unit, tenths)
+        return figures.mass_text(value_kg, self.mass_unit, tenths)
 
     def enter(self, key, text):
         """With what was typed, as `typed_entry`.
@@ -149,12 +139,12 @@ class Entered(Part):
         entries, sample = self.entries, self.sample and key not in PADDLER_FIELDS
         if sample != self.sample:
             entries = Entries(gear_kg=entries.gear_kg)
-        entry = typed_entry(key, text, self.unit_of(key), ALLOWED[key])
+        entry = figures.typed_entry(key, text, self.unit_of(key), ALLOWED[key])
         return self.but(entries=entries.but(**{key: entry}), sample=sample)
 
     def in_units(self, length_unit, mass_unit):
         """With every understood text rewritten in other units; what was entered stays exact."""
-        texts = rewritten(self.entries, self.changed_units(length_unit, mass_unit))
+        texts = figures.rewritten(self.entries, self.changed_units(length_unit, mass_unit))
         unread, was, then = self.water_unread, *(
             temperature_units(unit)[0] for unit in (self.length_unit, length_unit))
         if was != then and unread and unread.strip()[-1].isdigit():
@@ -172,7 +162,7 @@ class Entered(Part):
         """With the sample paddler filled in: the same to the last digit in any units."""
         plain = Entered()
         for key, value in SAMPLE.items():
-            plain = plain.enter(key, typed_text(value, plain.unit_of(key)))
+            plain = plain.enter(key, figures.typed_text(value, plain.unit_of(key)))
         entries = plain.in_units(self.length_unit, self.mass_unit).entries
         return self.but(sample=True, hip_measured="sitting",
                         entries=entries.but(gear_kg=self.entries.gear_kg))

@@ -9,21 +9,9 @@ from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from sizer import units
 from sizer.as_typed import parse_length_mm, parse_mass_kg
 from sizer.errors import BadInput, Fault
-from sizer.units import (
-    INCH_PARTS,
-    KG_PER_LB,
-    KG_PER_MASS_UNIT,
-    KG_PER_STONE,
-    LB_PER_STONE,
-    MARK_PARTS,
-    MM_PER_IN,
-    MM_PER_LENGTH_UNIT,
-    inches_error_mm,
-    inches_text,
-    length_text,
-)
 
 MOST = 1e5  # mm or kg of any figure
 NOTHING = 1e-6  # of a step, which rounding in between may add
@@ -91,7 +79,7 @@ def parse_angle_deg(text, _unit, place):
 
 
 _PARSED_BY = {"mass": parse_mass_kg, "angle": parse_angle_deg}
-_UNITS_OF = {"st": KG_PER_MASS_UNIT, "lb": KG_PER_MASS_UNIT, "kg": KG_PER_MASS_UNIT, "deg": ()}
+_UNITS_OF = dict.fromkeys(("st", "lb", "kg"), units.KG_PER_MASS_UNIT) | {"deg": ()}
 
 
 def out_of_range(text, own, value, allowed, in_unit):
@@ -103,7 +91,7 @@ def out_of_range(text, own, value, allowed, in_unit):
     if low <= value <= high:
         return ""
     fault = f"{text:.30}: {limits_text(low, high, own)} is allowed"
-    for unit in _UNITS_OF.get(own, MM_PER_LENGTH_UNIT):
+    for unit in _UNITS_OF.get(own, units.MM_PER_LENGTH_UNIT):
         if unit != own and in_unit(unit) != value and low <= in_unit(unit) <= high:
             return f"{fault}; if you mean {text.strip():.30} {unit}, write the unit"
     return f"{fault}; measure again"
@@ -119,28 +107,29 @@ def limits_text(low, high, unit):
     inwards, to what marks are read to where the least is under an inch."""
     if unit != "in":
         return f"{typed_text(low, unit)} to {typed_text(high, unit)}{f' {unit}' * (unit != 'st')}"
-    parts = MARK_PARTS if 0.0 < low < MM_PER_IN else INCH_PARTS
-    step, last = MM_PER_IN / parts, MM_PER_IN / INCH_PARTS
+    parts = units.MARK_PARTS if 0.0 < low < units.MM_PER_IN else units.INCH_PARTS
+    step, last = units.MM_PER_IN / parts, units.MM_PER_IN / units.INCH_PARTS
     least, most = ceil(low / step - NOTHING) * step, floor(high / last + NOTHING) * last
-    first = inches_text(least, parts) if least < MM_PER_IN else length_text(least, unit)
-    return f"{first.removesuffix(f' {unit}')} to {length_text(most, unit)}"
+    first = (units.inches_text(least, parts) if least < units.MM_PER_IN else
+             units.length_text(least, unit))
+    return f"{first.removesuffix(f' {unit}')} to {units.length_text(most, unit)}"
 
 
-def rewritten(entries, units):
-    """{key: Entry} of those understood figures, pairs of key and Entry, whose unit changed: `units`
-    is {"mass" or "length": unit} of those that did."""
-    return {key: entry.but(text=typed_text(entry.value, units[unit_kind(key)]))
-            for key, entry in entries if entry.value is not None and unit_kind(key) in units}
+def rewritten(entries, changed):
+    """{key: Entry} of those understood figures, pairs of key and Entry, whose unit `changed`:
+    {"mass" or "length": unit}."""
+    return {key: entry.but(text=typed_text(entry.value, changed[unit_kind(key)]))
+            for key, entry in entries if entry.value is not None and unit_kind(key) in changed}
 
 
 def typed_text(value, unit):
     """How a figure is written in a field: plainly, an exact 1/32 in as a fraction."""
     if unit == "in":
-        exact = abs(inches_error_mm(value, 32)) < 1e-6
-        return inches_text(value, 32) if exact else f"{value / MM_PER_IN:.2f}"
+        exact = abs(units.inches_error_mm(value, 32)) < 1e-6
+        return units.inches_text(value, 32) if exact else f"{value / units.MM_PER_IN:.2f}"
     if unit == "st":
         return stone_text(value, 1)
-    of_unit = {"cm": 10.0, "lb": KG_PER_LB}.get(unit, 1.0)
+    of_unit = {"cm": 10.0, "lb": units.KG_PER_LB}.get(unit, 1.0)
     return f"{value / of_unit:.{2 if unit == 'cm' else 1}f}".rstrip("0").removesuffix(".")
 
 
@@ -150,20 +139,20 @@ def signed_text(value, unit):
 
 
 def stone_text(value_kg, decimals):
-    stone, pounds = divmod(round(value_kg / KG_PER_LB, decimals), LB_PER_STONE)
+    stone, pounds = divmod(round(value_kg / units.KG_PER_LB, decimals), units.LB_PER_STONE)
     return f"{stone:.0f} st {pounds:.{decimals}f}".removesuffix(".0")
 
 
 def mass_text(value_kg, unit, tenths=False):
     """A mass for reading, with its unit; pounds whole, or to the tenth."""
-    if unit == "st" and value_kg >= KG_PER_STONE:
+    if unit == "st" and value_kg >= units.KG_PER_STONE:
         return stone_text(value_kg, int(tenths)) + " lb"
     if unit == "kg":
         return f"{value_kg:.1f} kg"
-    return f"{value_kg / KG_PER_LB:.{int(tenths)}f} lb"
+    return f"{value_kg / units.KG_PER_LB:.{int(tenths)}f} lb"
 
 
 def most_text(value_kg, unit):
     """A mass that is not to be exceeded, to the tenth below it, with its unit."""
-    per = 1.0 if unit == "kg" else KG_PER_LB
+    per = 1.0 if unit == "kg" else units.KG_PER_LB
     return mass_text(floor(10.0 * value_kg / per + 1e-6) / 10.0 * per, unit, tenths=True)

@@ -3,22 +3,13 @@
 from collections import Counter
 from itertools import groupby
 
+from sizer import units
 from sizer.export.fit_words import STATUS_WORDS
 from sizer.fit.checks import CENTRE_GOOD_TO_M
-from sizer.units import (
-    KG_PER_LB,
-    KMH_PER_MPS,
-    KN_PER_MPS,
-    MM_PER_IN,
-    MM_PER_M,
-    MPH_PER_MPS,
-    READ_TO_MM,
-    force_unit,
-    length_text,
-)
 from sizer.web.trade_charts import STATUSES, Axis, limits_of
 
-LENGTH_SCALES = {"mm": MM_PER_M, "cm": MM_PER_M / 10.0, "in": MM_PER_M / MM_PER_IN}
+LENGTH_SCALES = {"mm": units.MM_PER_M, "cm": units.MM_PER_M / 10.0,
+                 "in": units.MM_PER_M / units.MM_PER_IN}
 FORCE_DIGITS = {"N": 1, "lbf": 2}  # after the point, as forces are read
 NOT_KNOWN = "not known: it sinks so, or finds no rest"  # where `known` of sizer.fit gives None
 
@@ -53,12 +44,12 @@ def _told_in(one, unit):
     in SI, and the function of SI that writes it) of what is in m, kg, N, deg or of the base."""
     if unit == "m":
         name = one.length_unit
-        return name, LENGTH_SCALES[name], READ_TO_MM[name] / MM_PER_M, one.said
+        return name, LENGTH_SCALES[name], units.READ_TO_MM[name] / units.MM_PER_M, one.said
     if unit == "kg":
         return (("kg", 1.0, 0.1, one.weighed) if one.mass_unit == "kg" else
-                ("lb", 1.0 / KG_PER_LB, KG_PER_LB, one.weighed))
+                ("lb", 1.0 / units.KG_PER_LB, units.KG_PER_LB, one.weighed))
     if unit == "N":
-        name, newtons = force_unit(one.mass_unit)
+        name, newtons = units.force_unit(one.mass_unit)
         digits = FORCE_DIGITS[name]
         return (name, 1.0 / newtons, newtons / 10**digits,
                 lambda value: f"{value / newtons:.{digits}f} {name}")
@@ -90,13 +81,13 @@ def seat_text(one, shift_m):
 
 def speed_text(speed_mps):
     """A speed in knots and in m/s, for headings."""
-    return f"{speed_mps * KN_PER_MPS:.1f} knots ({speed_mps:.2f} m/s)"
+    return f"{speed_mps * units.KN_PER_MPS:.1f} knots ({speed_mps:.2f} m/s)"
 
 
 def every_speed_text(speed_mps):
     """A speed in all units that paddlers use, for sentences."""
-    return (f"{speed_mps * KN_PER_MPS:.1f} knots ({speed_mps:.2f} m/s, "
-            f"{speed_mps * KMH_PER_MPS:.1f} km/h, {speed_mps * MPH_PER_MPS:.1f} mph)")
+    return (f"{speed_mps * units.KN_PER_MPS:.1f} knots ({speed_mps:.2f} m/s, "
+            f"{speed_mps * units.KMH_PER_MPS:.1f} km/h, {speed_mps * units.MPH_PER_MPS:.1f} mph)")
 
 
 def stays_sentence(seat_held, moved):
@@ -117,7 +108,7 @@ def curve_sentence(curve, across, up, unit):
         said += f"Its checks {_where(curve.bands, across)}. "
     said += f"Every check of the boat {_where(curve.passing, across, 'passes')}."
     if curve.result.key == "gm":
-        good_to = length_text(CENTRE_GOOD_TO_M * MM_PER_M, unit)
+        good_to = units.length_text(CENTRE_GOOD_TO_M * units.MM_PER_M, unit)
         said += f" GM is good to about {good_to}, from where the paddler's mass is taken to be."
     return said
 

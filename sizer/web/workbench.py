@@ -5,20 +5,10 @@ from dataclasses import dataclass, replace
 from itertools import count
 from string import ascii_lowercase
 
+from sizer.design import edit
 from sizer.design.allowed import MOST_LETTERS
 from sizer.design.cells import sound
 from sizer.design.check import EDGE_MM
-from sizer.design.edit import (
-    cell_faults,
-    crossing_both,
-    edited_design,
-    in_cells,
-    with_cells,
-    with_frame,
-    with_stringer,
-    without_frame,
-    without_stringer,
-)
 from sizer.design.grids import grid_with
 from sizer.design.records import BaseDesign
 from sizer.design.write import design_toml, file_of
@@ -84,7 +74,7 @@ class Workbench:
     def enter(self, texts, units):
         """Sets cells from what was typed, {path: text}."""
         frame = next((path[1] for path in texts if path[0] == "frame"), None)
-        file = with_cells(self.sheet.file, texts, units)
+        file = edit.with_cells(self.sheet.file, texts, units)
         name = None if frame is None else sound(file["frame"][frame]["name"])
         if file != self.sheet.file:
             self._edit(file, name)
@@ -92,22 +82,22 @@ class Workbench:
     def add_frame(self, index):
         """Adds a frame on the fair lines, midway between this one and the next."""
         frame = _frame_between(self.sheet, index)
-        self._edit(with_frame(self.sheet.file, index + 1, frame), frame["name"])
+        self._edit(edit.with_frame(self.sheet.file, index + 1, frame), frame["name"])
 
     def remove_frame(self, index):
-        self._edit(without_frame(self.sheet.file, index))
+        self._edit(edit.without_frame(self.sheet.file, index))
 
     def can_add_stringer(self, index):
         """Whether this stringer and the next above it leave room to speak of between them."""
-        return self.good and len(crossing_both(self.sheet.file, index)) > 1
+        return self.good and len(edit.crossing_both(self.sheet.file, index)) > 1
 
     def add_stringer(self, index):
         taken = {one["name"] for one in self.sheet.file["stringer"]}
         name = next(name for number in count(1) if (name := f"added {number}") not in taken)
-        self._edit(with_stringer(self.sheet.file, index, name))
+        self._edit(edit.with_stringer(self.sheet.file, index, name))
 
     def remove_stringer(self, index):
-        self._edit(without_stringer(self.sheet.file, index))
+        self._edit(edit.without_stringer(self.sheet.file, index))
 
     def show(self, grid):
         self.grid = grid
@@ -138,7 +128,7 @@ def table_of(sheet):
 def sheet_of(table):
     """The Sheet of an OwnTable; raises BadInput, where the last good one was none."""
     file = json_file(table.file)
-    drawn = drawn_of(edited_design(json_file(table.good) if table.good else file))
+    drawn = drawn_of(edit.edited_design(json_file(table.good) if table.good else file))
     good = Sheet(file, (), drawn, table.text, table.frame)
     return _sheet(file, good, table.frame) if table.good else good
 
@@ -157,12 +147,12 @@ def drawn_of(design):
 
 def _sheet(file, before, frame):
     """The sheet of a file, by hand from the one before it."""
-    faults = cell_faults(file)
+    faults = edit.cell_faults(file)
     if not faults:
         try:
-            return Sheet(file, (), drawn_of(edited_design(file)), before.text, frame)
+            return Sheet(file, (), drawn_of(edit.edited_design(file)), before.text, frame)
         except BadInput as error:
-            faults = in_cells(file, error.faults)
+            faults = edit.in_cells(file, error.faults)
     return Sheet(file, tuple(faults), before.drawn, before.text, frame)
 
 

@@ -5,14 +5,7 @@ from html import escape
 import streamlit as st
 
 from sizer.drawing.page_svg import page_svg
-from sizer.export.fit_words import (
-    COUNTS,
-    capital,
-    day_load_words,
-    gave_way,
-    value_words,
-    window_words,
-)
+from sizer.export import fit_words
 from sizer.fit.facts import facts_of, room_left
 from sizer.scenes.check_pictures import check_picture
 from sizer.scenes.window_bar import window_bar
@@ -52,16 +45,16 @@ def put_sought(one, job):
     def figure(value, kind):
         return one.said(value) if kind == "mm" else f"{value:.2f}"
 
-    gave = gave_way(job.fitted)
-    rows = [[escape(capital(each.aim.title)), figure(each.wanted, each.aim.unit),
+    gave = fit_words.gave_way(job.fitted)
+    rows = [[escape(fit_words.capital(each.aim.title)), figure(each.wanted, each.aim.unit),
              f"<b>{figure(each.value, each.aim.unit)}</b>", figure(each.aim.scale, each.aim.unit),
              whole("<b>gave way</b>") if each.aim.title in gave else ""]
             for each in job.fitted.sought]
     put(table_html(("What is sought", "sought", "reached", "counts from", ""), rows,
                    numbers=(1, 2, 3), stack=True, plain=(4,)))
-    loads = day_load_words(job.fitted.assessed, one.weighed)
+    loads = fit_words.day_load_words(job.fitted.assessed, one.weighed)
     put("".join(f"<p>{escape(said)}</p>" for said in (
-        f"What is off by {COUNTS} or more gave way.", *loads)))
+        f"What is off by {fit_words.COUNTS} or more gave way.", *loads)))
 
 
 def put_seat(one, job):
@@ -85,20 +78,21 @@ def _wrong(check, unit):
     too, figures = "", ""
     if check.unit != "of 1":
         too = f"Too {check.too}."
-        figures = (f"<b>{escape(whole(value_words(check, unit)))}</b>, "
-                   f"wanted {escape(window_words(check, unit))} ")
+        figures = (f"<b>{escape(whole(fit_words.value_words(check, unit)))}</b>, "
+                   f"wanted {escape(fit_words.window_words(check, unit))} ")
     return (f'<li class="sz-{check.status}"><span class="sz-picture">'
             f"{page_svg(check_picture(check.key))}</span><div>"
             f"<b>{escape(check.name)}</b> {status_html(check.status)}<br>"
             f'{figures}{_bar(check)}<p class="sz-why"><b>{too}</b>{mends} '
-            f"{escape(capital(check.meaning))}. {_source(check)}</p></div></li>")
+            f"{escape(fit_words.capital(check.meaning))}. {_source(check)}</p></div></li>")
 
 
 def _check_row(check, unit):
     return [f"<b>{escape(check.name)}</b>", status_html(check.status),
-            escape(whole(value_words(check, unit))), escape(window_words(check, unit)),
-            _bar(check),
-            f'<span class="sz-why">{escape(capital(check.meaning))}. {_source(check)}</span>']
+            escape(whole(fit_words.value_words(check, unit))),
+            escape(fit_words.window_words(check, unit)), _bar(check),
+            f'<span class="sz-why">{escape(fit_words.capital(check.meaning))}. '
+            f"{_source(check)}</span>"]
 
 
 def _bar(check):
@@ -108,5 +102,5 @@ def _bar(check):
 
 def _source(check):
     """Where a check comes from, one tap away."""
-    return (f"<details><summary>Source</summary><i>{escape(capital(check.source))}</i>"
+    return (f"<details><summary>Source</summary><i>{escape(fit_words.capital(check.source))}</i>"
             "</details>")

@@ -25,18 +25,8 @@ from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, press, put, put_alert
 from sizer.web.session import OWN, lines_of
 from sizer.web.state import choice, draft, kept, view
+from sizer.web.steps import going as works
 from sizer.web.steps.crowd_results import put_fits, put_range
-from sizer.web.steps.going import (
-    MOST_SHELVED,
-    asked_of,
-    clear_shelf,
-    found,
-    going,
-    put_faults,
-    put_going,
-    start,
-    take_up,
-)
 from sizer.web.steps.who_fits import put_who_fits
 from sizer.web.upload import put_upload
 
@@ -65,23 +55,23 @@ class Asked:
 
 
 def page():
-    if (was := take_up("crowd")) is not None:
+    if (was := works.take_up("crowd")) is not None:
         view().update(was.choices)
         st.rerun()  # what the page hears of a work under way is put before the page
-    one, work = draft(), going("crowd")  # the work first: it may have just ended
+    one, work = draft(), works.going("crowd")  # the work first: it may have just ended
     last = st.container()  # filled once it is read what is chosen now
     st.header("A crowd and its boats")
     put(f"<p>For <b>{escape(lines_of(one, one.base).design.name)}</b> and "
         f"{escape(USES[one.use].words)}: choose others on the page Use and base. A size serves a "
         "person whom no check fails in it with only seat, footbrace and padding moved.</p>")
-    now = put_going("crowd", work) if work else _wishes(one)
+    now = works.put_going("crowd", work) if work else _wishes(one)
     with last:
         _last(one, now)
     put_who_fits(one)
 
 
 def _last(one, now):
-    last, about = found("crowd"), partial(_put_made_from, asked_of("crowd"), now)
+    last, about = works.found("crowd"), partial(_put_made_from, works.asked_of("crowd"), now)
     if isinstance(last, RangePackage):
         put_range(one, last, about)
     elif last is not None:
@@ -106,9 +96,9 @@ def _wishes(one):
             _start(one, action, text, sizes, now)
             st.rerun()
         put("<p class='sz-why'>What comes out stays on this page, after a reload too, until the "
-            f"wizard itself is stopped; of all screens the last {MOST_SHELVED} are kept. Take the "
-            "files away before that.</p>")
-        put_faults("crowd")
+            f"wizard itself is stopped; of all screens the last {works.MOST_SHELVED} are kept. "
+            "Take the files away before that.</p>")
+        works.put_faults("crowd")
     with picture:
         _crowd(one, text)
     return now
@@ -213,7 +203,7 @@ def _listed():
 def _put_away():
     """A list goes from the shelf too, with what was worked out from it."""
     gone = view().pop(LIST, None)
-    clear_shelf(lambda asked: asked.named == gone)
+    works.clear_shelf(lambda asked: asked.named == gone)
 
 
 def _take_list(name, data):
@@ -233,8 +223,8 @@ def _start(one, action, text, sizes, now):
     trip = Trip(base, one.use, water_at(one.water_kind, one.water_c))
     if action == "range":
         trip = replace(trip, gear_kg=_gear_kg(one))
-        start("crowd", partial(range_package, shop=shop_now()), _rows(text),
-              lines_of(one, one.base), trip, sizes, asked=now)
+        works.start("crowd", partial(range_package, shop=shop_now()), _rows(text),
+                    lines_of(one, one.base), trip, sizes, asked=now)
     else:
-        start("crowd", everyone, _rows(text), hashlib.sha256(text.encode()).hexdigest(), trip,
-              files=((OWN_BASE, one.own_design),) if one.base == OWN else (), asked=now)
+        works.start("crowd", everyone, _rows(text), hashlib.sha256(text.encode()).hexdigest(), trip,
+                    files=((OWN_BASE, one.own_design),) if one.base == OWN else (), asked=now)

@@ -9,30 +9,11 @@ from sizer.built.points import points_of
 from sizer.design.records import MOULDED_POINT
 from sizer.scenes.bench_views import asked_view
 from sizer.units import MM_PER_M, inches_text
+from sizer.web import issued as revisions
 from sizer.web.figures import LONGEST, typed_entry, typed_text
-from sizer.web.issued import (
-    as_issued,
-    issued,
-    moved_on,
-    not_last_words,
-    put_sheet,
-    since_words,
-    stands,
-)
 from sizer.web.look import echo_html, note_html, press, put, put_scene
 from sizer.web.state import choice, field, say, view
-from sizer.web.steps.dry_fit_read import (
-    SPREAD_PARTS,
-    asked_for,
-    behind_for,
-    behind_text,
-    fault_of,
-    found_for,
-    off_text,
-    starred,
-    unread,
-    usable_m,
-)
+from sizer.web.steps import dry_fit_read as read
 from sizer.web.steps.dry_fit_round import first_open, put_known, round_of, turn, turn_on
 from sizer.web.steps.dry_fit_told import put_told
 from sizer.web.steps.dry_fit_typed import put_again, put_before, put_left_out, put_typed, put_unread
@@ -45,13 +26,13 @@ MOST_MORE_MM = 1000.0  # than designed that may be typed at all; a mark may be a
 
 def page(one, job):
     st.header("Dry fit")
-    before = issued()
-    last = stands(one, before)
+    before = revisions.issued()
+    last = revisions.stands(one, before)
     _whose(one, job, before, last)
-    job = as_issued(one, job, last)
-    asked = asked_for(job)
+    job = revisions.as_issued(one, job, last)
+    asked = read.asked_for(job)
     ask, told = st.columns([2, 3], gap="large")
-    found = found_for(one, job)
+    found = read.found_for(one, job)
     with ask:
         _ask(one, job, asked, last, found)
     with told:
@@ -64,7 +45,7 @@ def page(one, job):
         elif isinstance(found, str):
             put(note_html(found, "fail"))
         else:
-            moved_on("dry fit")
+            revisions.moved_on("dry fit")
             put_told(one, job, found, last)
     put_cautions(job.cautions)
     put_next("Next: the launch", "launch")
@@ -74,12 +55,12 @@ def _whose(one, job, before, last):
     """Which boat the measures are compared with: the revision `last` of those `before`, if any."""
     if last is not None:
         put(note_html(f"Compared with revision {last.letter} of {last.date}.", "pass"))
-        if since := since_words(one, job, last):
+        if since := revisions.since_words(one, job, last):
             put(note_html(f"Otherwise now than revision {last.letter} was made: {'; '.join(since)}."
                           f" The dry fit goes on with revision {last.letter} as it was made."))
     elif before:
-        put(note_html(f"{not_last_words(one, before)} These figures are of the boat as entered now."
-                      " Undo to the boat that was built before you measure.", "fail"))
+        put(note_html(f"{revisions.not_last_words(one, before)} These figures are of the boat as "
+                      "entered now. Undo to the boat that was built before you measure.", "fail"))
     else:
         put(note_html("This boat was never issued: the figures are of the boat as entered now."))
 
@@ -107,62 +88,62 @@ def _ask(one, job, asked, last, found):
                 **field(f"dry_{this.key}", one.dry_fit.text(this.key), lambda one, text: one.but(
                     dry_fit=one.dry_fit.enter(this.key, text, unit, allowed)), typed=True))
         put(_echo(one, job, this))
-        if text := behind_text(job, this, said):
+        if text := read.behind_text(job, this, said):
             put(note_html(text))
         with st.container(horizontal=True, gap="small"):
             press("Back", turn, at - 1, disabled=at == 0)
             press("Next measure (Enter)", turn_on, this, at, type="primary", key="next_measured",
                   disabled=at == len(round_) - 1)
-            if this in unread(one, asked):
+            if this in read.unread(one, asked):
                 put_again(this, "hand")
     _jump(one, job, round_, at)
     put_known(one, job, asked, found)
     st.text_input(f"The tape is good to, {unit} (two readings of three are closer)",
                   max_chars=LONGEST, **field(
                       "tape_mm", tape_text(one.dry_fit.tape_mm, unit), _with_tape))
-    put_sheet(one, job, "dry-fit", last)
+    revisions.put_sheet(one, job, "dry-fit", last)
     put_typed(one, job, asked)
 
 
 def tape_text(tape_mm, unit):
     """A tape's spread as its field has it; in inches as spreads are shown."""
-    return inches_text(tape_mm, SPREAD_PARTS) if unit == "in" else typed_text(tape_mm, unit)
+    return inches_text(tape_mm, read.SPREAD_PARTS) if unit == "in" else typed_text(tape_mm, unit)
 
 
 def _with_tape(one, text):
     """A Draft with what was typed of its tape; what cannot be is told, and the last one stays."""
-    read = typed_entry("tape_mm", text, one.length_unit, TAPE_MM)
-    if read.value is None:
-        say(f"The tape is good to: {read.fault or 'blank'}. "
+    typed = typed_entry("tape_mm", text, one.length_unit, TAPE_MM)
+    if typed.value is None:
+        say(f"The tape is good to: {typed.fault or 'blank'}. "
             f"{tape_text(one.dry_fit.tape_mm, one.length_unit)} {one.length_unit} stays.")
         return one
-    return one.but(dry_fit=one.dry_fit.but(tape_mm=read.value))
+    return one.but(dry_fit=one.dry_fit.but(tape_mm=typed.value))
 
 
 def _jump(one, job, round_, at):
     """All measures of the round, to go to any of them: what was typed first, for a phone cuts the
     end of a line off."""
-    labels = [f"{_first(one, this)}{number}. {starred(job, this)}"
+    labels = [f"{_first(one, this)}{number}. {read.starred(job, this)}"
               for number, this in enumerate(round_, start=1)]
     st.selectbox("Go to", range(len(round_)), format_func=labels.__getitem__,
                  **choice("dry_at", at, among=range(len(round_))))
-    if any(this in behind_for(job) for this in round_):
+    if any(this in read.behind_for(job) for this in round_):
         put(echo_html(f"{BEHIND} a riser stands in the way; how to tape it is told with it"))
 
 
 def _first(one, this):
     """What was typed of an Asked, before its name in a list."""
-    value = usable_m(one, (this,)).get(this.key)
+    value = read.usable_m(one, (this,)).get(this.key)
     text = one.dry_fit.text(this.key) if value is None else one.marked(value)
     return f"{text} · " if text else ""
 
 
 def _echo(one, job, this):
     """What was understood, and how far it is off; a fault beside its figure."""
-    designed, fault = f"designed: {one.marked(this.designed_m)}", fault_of(one, this)
+    designed, fault = f"designed: {one.marked(this.designed_m)}", read.fault_of(one, this)
     value = one.dry_fit.values().get(this.key)
     if fault or value is None:
         return echo_html(designed, fault)
-    told = f"{designed}; {off_text(this, value / MM_PER_M, one.marked)}"
-    return echo_html(f"{told}. Read it a second time." if this in unread(one, asked_for(job))
-                     else told)
+    told = f"{designed}; {read.off_text(this, value / MM_PER_M, one.marked)}"
+    again = ". Read it a second time." * (this in read.unread(one, read.asked_for(job)))
+    return echo_html(f"{told}{again}")

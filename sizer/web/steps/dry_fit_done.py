@@ -9,25 +9,8 @@ from sizer.book.issuing import stamp_of
 from sizer.book.jobs import advance
 from sizer.design.write import design_toml
 from sizer.errors import BadInput
-from sizer.export.built_answer import (
-    NOTCHES,
-    Sheets,
-    measured_files,
-    measured_record,
-    notches_csv,
-    same_measures,
-    sheets_of,
-)
-from sizer.web.issued import (
-    frames_of,
-    issue,
-    issued,
-    made_last,
-    next_due,
-    part_of,
-    put_zip,
-    stamp_now,
-)
+from sizer.export import built_answer
+from sizer.web import issued as revisions
 from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, press, put, put_download
 from sizer.web.state import begin_job, change, draft, kept, kept_job, say, view
@@ -40,18 +23,19 @@ def put_done(one, job, found, last):
     st.subheader("What to do about it")
     put("<p>Move the notches, and measure again; or accept the boat as it stands. Revised patterns "
         "are drawn for the mean of starboard and port: where the sides differ, mend the boat.</p>")
-    part = part_of(issued())
-    if last is not None and frames_of(part) and not one.dry_fit.accepted and _again(
+    part = revisions.part_of(revisions.issued())
+    if last is not None and revisions.frames_of(part) and not one.dry_fit.accepted and _again(
             one, found, last) is None:
         words = _of_others(part)
         put(note_html(f"{words[0].upper()}{words[1:]}", "fail"))
-    printed, waits = job.stamped(stamp_now(one, last)), unread(one, asked_for(job))
+    printed, waits = job.stamped(revisions.stamp_now(one, last)), unread(one, asked_for(job))
     if waits:
         put(note_html("Before it is accepted, read a second time: "
                       f"{'; '.join(this.short for this in waits)}."))
     with st.container(horizontal=True, gap="small"):
-        put_download("Notches to file or pack (CSV)", lambda: notches_csv(printed, found),
-                     printed.stamp.named(NOTCHES))
+        put_download("Notches to file or pack (CSV)",
+                     lambda: built_answer.notches_csv(printed, found),
+                     printed.stamp.named(built_answer.NOTCHES))
         if not waits:
             _put_accept(one, job, found, last)
         text = design_toml(found.sides.mean.design)
@@ -86,13 +70,13 @@ def accepted_words(one, found, last):
     said, recut = "Accepted as it stands", ", ".join(found.recut)
     if last is None:
         return f"{said}."
-    part, again = part_of(issued()), _again(one, found, last)
+    part, again = revisions.part_of(revisions.issued()), _again(one, found, last)
     if again is not None:
         drawn = (f"revision {again.letter} draws {recut} anew, take the old ones off the bench"
                  if recut else f"revision {again.letter} draws no frame anew")
-        stand = sheets_of(again.measured) or Sheets(last.letter)
+        stand = built_answer.sheets_of(again.measured) or built_answer.Sheets(last.letter)
         return f"{said}: {drawn}. {stand.words}"
-    if frames_of(part):
+    if revisions.frames_of(part):
         return f"{said}, but not issued so: {_of_others(part)}"
     if recut:
         return (f"{said}: revision {last.letter} is of the boat as designed; frames that change "
@@ -102,27 +86,29 @@ def accepted_words(one, found, last):
 
 def _of_others(part):
     """That a revision's frames are of other measures than those typed now."""
-    return (f"revision {part.letter} draws {', '.join(frames_of(part))} by other measures than "
-            "those typed now. Saw nothing by it before you accept anew.")
+    return (f"revision {part.letter} draws {', '.join(revisions.frames_of(part))} by other "
+            "measures than those typed now. Saw nothing by it before you accept anew.")
 
 
 def _again(one, found, last):
     """The Revision that re-issued frames for this dry fit of the boat of `last`, if any."""
-    part = part_of(issued())
+    part = revisions.part_of(revisions.issued())
     if last is None or part is None:
         return None
-    return part if same_measures(part.measured, _record(one, found, last)) else None
+    return part if built_answer.same_measures(part.measured, _record(one, found, last)) else None
 
 
 def _record(one, found, last):
-    part = part_of(issued())
-    sheets = Sheets(last.letter, "" if part is None else part.letter, _back(found))
-    return measured_record(found.measured, found.standing.tape_m, one.length_unit, sheets)
+    part = revisions.part_of(revisions.issued())
+    sheets = built_answer.Sheets(last.letter, "" if part is None else part.letter, _back(found))
+    return built_answer.measured_record(found.measured, found.standing.tape_m, one.length_unit,
+                                        sheets)
 
 
 def _back(found):
     """Frames that the last revision drew anew, and this dry fit does not."""
-    return tuple(name for name in frames_of(part_of(issued())) if name not in found.recut)
+    last = revisions.part_of(revisions.issued())
+    return tuple(name for name in revisions.frames_of(last) if name not in found.recut)
 
 
 def _put_accept(one, job, found, last):
@@ -152,13 +138,13 @@ def _accept():
 
 def _reissue(one, job, record):
     """A new revision of just the frames that change; the job is dry-fitted from then on."""
-    due = next_due()
+    due = revisions.next_due()
     stamp = stamp_of(due, date.today().isoformat())
     with long_work("Making the files"):
         # from the record, as whoever prints them again
-        files = measured_files(job.stamped(stamp), record)
+        files = built_answer.measured_files(job.stamped(stamp), record)
     try:
-        issue(one, due, files, job.shop, record)
+        revisions.issue(one, due, files, job.shop, record)
     except BadInput as error:
         say(str(error))
         st.rerun()
@@ -171,9 +157,9 @@ def _reissue(one, job, record):
 
 def _put_files(one, found, last):
     """The files of the revision that is of this dry fit, where they were made here."""
-    again, (letter, files) = _again(one, found, last), made_last("revised")
+    again, (letter, files) = _again(one, found, last), revisions.made_last("revised")
     if again is not None and files is not None and letter == again.letter:
-        put_zip(f"Files of revision {letter}", letter, files)
+        revisions.put_zip(f"Files of revision {letter}", letter, files)
 
 
 def _kept_as(text):
@@ -186,7 +172,7 @@ def _keep(job, text):
     """The boat as it stands becomes a base of the shop, its lineage in the file's first line."""
     if kept_job() is None:
         begin_job(draft())
-    row, before = kept_job().row, issued()
+    row, before = kept_job().row, revisions.issued()
     revision = f" revision {before[-1].letter}" if before else ""
     lineage = f"{row.code}{revision}, fitted from {job.lines.design.name}, as it stood"
     today = date.today().isoformat()

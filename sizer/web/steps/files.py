@@ -12,19 +12,7 @@ from sizer.export.numbers import json_text
 from sizer.export.parts_csv import station_csv
 from sizer.export.tiles import PAPERS_MM
 from sizer.fit.study import study
-from sizer.web.issued import (
-    about,
-    as_issued,
-    issue,
-    issued,
-    made_last,
-    next_due,
-    not_last_words,
-    put_zip,
-    since_words,
-    stamp_now,
-    stands,
-)
+from sizer.web import issued as revisions
 from sizer.web.job_box import put_notes, put_open_job, put_save_job
 from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, put, put_download
@@ -53,11 +41,11 @@ def page():
             if job.fitted.status == "fail":
                 put(note_html("This boat does not pass: see the boat page before you cut "
                               "anything.", "fail"))
-            before = issued()
-            last = stands(one, before)
-            since = since_words(one, job, last) if last else ()
+            before = revisions.issued()
+            last = revisions.stands(one, before)
+            since = revisions.since_words(one, job, last) if last else ()
             _package(one, job, before, last, since)
-            printed = job.stamped(stamp_now(one, None if since else last), bench_for(job))
+            printed = job.stamped(revisions.stamp_now(one, None if since else last), bench_for(job))
             _single_files(job, printed)
             put_quote(printed, bench_for(job))
     with beside:
@@ -80,21 +68,21 @@ def _package(one, job, before, last, since):
     if last is not None:
         put(note_html(f"Revision {last.letter} of {last.date} is this boat as entered now.",
                       "pass"))
-        if (found := accepted_for(one, as_issued(one, job, last))) is not None:
+        if (found := accepted_for(one, revisions.as_issued(one, job, last))) is not None:
             put_accepted(one, found, last)
         if since:
             put(note_html(f"Changed since: {'; '.join(since)}. A boat begun from revision "
                           f"{last.letter} goes on with it, dry fit and launch too. Issue anew only "
                           f"to make the boat for what is settled now. {OLD_OFF}"))
     elif before:
-        put(note_html(f"Changed since revision {before[-1].letter}. {not_last_words(one, before)} "
-                      f"{OLD_OFF}"))
-    letter = next_due().letter if before else "A"
+        put(note_html(f"Changed since revision {before[-1].letter}. "
+                      f"{revisions.not_last_words(one, before)} {OLD_OFF}"))
+    letter = revisions.next_due().letter if before else "A"
     issues = last is None or since
     if issues and st.button(f"Issue revision {letter} and make its files", type="primary"):
         _issue(one, job, bench, shop)
     for revision in reversed(before):
-        told = f"{revision.letter}, {revision.date}{about(revision, before)}"
+        told = f"{revision.letter}, {revision.date}{revisions.about(revision, before)}"
         if st.button(f"Files of revision {told}",
                      key=f"again_{revision.letter}", disabled=revision.forgotten):
             _print_again(revision)
@@ -106,7 +94,7 @@ def _issue(one, job, bench, shop):
     """Makes every file once, showing how far it is, and freezes the revision."""
     from sizer.export.package import file_names, parts  # writers load where they are wanted
 
-    due = next_due()
+    due = revisions.next_due()
     stamp = stamp_of(due, date.today().isoformat())
     names, files = file_names(job, bench, stamp), {}
     bar = st.progress(0.0, "Making the files")
@@ -116,7 +104,7 @@ def _issue(one, job, bench, shop):
             bar.progress(len(files) / len(names), f"Made {name}")
     bar.empty()
     try:
-        issue(one, due, files, shop)
+        revisions.issue(one, due, files, shop)
     except BadInput as error:
         say(str(error))
     else:
@@ -136,13 +124,13 @@ def _print_again(revision):
 def _offer():
     from sizer.export.package import sheet_name  # the writers load only where they are wanted
 
-    letter, made = made_last("package")
+    letter, made = revisions.made_last("package")
     if made is None:
         return
     files, remark = made
     if remark:
         put(note_html(remark, "pass" if "byte for byte" in remark else "caution"))
-    put_zip(f"All files of revision {letter} in one zip", letter, files)
+    revisions.put_zip(f"All files of revision {letter} in one zip", letter, files)
     with st.container(horizontal=True, gap="small"):
         for paper in PAPERS_MM:
             for name in files:  # a dry fit re-issues frames alone

@@ -14,21 +14,10 @@ from sizer.book.form import STATES
 from sizer.book.jobs import copy_job, jobs, put_away, set_state
 from sizer.book.summary import size_in
 from sizer.errors import BadInput
+from sizer.web import state
 from sizer.web.job_box import put_open_job
 from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, press, put, put_download, status_html
-from sizer.web.state import (
-    begin_job,
-    choice,
-    draft,
-    go,
-    kept_job,
-    look_at_book,
-    open_job,
-    put_anew,
-    say,
-    view,
-)
 from sizer.web.steps.going import clear_shelf
 from sizer.web.steps.launch_kept import as_the_shop_fits
 from sizer.web.upload import put_upload
@@ -53,7 +42,7 @@ def _list():
     with st.container(horizontal=True, vertical_alignment="bottom", gap="small"):
         find = st.text_input("Find a job", type="search", live=True, max_chars=100,
                              placeholder="code, mark, base, size, state, passes", key="find_job")
-        away = st.toggle("Those put away", **choice("put_away", False))
+        away = st.toggle("Those put away", **state.choice("put_away", False))
     found = jobs(shop_book()[0], find or "", away, SHOWN + 1)
     if not found:
         put("<p>No such job here.</p>" if find or away else
@@ -71,15 +60,15 @@ def _row(row):
             put(_row_html(row))
             press("Open", _open, row.key, key=f"open_{row.key}", type="primary")
             press("More", _more, row.key, key=f"more_{row.key}")
-        if view().get("job_more") == row.key:
+        if state.view().get("job_more") == row.key:
             _row_more(row)
 
 
 def _row_html(row):
-    sizes = escape(size_in(row.size, draft().length_unit))
+    sizes = escape(size_in(row.size, state.draft().length_unit))
     boat = f"{escape(row.base)} {sizes}" if row.size else "no boat yet"
     status = status_html(row.status) if row.status else ""
-    at_hand = " — at hand" if kept_job() and kept_job().key == row.key else ""
+    at_hand = " — at hand" if state.kept_job() and state.kept_job().key == row.key else ""
     return (f'<div class="sz-job"><b>{row.code}</b> {escape(row.mark) or "<i>no mark</i>"}{at_hand}'
             f'<br><span class="sz-why">{boat} {status} · {row.state} · {_when(row.touched)}</span>'
             "</div>")
@@ -94,36 +83,36 @@ def _when(moment):
 
 def _row_more(row):
     with st.container(horizontal=True, vertical_alignment="bottom", gap="small"):
-        st.selectbox("State", STATES, width=160, **choice(
-            f"state_{row.key}_{row.state}", row.state, lambda state: _done(set_state, row, state),
+        st.selectbox("State", STATES, width=160, **state.choice(
+            f"state_{row.key}_{row.state}", row.state, lambda named: _done(set_state, row, named),
             among=STATES))
         press("Copy for a sister boat", _copy, row, key="copy")
         press("Bring back" if row.put_away else "Put away", _done, put_away, row,
               not row.put_away, key="away")
-        st.checkbox("Yes, forget this customer's measures for good", **choice("sure", False))
-        press("Forget", _forget, row, key="forget", disabled=not view().get("sure"))
+        st.checkbox("Yes, forget this customer's measures for good", **state.choice("sure", False))
+        press("Forget", _forget, row, key="forget", disabled=not state.view().get("sure"))
     put(note_html("Forgetting takes the body measures out of the drafts, revisions and kept copies "
                   "of this customer's jobs. The boats' figures stay. It cannot be undone."))
 
 
 def _begin(sample):
     """A blank form, or the sample; the job at hand stays in the book."""
-    one = as_the_shop_fits(draft().new_customer())
-    begin_job(one.with_sample() if sample else one, empty=True)
-    go("paddler")
+    one = as_the_shop_fits(state.draft().new_customer())
+    state.begin_job(one.with_sample() if sample else one, empty=True)
+    state.go("paddler")
 
 
 def _open(key):
-    view().clear()
-    open_job(key)
-    go("paddler" if not draft().ready() else "boat")
+    state.view().clear()
+    state.open_job(key)
+    state.go("paddler" if not state.draft().ready() else "boat")
 
 
 def _more(key):
-    shut = view().pop("job_more", None) == key
-    view().pop("sure", None)
+    shut = state.view().pop("job_more", None) == key
+    state.view().pop("sure", None)
     if not shut:
-        view()["job_more"] = key
+        state.view()["job_more"] = key
 
 
 def _done(verb, row, *given):
@@ -131,7 +120,7 @@ def _done(verb, row, *given):
     try:
         return verb(shop_book()[0], row.key, *given)
     except BadInput as error:
-        say(str(error))
+        state.say(str(error))
         return None
 
 
@@ -139,17 +128,17 @@ def _copy(row):
     copied = _done(copy_job, row)
     if copied is not None:
         _open(copied.key)
-        put_anew(draft().new_boat())
-        say(f"{copied.code} is a copy of {row.code}, for a sister boat.")
+        state.put_anew(state.draft().new_boat())
+        state.say(f"{copied.code} is a copy of {row.code}, for a sister boat.")
 
 
 def _forget(row):
     forgotten = _done(forget, row)
     _more(row.key)
     if forgotten is not None:
-        look_at_book()
+        state.look_at_book()
         clear_shelf(lambda asked: asked.named)  # lists of people, who may be this customer too
-        say(f"Forgotten: the measures in {', '.join(forgotten.codes)}.")
+        state.say(f"Forgotten: the measures in {', '.join(forgotten.codes)}.")
 
 
 def _whole_book():
@@ -178,4 +167,4 @@ def _import(name, data):
              for here, beside in taken.clashes]
     said += [f"{code} is another job's code here: it is now {row.code}."
              for code, row in taken.recoded]
-    say(" ".join(said))
+    state.say(" ".join(said))

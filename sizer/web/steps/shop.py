@@ -19,20 +19,12 @@ from sizer.shop.money import CURRENCY, M2, METRE, Money, Per, money_of_table, mo
 from sizer.shop.plywood import sold_m, thicknesses_words, unused_words
 from sizer.shop.settings import SHOP, Shop, shop_of_table, shop_words, without_slips
 from sizer.shop.work import steps
+from sizer.web import setting_fields as fields
 from sizer.web.figures import LONGEST
 from sizer.web.history import History
 from sizer.web.keeping import money_now, shop_book, shop_now
 from sizer.web.look import echo_html, note_html, press, put
 from sizer.web.session import lines_of
-from sizer.web.setting_fields import (
-    SettingField,
-    asked_for,
-    labelled,
-    priced_text,
-    setting_fields,
-    typed_number,
-    typed_value,
-)
 from sizer.web.state import draft, go, say, standing, take_in_hand, view
 from sizer.web.strip import Undoing
 
@@ -92,7 +84,7 @@ def page():
         "issued stays as it was made. More entries in one field stand between semicolons.</p>")
     design = _design()
     sold = sold_m(design)
-    _put_fields(now, setting_fields(now.shop, unit), 2, unit, _with_shop,
+    _put_fields(now, fields.setting_fields(now.shop, unit), 2, unit, _with_shop,
                 {"plywood": f"This job's boat, {design.name}, is of plywood sold as "
                             f"{thicknesses_words(sold)}; entered like {LIKE[unit == 'in']}"})
     if unused := unused_words(now.shop.plywoods, sold):
@@ -129,15 +121,15 @@ def _go_to(moved):
 
 
 def _all_fields(now, unit):
-    return chain(setting_fields(now.shop, unit), setting_fields(now.money, unit),
+    return chain(fields.setting_fields(now.shop, unit), fields.setting_fields(now.money, unit),
                  _hours_fields(now.money, unit))
 
 
 def _hours_fields(money, unit):
-    return [SettingField(
-        f"{HOURS}{step.key}", f"{step.title}, h {asked_for(_per(step), unit)[0]}"
-        f"{OF.get(step.hours, '')}", (), priced_text(money.hours[step.key], _per(step), unit),
-        False) for step in steps()]
+    return [fields.SettingField(
+        f"{HOURS}{step.key}", f"{step.title}, h {fields.asked_for(_per(step), unit)[0]}"
+        f"{OF.get(step.hours, '')}", (),
+        fields.priced_text(money.hours[step.key], _per(step), unit), False) for step in steps()]
 
 
 def _per(step):
@@ -152,7 +144,7 @@ def _put_money(now, unit):
             put(note_html(invented))
         if set(now.money.ours) - {CURRENCY}:
             press("These are mine as they stand", _as_they_stand)
-        _put_fields(now, setting_fields(now.money, unit), 3, unit, _with_money)
+        _put_fields(now, fields.setting_fields(now.money, unit), 3, unit, _with_money)
         st.subheader("Hours")
         _put_fields(now, _hours_fields(now.money, unit), 3, unit, _with_hours)
 
@@ -179,7 +171,7 @@ def _put_field(now, one, unit, taking, told):
     if one.choices:
         st.selectbox(one.title, one.choices, **place)
     else:
-        st.text_input(labelled(one, unit), max_chars=LONGEST, placeholder="none", **place)
+        st.text_input(fields.labelled(one, unit), max_chars=LONGEST, placeholder="none", **place)
     put(echo_html(escape(told) or "&nbsp;", fault))
 
 
@@ -196,19 +188,19 @@ def _taken(key, text, unit, taking):
 
 
 def _with_shop(now, key, text, unit):
-    table = table_of(now.shop, {}) | {key: typed_value(now.shop, key, text, unit)}
+    table = table_of(now.shop, {}) | {key: fields.typed_value(now.shop, key, text, unit)}
     return replace(now, shop=without_slips(shop_of_table(table)))
 
 
 def _with_money(now, key, text, unit):
-    table = money_table(now.money) | {key: typed_value(now.money, key, text, unit)}
+    table = money_table(now.money) | {key: fields.typed_value(now.money, key, text, unit)}
     return replace(now, money=money_of_table(table))
 
 
 def _with_hours(now, key, text, unit):
     table, step = money_table(now.money), key.removeprefix(HOURS)
-    one_of = asked_for(_per(next(one for one in steps() if one.key == step)), unit)[1]
-    hours = table.get("hours", {}) | {step: typed_number(text, key) / one_of}
+    one_of = fields.asked_for(_per(next(one for one in steps() if one.key == step)), unit)[1]
+    hours = table.get("hours", {}) | {step: fields.typed_number(text, key) / one_of}
     return replace(now, money=money_of_table(table | {"hours": hours}))
 
 

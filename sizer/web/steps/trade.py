@@ -10,6 +10,7 @@ from sizer.fit.tried import DIMENSIONS
 from sizer.fit.what_if import RESULTS, curve, passing_map, sweep
 from sizer.hydro.drag import FASTEST_MPS, SLOWEST_MPS
 from sizer.units import KN_PER_MPS
+from sizer.web import trade_words as words
 from sizer.web.charts import SETTINGS
 from sizer.web.look import place, put, table_html
 from sizer.web.state import choice, field, kept, standing, view
@@ -18,17 +19,6 @@ from sizer.web.steps.variants import put_variants
 from sizer.web.strip import put_cautions, put_next
 from sizer.web.trade_charts import curve_chart
 from sizer.web.trade_map import map_chart
-from sizer.web.trade_words import (
-    cell_sentence,
-    curve_rows,
-    curve_sentence,
-    dimension_axis,
-    map_heads,
-    map_rows,
-    map_sentence,
-    result_axis,
-    stays_sentence,
-)
 
 FIRST = {"trade_result": "gm", "trade_dimension": "beam", "trade_across": "length",
          "trade_up": "beam"}
@@ -57,19 +47,20 @@ def _curve(one, job):
         dimension = DIMENSIONS[_pick("Over", "trade_dimension", DIMENSIONS)]
         if result.key == "drag":
             _speed(one)
-        put(f"<p>{stays_sentence(_seat_held(job), (dimension.key,))} "
+        put(f"<p>{words.stays_sentence(_seat_held(job), (dimension.key,))} "
             f"{_ends_sentence((dimension.key,))}</p>")
     swept = kept("what_if", (job, dimension.key), most=MOST_KEPT, work=lambda: sweep(
         job.fitted.assessed, _seat_held(job), dimension.key))
     found = curve(swept, result.key, one.speed_mps)
-    axes = dimension_axis(one, dimension), result_axis(one, result)
+    axes = words.dimension_axis(one, dimension), words.result_axis(one, result)
     with picture:
         st.plotly_chart(curve_chart(found, *axes, st.context.theme.type), config=SETTINGS,
                         key="trade_curve_chart")
-        put(f'<p class="sz-curve-says">{escape(curve_sentence(found, *axes, one.length_unit))}</p>')
+        said = words.curve_sentence(found, *axes, one.length_unit)
+        put(f'<p class="sz-curve-says">{escape(said)}</p>')
         with st.expander("The curve as a table"):
             put(table_html((axes[0].words.capitalize(), axes[1].words, "its checks",
-                            "every check"), curve_rows(found, *axes), numbers=(0, 1)))
+                            "every check"), words.curve_rows(found, *axes), numbers=(0, 1)))
 
 
 def _map(one, job):
@@ -77,10 +68,10 @@ def _map(one, job):
     with controls:
         across = _pick("Across", "trade_across", DIMENSIONS, "trade_up")
         up = _pick("Up", "trade_up", DIMENSIONS, "trade_across")
-        put(f"<p>{stays_sentence(_seat_held(job), (across, up))} "
+        put(f"<p>{words.stays_sentence(_seat_held(job), (across, up))} "
             f"{_ends_sentence((across, up))} Which checks a boat does not pass: point at it, or "
             "move the ring under the map.</p>")
-    axes = dimension_axis(one, DIMENSIONS[across]), dimension_axis(one, DIMENSIONS[up])
+    axes = words.dimension_axis(one, DIMENSIONS[across]), words.dimension_axis(one, DIMENSIONS[up])
     with picture:
         with place():  # the bar is there at times only, above the ring's sliders
             found = kept("what_if", (job, across, up), lambda: _tried_map(job, across, up),
@@ -90,10 +81,10 @@ def _map(one, job):
         with chart:
             st.plotly_chart(map_chart(found, *axes, st.context.theme.type, ringed),
                             config=SETTINGS, key="trade_map_chart")
-        put(f'<p class="sz-ring-says">{escape(cell_sentence(found, *axes, ringed))}</p>')
-        put(f'<p class="sz-map-says">{escape(map_sentence(found, job.fitted.status))}</p>')
+        put(f'<p class="sz-ring-says">{escape(words.cell_sentence(found, *axes, ringed))}</p>')
+        put(f'<p class="sz-map-says">{escape(words.map_sentence(found, job.fitted.status))}</p>')
         with st.expander("The map as a table"):
-            put(table_html(map_heads(found, *axes), map_rows(found, *axes), stack=True))
+            put(table_html(words.map_heads(found, *axes), words.map_rows(found, *axes), stack=True))
 
 
 def _ring(found, axes):

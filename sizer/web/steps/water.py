@@ -6,6 +6,7 @@ from html import escape
 
 import streamlit as st
 
+from sizer import units
 from sizer.fit.mishaps import UNKNOWN_WAVE, aboard_of
 from sizer.fit.study import HEELED_DEG, SEAT_AFT_M
 from sizer.hydro.drag import NOTE
@@ -15,15 +16,6 @@ from sizer.hydro.swamped import left_by_wet_exit, wet_exit_says
 from sizer.hydro.wind_under_way import CAUTION, SOURCE
 from sizer.scenes.side_areas import side_areas, side_under_way
 from sizer.scenes.side_view import flooded_view
-from sizer.units import (
-    KMH_PER_MPS,
-    KN_PER_MPS,
-    MPH_PER_MPS,
-    area_text,
-    energy_text,
-    force_unit,
-    small_area_unit,
-)
 from sizer.web.charts import SETTINGS, Curve, Mark, curves_chart
 from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.session import base_boat, study_for
@@ -135,7 +127,7 @@ def _righting(one, job, more):
         f"rim at {_degrees(sums.rim_deg)}. Calm water; a brace or a roll is not counted.</p>")
     rows = [[name, f"{one.said(found.greatest_arm_m)} at "
              f"{found.greatest_arm_deg:.0f}°", _degrees(found.vanishing_deg),
-             energy_text(found.energy_open_j, one.mass_unit)]
+             units.energy_text(found.energy_open_j, one.mass_unit)]
             for name, found in (("paddler keeps upright", sums), ("paddler rigid", rigid))]
     put(table_html(("Case", "greatest arm", "righted to", "energy of a knock"), rows,
                    numbers=(1, 2, 3)))
@@ -164,13 +156,13 @@ def _degrees(angle):
 
 def _drag(one, more):
     st.header("Paddled along")
-    knots = more.drag.speed_mps * KN_PER_MPS
-    force, newtons = force_unit(one.mass_unit)
+    knots = more.drag.speed_mps * units.KN_PER_MPS
+    force, newtons = units.force_unit(one.mass_unit)
     total, friction, wave = (part / newtons for part in (
         more.drag.total_N, more.drag.friction_N, more.drag.wave_N))
     curves = [Curve("total", knots, total), Curve("friction", knots, friction),
               Curve("waves", knots, wave)]
-    marks = [Mark(f"{effort:.0f} W", speed * KN_PER_MPS)
+    marks = [Mark(f"{effort:.0f} W", speed * units.KN_PER_MPS)
              for effort, speed in zip(more.pace.effort_w, more.pace.speed_mps, strict=True)
              if speed is not None]
     st.plotly_chart(curves_chart(curves, "speed, knots", f"drag, {force} (estimate)",
@@ -180,8 +172,8 @@ def _drag(one, more):
                       for effort, speed in zip(more.pace.effort_w, more.pace.speed_mps,
                                                strict=True) if speed is not None)
     put(f"<p>A steady effort at the paddle gives about {paces}. {escape(NOTE)}</p>")
-    rows = [[f"{speed * KN_PER_MPS:.1f}", f"{speed:.2f}", f"{speed * KMH_PER_MPS:.1f}",
-             f"{speed * MPH_PER_MPS:.1f}", f"{whole:.1f}", f"{waves:.1f}", f"{effort:.0f}"]
+    rows = [[f"{speed * units.KN_PER_MPS:.1f}", f"{speed:.2f}", f"{speed * units.KMH_PER_MPS:.1f}",
+             f"{speed * units.MPH_PER_MPS:.1f}", f"{whole:.1f}", f"{waves:.1f}", f"{effort:.0f}"]
             for speed, whole, waves, effort in zip(
                 *(part[::3] for part in (more.drag.speed_mps, total, wave, more.drag.effort_w)),
                 strict=True)]
@@ -195,7 +187,7 @@ def _wind(one, job, more):
     unit, said = one.length_unit, one.said
     put_scene(side_areas, assessed.boat, wind, assessed.particulars, said)
     def told(side):
-        return (area_text(side.above.area_m2, unit), area_text(side.below.area_m2, unit),
+        return (*(units.area_text(part.area_m2, unit) for part in (side.above, side.below)),
                 said(abs(side.below.x_m - side.above.x_m)), f"{100 * side.lead:+.1f} %")
 
     rows = [[words, *_cells(side, 4, told)]
@@ -213,9 +205,9 @@ def _across_wind(one, job, more):
     assessed, shown = job.fitted.assessed, more.under_way["as_fitted"][1]
     put_scene(side_under_way, assessed.boat, more.wind, assessed.particulars, shown, one.said)
     put(f"<p>{escape(shown.says)}</p>" + note_html(CAUTION, "caution"))
-    area, of_m2 = small_area_unit(one.length_unit)
-    rows = [[f"{fitted.wind_mps:g} m/s ({fitted.wind_mps * KN_PER_MPS:.0f} knots), "
-             f"{fitted.speed_mps:g} m/s ({fitted.speed_mps * KN_PER_MPS:.1f} knots)",
+    area, of_m2 = units.small_area_unit(one.length_unit)
+    rows = [[f"{fitted.wind_mps:g} m/s ({fitted.wind_mps * units.KN_PER_MPS:.0f} knots), "
+             f"{fitted.speed_mps:g} m/s ({fitted.speed_mps * units.KN_PER_MPS:.1f} knots)",
              f"{fitted.drift_deg:.0f}°", *(
                  NOT_KNOWN if ways is None else f"{100.0 * ways[index].lead:+.0f} %"
                  for ways in more.under_way.values()),
