@@ -15,6 +15,7 @@ set. Files that other programs read keep plain spaces.
 
 import math
 import re
+from functools import cache
 from itertools import pairwise
 from numbers import Real
 
@@ -313,6 +314,7 @@ def plain(text):
     return text.replace(NO_BREAK, " ")
 
 
+@cache  # so that pictures drawn with it are known again
 def of_metres(text, unit):
     """`length_text`, `mark_text` or `mark_figure` in one unit, as a function of metres."""
     return lambda value_m: text(value_m * MM_PER_M, unit)

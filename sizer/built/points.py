@@ -5,6 +5,7 @@ Half-breadths are positive outwards on either side.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -41,6 +42,7 @@ class Points:
                                 self.at[:, 1]])
 
 
+@lru_cache(maxsize=8)
 def points_of(boat):
     keys, at, of = [], [], []
     for index, frame in enumerate(boat.design.frames):

@@ -9,6 +9,8 @@ or low by itself, and a stick lie off in its notch, which is not smooth.
 How large the changes of one boat are is learnt from its own measures: see `size_of`.
 """
 
+from functools import lru_cache
+
 import numpy as np
 from scipy.linalg import eigh
 from scipy.optimize import minimize_scalar
@@ -70,8 +72,9 @@ def by_itself(points):
             + NOTCH_M**2 * np.diag(moves))
 
 
+@lru_cache(maxsize=4)  # asked for with every measure that is typed, and by the sheets
 def before(points):
-    """(2 n, 2 n) covariance, m2, of a boat of which nothing is known yet."""
+    """(2 n, 2 n) covariance, m2, of a boat of which nothing is known yet; to be read alone."""
     return prior(points) + by_itself(points)
 
 

@@ -18,7 +18,7 @@ PAST_MOUTH_M = 0.20  # of strongback beyond the keel's ends, for the stems' post
 STEP_M = 0.01  # the strongback's forward end stands on a whole centimetre of x
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Station:
     """One frame on the strongback."""
 

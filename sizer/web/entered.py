@@ -16,7 +16,7 @@ from sizer.fit.uses import USES
 from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C
 from sizer.paddler.body import PREDICTED_HIPS
 from sizer.paddler.measures import HIP_POSTURES, HIPS, RANGES, REQUIRED
-from sizer.units import LENGTH_UNITS, MM_PER_M, length_text, mark_text, temperature_figure
+from sizer.units import LENGTH_UNITS, length_text, mark_text, of_metres, temperature_figure
 from sizer.web import figures
 
 PADDLER_FIELDS = tuple(RANGES)
@@ -115,17 +115,19 @@ class Entered(figures.Part):
         kind = figures.unit_kind(key)
         return {"mass": self.mass_unit, "angle": "°"}.get(kind, self.length_unit)
 
-    def said(self, value_m):
-        """A length for reading, with its unit."""
-        return self.said_mm(value_m * MM_PER_M)
+    @property
+    def said(self):
+        """What says a length of metres for reading, with its unit; for all Drafts of a unit."""
+        return of_metres(length_text, self.length_unit)
 
     def said_mm(self, value_mm):
         """The same of one in mm."""
         return length_text(value_mm, self.length_unit)
 
-    def marked(self, value_m):
-        """A length as it is marked off at the bench, with its unit."""
-        return mark_text(value_m * MM_PER_M, self.length_unit)
+    @property
+    def marked(self):
+        """What says it as it is marked off at the bench; the same."""
+        return of_metres(mark_text, self.length_unit)
 
     def weighed(self, value_kg, tenths=False):
         """A mass for reading, as `mass_text`."""

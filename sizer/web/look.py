@@ -16,7 +16,7 @@ from sizer.export.fit_words import STATUS_WORDS
 from sizer.export.tiles import PAPERS_MM
 from sizer.units import NO_BREAK, unbroken
 from sizer.web.component import text_beside
-from sizer.web.state import act, draft
+from sizer.web.state import act, draft, kept
 from sizer.web.units_first import units_first
 
 COLOURS = {
@@ -37,6 +37,7 @@ COLOURS = {
 KINDS = {"csv": "text/csv", "json": "application/json", "svg": "image/svg+xml",
          "zip": "application/zip", "pdf": "application/pdf", "toml": "application/toml"}
 _CSS = text_beside("look.css")
+_MOST_DRAWN = 24  # pictures kept of a session: those of the pages visited last; our judgement
 
 
 def colours_of(theme):
@@ -86,6 +87,11 @@ def put_picture(drawing, on=""):
     put(_picture(drawing, on))
 
 
+def put_drawn(draw, *what, on="", **form):
+    """Puts what `draw` makes of `what`, as `put_picture`; what was drawn before is kept."""
+    put(_drawn(draw, what, on, **form))
+
+
 def put_scrolled(drawing):
     """Puts a long Drawing, which a phone shows large and moves sideways, and says so."""
     put('<p class="sz-sideways">The drawing goes on to the right: move it sideways.</p>'
@@ -99,8 +105,14 @@ def put_both(wide, narrow):
 
 
 def put_scene(draw, *what):
-    """Puts what a scene draws, in its wide form or, on a phone, in its narrow one."""
-    put(_picture(draw(*what), "wide") + _picture(draw(*what, narrow=True), "narrow"))
+    """As `put_drawn` what a scene draws, in its wide form or, on a phone, in its narrow one."""
+    put(_drawn(draw, what, "wide") + _drawn(draw, what, "narrow", narrow=True))
+
+
+def _drawn(draw, what, on, **form):
+    """A picture's HTML; all of `what` has a hash, a record without `==` counts as itself."""
+    return kept("drawn", (draw, what, on, *form.items()),
+                lambda: _picture(draw(*what, **form), on), _MOST_DRAWN)
 
 
 def _picture(drawing, on):

@@ -1,5 +1,7 @@
 """The bases and the jobs of a session, worked out once each."""
 
+from functools import lru_cache
+
 import streamlit as st
 
 from sizer.design.library import read_base, shipped_names
@@ -41,7 +43,12 @@ def base_keys(one):
 
 
 def base_boat(one, base):
-    return scaled_boat(lines_of(one, base), Scaling())
+    return _as_drawn(lines_of(one, base))
+
+
+@lru_cache(64)  # as many as there are lines of texts
+def _as_drawn(lines):
+    return scaled_boat(lines, Scaling())
 
 
 def job_for(one, base=None, shop=None):

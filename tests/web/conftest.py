@@ -49,6 +49,15 @@ def waited_for():
         yield
 
 
+@pytest.fixture(scope="session", autouse=True)
+def read_once():
+    """An AppTest would read and compile the page's script anew for each of its runs."""
+    scripts = local_script_runner.ScriptCache()
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(local_script_runner, "ScriptCache", lambda: scripts)
+        yield
+
+
 @pytest.fixture(autouse=True)
 def no_components_of_others(monkeypatch):
     """Each AppTest would read the data of every installed package, for a quarter of a second."""

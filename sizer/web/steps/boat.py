@@ -16,7 +16,7 @@ from sizer.shop.skin_relief import skin_under_water
 from sizer.units import both_force
 from sizer.web.look import note_html, put, put_picture, put_scene
 from sizer.web.session import base_boat, job_for, lacking
-from sizer.web.state import choice, draft
+from sizer.web.state import choice, draft, kept
 from sizer.web.steps.boat_tables import put_passing, put_seat, put_sought, put_wrong
 from sizer.web.steps.mend import put_remedies
 from sizer.web.steps.sliders import put_let_go_of_all, put_sliders
@@ -81,8 +81,8 @@ def _put_folded(one, job):
         put_sought(one, job)
     with st.expander("The seat, and the room left"):
         put_seat(one, job)
-    skin = skin_under_water(job.fitted.assessed.boat, job.fitted.assessed.particulars,
-                            job.person.water)
+    skin = kept("skin", job, lambda: skin_under_water(
+        job.fitted.assessed.boat, job.fitted.assessed.particulars, job.person.water))
     touched = len(skin.touches)
     with st.expander("The skin under water: " + (
             f"slack, it touches the frames in {touched} places" if touched
@@ -108,7 +108,7 @@ def _put_odds(one, job):
 
 def _put_surer(one, job):
     fitted = job.fitted
-    found = matters(fitted.checks, fitted.sure, job.person.body)
+    found = kept("matters", job, lambda: matters(fitted.checks, fitted.sure, job.person.body))
     now = one.said(gm_sd_m(fitted.sure)), in_a_hundred(fitted.odds_all_hard)
     measured = [(each.what, (one.said(each.gm_sd_m), in_a_hundred(each.odds)))
                 for each in worth_measuring(found)]

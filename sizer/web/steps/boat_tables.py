@@ -11,6 +11,7 @@ from sizer.scenes.check_pictures import check_picture
 from sizer.scenes.window_bar import window_bar
 from sizer.shop.outfit import footbrace
 from sizer.web.look import put, status_html, table_html, whole
+from sizer.web.state import kept
 from sizer.web.steps.words import put_check
 
 SEATS = {"panel": "plywood on {on}", "slats": "slats on the floors of {on}",
@@ -31,9 +32,10 @@ def put_passing(checks, unit, gear):
     """The checks that pass, with how much gear, and the one of them that is picked, explained."""
     put(f"<p>Freeboard, GM and trim are with this job's {gear} of gear, where a check names no "
         "other load.</p>")
-    put(table_html(("Check", "status", "value", "wanted", "where it is", "what it means"),
-                   [_check_row(check, unit) for check in checks], numbers=(2,), stack=True,
-                   plain=(1, 4, 5)))
+    put(kept("passing", (*checks, unit), lambda: table_html(
+        ("Check", "status", "value", "wanted", "where it is", "what it means"),
+        [_check_row(check, unit) for check in checks], numbers=(2,), stack=True,
+        plain=(1, 4, 5))))
     titles = {check.key: check.name for check in checks}
     if titles:
         put_check(st.selectbox("Explain a check", list(titles), key="explained",

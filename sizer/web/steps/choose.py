@@ -25,8 +25,8 @@ from sizer.web.look import (
     place,
     press,
     put,
+    put_drawn,
     put_fault,
-    put_picture,
     status_html,
 )
 from sizer.web.session import OWN, base_boat, base_keys, job_for, lines_of
@@ -131,7 +131,7 @@ def _put_surest(one, found, keys):
 
 def _card(one, key, longest):
     design = lines_of(one, key).design
-    put_picture(glance(base_boat(one, key), longest, one.said))
+    put_drawn(glance, base_boat(one, key), longest, one.said)
     drawn = design.drawn_for
     put(f"<b>{escape(design.name)}</b> — {escape(design.character)}. Drawn for "
         f"{one.weighed(drawn.weight_kg)}, {one.said(drawn.stature_m)} tall. Suits "

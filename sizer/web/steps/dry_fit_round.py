@@ -51,21 +51,27 @@ def put_known(one, job, asked, found):
     """How well the boat is known so far, and which measures more would tell most of it."""
     if isinstance(found, str):
         return
-    points, slopes = _of(job)
-    cover = before(points) if found is None else found.standing.covariance_m2
-    share, gm = spreads(slopes, cover)
     typed = usable_m(one, asked)
+    left = tuple(this for this in straight(asked) if this.key not in typed)
+    tape_m = one.dry_fit.tape_mm / MM_PER_M
+    (share, gm), best = kept("dry_known", (job, found, left, tape_m),
+                             lambda: _known(job, found, left, tape_m))
     after = f"after {len(typed)} measures" if len(typed) > 1 else "after one measure"
     said, enough = of_metres(spread_text, one.length_unit), share <= WANTED[0] and gm <= WANTED[1]
     put(f"<p><b>How well this boat is known</b> {after if typed else 'before it is measured'}: "
         f"displacement ± {100.0 * share:.1f} %, steadiness (GM) ± {said(gm)}; two times of three "
         f"it is closer. {'Good enough' if enough else 'Measure on'}: ± {100.0 * WANTED[0]:.1f} % "
         f"and ± {said(WANTED[1])} are wanted.</p>")
-    left = [this for this in straight(asked) if this.key not in typed]
-    best = most_telling(points, slopes, cover, left, one.dry_fit.tape_mm / MM_PER_M, MORE)
     with st.expander("Which measures more would tell most"):
         for this in sorted(best, key=asked.index):
             press(this.words, go_to, job, asked, this, key=f"more_{this.key}", width="stretch")
+
+
+def _known(job, found, left, tape_m):
+    """(`spreads` by a DryFit, or by none yet, the measures still left that would tell most)"""
+    points, slopes = _of(job)
+    cover_m2 = before(points) if found is None else found.standing.covariance_m2
+    return spreads(slopes, cover_m2), most_telling(points, slopes, cover_m2, left, tape_m, MORE)
 
 
 def go_to(job, asked, this):

@@ -12,7 +12,7 @@ from sizer.fit.tried import DIMENSIONS, today_setting, unit_size
 from sizer.scenes.long_views import glance
 from sizer.units import KG_PER_LB, KG_PER_MASS_UNIT, MM_PER_IN, MM_PER_LENGTH_UNIT, MM_PER_M
 from sizer.web.figures import limits_text, signed_text, typed_text
-from sizer.web.look import note_html, press, put, put_fault, put_picture, status_html
+from sizer.web.look import note_html, press, put, put_drawn, put_fault, status_html
 from sizer.web.state import change, choice, draft, kept, view
 from sizer.web.steps.typed import read_amount
 from sizer.web.trade_words import quantity_text
@@ -60,7 +60,7 @@ def _put_found(one, job, found):
     longest = max(boat.length_m for _, _, boat, _ in boats)
     for column, (name, size, boat, status) in zip(st.columns(2), boats, strict=True):
         with column:
-            put_picture(glance(boat, longest, one.said))
+            put_drawn(glance, boat, longest, one.said)
             put(f"<p><b>{escape(name)}</b>: {escape(_size_text(one, found, size))} "
                 f"{status_html(status)}</p>")
     put('<p class="sz-why">Tried alone: the job keeps its boat until this is held. All other sizes '

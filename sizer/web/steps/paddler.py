@@ -12,7 +12,7 @@ from sizer.units import length_text
 from sizer.web.entered import LABELS, MASS_UNITS
 from sizer.web.figures import LONGEST, mass_text, typed_text
 from sizer.web.job_box import put_open_job
-from sizer.web.look import echo_html, note_html, place, put, put_alert, put_picture, table_html
+from sizer.web.look import echo_html, note_html, place, put, put_alert, put_drawn, table_html
 from sizer.web.session import base_boat, fault_text, job_for
 from sizer.web.state import act, begin_job, change, draft, field, go, kept_job, say, view
 from sizer.web.steps.launch_kept import as_the_shop_fits
@@ -75,12 +75,12 @@ def page():
         right.button("Next: use and base", type="primary", key="next_measured",
                      on_click=act, args=(_next,), width="stretch")
         _still_needed(one, together)
-        put_picture(how_to_measure_all(narrow=True), "narrow")
+        put_drawn(how_to_measure_all, on="narrow", narrow=True)
         with st.expander("Open a saved job"):
             put_open_job()
     with picture:
         _boat_so_far(one)
-        put_picture(how_to_measure_all(), "wide")
+        put_drawn(how_to_measure_all, on="wide")
     _predicted(one)
 
 
@@ -104,8 +104,8 @@ def _boat_so_far(one):
     job, _ = job_for(one)
     if job is not None:
         assessed = job.fitted.assessed
-        put_picture(side_view(assessed.boat, base_boat(one, one.base), assessed.particulars,
-                              job.person.body, one.said, narrow=True))
+        put_drawn(side_view, assessed.boat, base_boat(one, one.base), assessed.particulars,
+                  job.person.body, one.said, narrow=True)
 
 
 def _field(one, key, how, together):

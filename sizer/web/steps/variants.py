@@ -9,7 +9,7 @@ from sizer.fit.uses import USES
 from sizer.fit.what_if import drag_N
 from sizer.scenes.long_views import glance
 from sizer.web.draft import MOST_VARIANTS, Variant
-from sizer.web.look import note_html, press, put, put_picture, status_html, table_html, whole
+from sizer.web.look import note_html, press, put, put_drawn, status_html, table_html, whole
 from sizer.web.session import job_for
 from sizer.web.state import change, draft, field
 from sizer.web.trade_words import change_text, quantity_text, seat_text, speed_text
@@ -43,7 +43,7 @@ def _put_pictures(one, job, others):
     longest = max(found.fitted.assessed.boat.length_m for _, found in boats)
     for column, (name, found) in zip(st.columns(max(len(boats), 3)), boats, strict=False):
         with column:
-            put_picture(glance(found.fitted.assessed.boat, longest, one.said))
+            put_drawn(glance, found.fitted.assessed.boat, longest, one.said)
             put(f"<b>{escape(name)}</b>")
 
 
