@@ -7,12 +7,13 @@ from pathlib import Path
 from streamlit.testing.v1 import AppTest
 
 import sizer.web
+from sizer.built.asked import measured_of
 from sizer.fit.request import read_request
 from sizer.shop.settings import SHOP
 from sizer.web import session
 from sizer.web.draft import Draft
 from sizer.web.history import History
-from sizer.web.steps import patterns
+from sizer.web.steps import dry_fit_read, mend, patterns, trade
 
 APP = str(Path(sizer.web.__file__).with_name("app.py"))
 WHOSE = '<span class="sz-whose">(.*?)</span>'
@@ -36,6 +37,28 @@ def engine_job(one):
 def engine_bench(job):
     """The engine's own Bench of a job, in the same way."""
     return patterns.bench_of(job, SHOP)
+
+
+def engine_study(job):
+    """The engine's own Study of a job, in the same way."""
+    return session.study(job.fitted.assessed, job.mishaps.rigid)
+
+
+def engine_map(job, across, up):
+    """The engine's own map of a job, whose seat is not held, in the same way."""
+    return trade.passing_map(job.fitted.assessed, False, across, up, tell=lambda share: None)
+
+
+def engine_remedies(one, job):
+    """The engine's own Remedies of a Draft and its job, in the same way."""
+    others = {key: session.lines_of(one, key) for key in session.base_keys(one) if key != one.base}
+    return mend.remedies(job.request, job.lines, job.fitted, others, SHOP)
+
+
+def engine_dry_fit(job, asked, values_m, unit="mm"):
+    """The engine's own DryFit of what a tape that is good to 2 mm says, in the same way."""
+    measured_m = measured_of(asked, values_m, job.setting_up.baseline_height_m)
+    return dry_fit_read.dry_fit(job, measured_m, 0.002, unit)
 
 
 def opened(path, one=None):

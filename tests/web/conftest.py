@@ -18,7 +18,9 @@ from sizer.book.opening import open_book
 from sizer.book.settings import set_setting
 from sizer.built.asked import asked_of
 from sizer.built.points import points_of
+from sizer.web import session
 from sizer.web.keeping import book_at_start
+from sizer.web.steps import mend
 
 FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync",
@@ -62,6 +64,20 @@ def read_once():
 def no_components_of_others(monkeypatch):
     """Each AppTest would read the data of every installed package, for a quarter of a second."""
     monkeypatch.setattr(importlib.metadata, "distributions", lambda **_: ())
+
+
+@pytest.fixture
+def no_remedies(monkeypatch):
+    """Nothing mends a boat that does not pass: what does takes seconds to try, and is looked at in
+    test_mend_page.py."""
+    monkeypatch.setattr(mend, "remedies", lambda *given: ())
+
+
+@pytest.fixture
+def few_bases(monkeypatch):
+    """By `few_bases(*keys)`, these are all the bases to choose from: each costs a fit for its card,
+    where it is not the cards that are looked at."""
+    return lambda *keys: monkeypatch.setattr(session, "shipped_names", lambda: keys)
 
 
 @pytest.fixture

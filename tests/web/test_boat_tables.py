@@ -12,6 +12,8 @@ from sizer.fit.facts import facts_of, room_left
 from sizer.web.draft import Draft
 from sizer.web.history import History
 
+pytestmark = pytest.mark.usefixtures("no_remedies")
+
 LIGHT = {"weight_kg": "52", "stature_mm": "1600", "hip_width_mm": "355"}
 
 

@@ -87,7 +87,8 @@ def fitted_list(shelf, monkeypatch):
 CHANGED = "Changed since this was worked out: "
 
 
-def test_a_reload_finds_the_result_with_its_people_and_settings_and_says_what_changed(fitted_list):
+def test_a_reload_finds_a_result_with_its_people_and_says_what_changed_until_they_are_put_away(
+        fitted_list):
     assert "club.csv, 2 people" in said(fitted_list)
     assert "club.csv" not in said(screen())
     again = reloaded(fitted_list)
@@ -102,9 +103,6 @@ def test_a_reload_finds_the_result_with_its_people_and_settings_and_says_what_ch
     next(one for one in again.radio if one.label == "People").set_value(
         "Drawn from the body survey").run()
     assert CHANGED + "the people, what to do" in said(again)
-
-
-def test_a_list_put_away_goes_with_what_came_of_it_once_the_window_does(fitted_list):
     button(fitted_list, "Put this list away").click().run()
     assert "Made from club.csv, 2 people" in said(fitted_list)  # in this window still
     again = reloaded(fitted_list)

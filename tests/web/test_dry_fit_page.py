@@ -8,6 +8,7 @@ import pytest
 from app_screen import (
     clicked,
     drafted,
+    engine_dry_fit,
     measured,
     of,
     opened,
@@ -26,9 +27,7 @@ from sizer.book.issuing import freeze, print_again
 from sizer.book.jobs import job
 from sizer.book.revisions import due, revisions
 from sizer.book.settings import keep_shop
-from sizer.built.asked import measured_of
 from sizer.built.behind_risers import behind_risers
-from sizer.built.dry_fit import dry_fit
 from sizer.shop.plywood import Plywood
 from sizer.shop.settings import SHOP, Shop, read_shop
 from sizer.web.job_file import job_text, opened_job
@@ -145,7 +144,7 @@ def test_one_slip_is_left_out_with_its_own_words_and_a_way_to_it(asked, fitted):
     one = one.but(dry_fit=one.dry_fit.enter(slip.key, typed, "mm", (0.0, 9000.0)).enter(
         asked[0].key, "long", "mm", (0.0, 9000.0)))
     screen = opened("dryfit", one)
-    found = dry_fit(fitted, measured_of(asked, values, fitted.setting_up.baseline_height_m), 0.002)
+    found = engine_dry_fit(fitted, asked, values)
     gm = found.built.assessed.particulars.gm_m
     assert rows(screen, "Afloat")["Steadiness (GM)"][1] == f"{1000.0 * gm:.1f} mm"
     designed = f"{1000.0 * slip.designed_m:.1f} mm"
@@ -201,8 +200,7 @@ def test_a_measure_far_off_is_read_a_second_time_before_anything_is_accepted(
     screen.text_input[0].set_value(f"{1000.0 * this.designed_m + 14.0:.1f} mm")  # another figure
     screen = ran(screen)
     assert f"Before it is accepted, read a second time: {this.short}." in said(screen)
-    says = dry_fit(fitted, measured_of(asked, {this.key: this.designed_m + 0.013},
-                                       fitted.setting_up.baseline_height_m), 0.002).twice
+    says = engine_dry_fit(fitted, asked, {this.key: this.designed_m + 0.013}).twice
     assert re.search(r"6\.5 mm \(across: 13\.0 mm\) more than designed", " ".join(says))
 
 
@@ -297,12 +295,12 @@ def test_what_was_typed_stays_in_sight_and_is_listed_beside_its_design(asked):
 
 def test_a_measure_at_odds_that_was_read_twice_says_what_follows(asked, fitted):
     """The one breadth across, of those the page asks for, that the others' heights leave alone."""
-    round_, base = of_round(opened("dryfit"), asked), fitted.setting_up.baseline_height_m
+    round_ = of_round(opened("dryfit"), asked)
 
     def at_odds(this):
         off = {this.key: this.designed_m + 0.016}
-        found = dry_fit(fitted, measured_of(
-            asked, {one.key: one.designed_m for one in round_} | off, base), 0.002)
+        found = engine_dry_fit(
+            fitted, asked, {one.key: one.designed_m for one in round_} | off)
         return next((odd for odd in found.standing.odd if odd.kind == "measure"), None)
 
     this, odd = next((this, odd) for this in round_ if this.what == "across"
@@ -354,9 +352,8 @@ def test_what_is_asked_goes_round_the_boat(asked):
 def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_change(
         book, asked, fitted):
     screen = opened("dryfit", fitted_on(asked))
-    found = dry_fit(fitted, measured_of(asked, {key: value / 1000.0 for key, value in
-                                                heights(asked).items()},
-                                        fitted.setting_up.baseline_height_m), 0.002)
+    found = engine_dry_fit(fitted, asked, {
+        key: value / 1000.0 for key, value in heights(asked).items()})
     for odd in found.standing.odd:
         assert odd.say in said(screen)
     gm = found.built.assessed.particulars.gm_m
@@ -494,8 +491,7 @@ def test_frames_that_may_be_missed_are_named_where_that_helps(asked, fitted):
     """Keel alone tells of no frame, all of three frames of those, all but F3's of all but F3."""
     def doubts(picked):
         values = {one.key: one.designed_m for one in asked if one.what == "height" and picked(one)}
-        found = dry_fit(fitted, measured_of(asked, values,
-                                            fitted.setting_up.baseline_height_m), 0.002, "in")
+        found = engine_dry_fit(fitted, asked, values, "in")
         return [one for one in found.cautions if "too high or low" in one]
 
     (none,) = doubts(lambda one: one.stringer == "keel")
@@ -533,9 +529,9 @@ def test_banners_and_the_tape_are_in_the_unit_of_the_tables(asked, fitted):
     one = one.but(dry_fit=one.dry_fit.enter(
         long.key, f"{1000.0 * long.designed_m + 12.7} mm", "in", (0.0, 9000.0)))
     screen = opened("dryfit", one)
-    (odd,) = (one for one in dry_fit(fitted, measured_of(
-        asked, {key: value / 1000.0 for key, value in one.dry_fit.values().items()},
-        fitted.setting_up.baseline_height_m), 0.002).standing.odd if one.frame == FRAME)
+    (odd,) = (one for one in engine_dry_fit(fitted, asked, {
+        key: value / 1000.0 for key, value in one.dry_fit.values().items()}, "in").standing.odd
+        if one.frame == FRAME)
     thirty_seconds = Fraction(round(1000.0 * odd.off_m / 25.4 * 32), 32)
     assert f"{FRAME} is off in height: lower it by {thirty_seconds} in (± " in said(screen)
     assert "The boat is 1/2 in too long over all" in said(screen)

@@ -8,6 +8,7 @@ from app_screen import (
     clicked,
     drafted,
     engine_job,
+    engine_remedies,
     measured,
     of,
     opened,
@@ -20,7 +21,6 @@ from app_screen import (
 from sizer.design.library import shipped_text
 from sizer.design.read import read_design
 from sizer.design.write import design_toml
-from sizer.remedies import remedies
 from sizer.web.workbench import sheet_with, table_of
 
 
@@ -30,10 +30,8 @@ def heavy():
 
 
 @pytest.fixture(scope="module")
-def found(base_lines):
-    job = engine_job(heavy())
-    others = {key: one for key, one in base_lines.items() if key != "day-boat"}
-    return remedies(job.request, job.lines, job.fitted, others)
+def found():
+    return engine_remedies(heavy(), engine_job(heavy()))
 
 
 def offers_of(screen, whole=False):

@@ -37,7 +37,9 @@ def places(screen):
         ("text_input", "The boat on", "x"), ("text_input", "The boat on", "20"),
         ("text_input", "First", "1"), ("text_input", "First", "15"))),
     ("shop", measured(), (("text_input", "Router", "x"), ("text_input", "Router", "6")))])
-def test_a_field_stays_in_its_place_while_another_is_typed_or_moved(page, one, moves):
+def test_a_field_stays_in_its_place_while_another_is_typed_or_moved(
+        page, one, moves, no_remedies, few_bases):
+    few_bases("day-boat", "long-tourer")
     screen = opened(page, one)
     for kind, label, value in moves:
         before = places(screen)

@@ -24,7 +24,7 @@ def boat_page():
 
 
 @pytest.fixture
-def screen(book):
+def screen(book, no_remedies):
     return AppTest.from_function(boat_page, default_timeout=600).run()
 
 
@@ -82,7 +82,7 @@ def test_the_others_follow_where_they_are_asked_to(screen):
     assert drafted(screen).follow is False  # the next that is held moves nothing unasked
 
 
-def test_each_place_of_a_wish_is_a_step_that_undo_takes_back():
+def test_each_place_of_a_wish_is_a_step_that_undo_takes_back(no_remedies):
     screen = opened("boat")
     for place in ("roomy", "snug"):
         wish(screen, "Room inside").set_value(place).run()

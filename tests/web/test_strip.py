@@ -8,6 +8,7 @@ from app_screen import (
     at,
     clicked,
     drafted,
+    engine_dry_fit,
     measured,
     of,
     opened,
@@ -23,11 +24,9 @@ from test_keeping import key_of
 
 from sizer.book.jobs import jobs
 from sizer.book.summary import size_in
-from sizer.built.asked import measured_of
-from sizer.built.dry_fit import dry_fit
 from sizer.units import length_text
 
-pytestmark = pytest.mark.usefixtures("book")
+pytestmark = pytest.mark.usefixtures("book", "no_remedies")
 
 
 def accepted_on(screen, book):
@@ -46,8 +45,7 @@ def test_what_is_entered_after_an_accepted_dry_fit_is_told_whole(book, asked, fi
     screen = accepted_on(opened("dryfit", fitted_on(asked, off_mm=3.0)), book)
     stands = strip(screen)
     typed = {key: value / 1000.0 for key, value in drafted(screen).dry_fit.values().items()}
-    built = dry_fit(fitted, measured_of(asked, typed, fitted.setting_up.baseline_height_m),
-                    0.002).built.assessed
+    built = engine_dry_fit(fitted, asked, typed).built.assessed
     sizes = " × ".join(length_text(1000.0 * size_m, "mm") for size_m in (
         built.boat.length_m, built.boat.beam_m, built.boat.depth_m))
     freeboard = length_text(1000.0 * built.particulars.freeboard_m, "mm")

@@ -6,6 +6,7 @@ from app_screen import (
     clicked,
     drafted,
     engine_job,
+    engine_map,
     measured,
     of,
     opened,
@@ -16,7 +17,8 @@ from app_screen import (
     turned_to,
 )
 
-from sizer.fit.what_if import curve, drag_N, passing_map, sweep
+from sizer.fit.what_if import curve, drag_N
+from sizer.web.steps import trade
 
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
 
@@ -46,7 +48,7 @@ def test_curves_are_the_engines_and_the_choices_stay_when_the_page_is_left(job):
     picked(picked(screen, "Result", "freeboard"), "Over", "length")
     length, freeboard = mm(assessed.boat.length_m), mm(assessed.particulars.freeboard_m)
     assert f"Today, length {length}: side-deck freeboard {freeboard}" in said(screen)
-    found = curve(sweep(assessed, False, "length"), "freeboard", 1.8)
+    found = curve(trade.sweep(assessed, False, "length"), "freeboard", 1.8)
     low, high = found.passing[0]  # told inwards
     assert (f"Every check of the boat passes from {np.ceil(1000.0 * low):.0f} mm to "
             f"{np.floor(1000.0 * high):.0f} mm") in said(screen)
@@ -73,7 +75,7 @@ def test_map_sentence_and_table_are_the_engines_and_its_axes_are_never_the_same(
     screen = picked(opened("trade"), "Up", "length")
     assert of(screen.selectbox, "Across").value == "beam"  # the two are swapped
     picked(screen, "Across", "gear")
-    found = passing_map(job.fitted.assessed, False, "gear", "length")
+    found = engine_map(job, "gear", "length")
     cells = [status for row in found.status for status in row]
     assert (f"Of {len(cells)} boats tried, {cells.count('pass')} pass every check, "
             f"{cells.count('caution')} have a caution and {cells.count('fail')} do not pass. "
@@ -126,7 +128,7 @@ def test_no_more_than_four_are_kept_and_a_blank_name_is_none():
 
 
 def test_the_ring_under_the_map_tells_the_checks_of_any_boat_of_it(job):
-    found = passing_map(job.fitted.assessed, False, "length", "beam")
+    found = engine_map(job, "length", "beam")
     status, words = job.fitted.status, {**STATUS_WORDS, "pass": "passes every check"}
     boat = job.fitted.assessed.boat
     screen = opened("trade")

@@ -19,7 +19,7 @@ from sizer.web.history import History
 from sizer.web.keeping import keep, money_now, shop_book, shop_now
 from sizer.web.keeping import opened as opened_history
 
-pytestmark = pytest.mark.usefixtures("book")
+pytestmark = pytest.mark.usefixtures("book", "no_remedies")
 
 PLACE = "across/both/F6/bilge"
 
