@@ -24,7 +24,14 @@ from sizer.web.steps import mend
 
 FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync",
-         "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE localhost, EXCLUDE 127.0.0.1"]
+         "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE localhost, EXCLUDE 127.0.0.1",
+         "--disable-features=" + ",".join((
+             # pages of the browser's own behind the field of its address, two for each window
+             "WebUIOmniboxPopup", "WebUIOmniboxAimPopup",
+             # what Playwright turns off likewise, in whose place this list stands
+             "AimEnabled", "HttpsFirstBalancedModeAutoEnable", "HttpsUpgrades", "LensOverlay",
+             "MediaRouter", "NetworkTimeServiceQuerying", "OptimizationHints", "PaintHolding",
+             "PreconnectToSearch", "ThirdPartyStoragePartitioning"))]
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -128,15 +135,17 @@ def browser():
 
 @pytest.fixture(scope="session")
 def new_page(browser, wizard):
-    """(What makes an empty page in a context of its own, the addresses of other hosts asked for)"""
+    """(What makes an empty page in a context of its own, or beside another, the addresses of other
+    hosts asked for)"""
     strangers = []
 
     def asked(request):
         if not request.url.startswith((wizard, "data:", "blob:")):
             strangers.append(request.url)
 
-    def made(**more):
-        page = context_of(browser, **more).new_page()
+    def made(beside=None, **more):
+        context = context_of(browser, **more) if beside is None else beside.context
+        page = context.new_page()
         page.on("request", asked)
         return page
 
@@ -153,8 +162,8 @@ def kept_pages():
 def open_page(new_page, wizard, wizards_book, kept_pages):
     """Opens a page of the wizard at a window size: the form with the sample, unless another path or
     a Draft, which is in the book then, is named. A test's first page is the last test's, loaded
-    anew, unless it is to be `fresh`; a later one is new, unless loaded `over` one. Every request to
-    another host is a failure."""
+    anew, unless it is to be `fresh`; a later one is another tab beside it, unless loaded `over` one.
+    Every request to another host is a failure."""
     made, strangers = new_page
     own, taken = [], []
 
@@ -164,8 +173,8 @@ def open_page(new_page, wizard, wizards_book, kept_pages):
         if over is not None:
             page = over
         elif fresh or how in taken:
-            page = made(**more)
-            own.append(page.context)
+            page = made(None if fresh else kept_pages[how], **more)
+            own.append(page.context if fresh else page)
         else:
             page = kept_pages[how] = kept_pages.get(how) or made(**more)
             taken.append(how)
@@ -179,8 +188,8 @@ def open_page(new_page, wizard, wizards_book, kept_pages):
 
     set_setting(wizards_book, "units", "{}")  # no test begins in another's
     yield opened
-    for context in own:
-        context.close()
+    for one in own:
+        one.close()
     found = [*strangers]
     strangers.clear()
     assert not found

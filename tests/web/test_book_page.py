@@ -88,12 +88,12 @@ def test_what_the_server_never_hears_as_the_page_is_left_is_there_after_a_reload
 
 
 def test_a_figure_counts_while_it_is_typed_and_two_tabs_see_what_each_other_changes(open_page):
-    page = open_page(one=measured(), fresh=True)  # with another tab beside it
+    page = open_page(one=measured())
     field(page, "Weight").fill("")
     field(page, "Weight").press_sequentially("91", delay=60)
     expect(page.get_by_text("understood as 91.0 kg")).to_be_visible()  # nobody left the field
     settled(page)
-    other = page.context.new_page()
+    other = open_page()
     other.goto(page.url)
     settled(other)
     expect(field(other, "Weight")).to_have_value("91")

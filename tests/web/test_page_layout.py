@@ -61,7 +61,8 @@ def test_what_undo_took_back_is_told_clear_of_undo_and_of_the_cautions(open_page
         page.wait_for_function(BETWEEN, arg=[".st-key-undo", "[data-testid=stToast]", ".sz-foot"])
 
 
-def test_a_phone_shows_what_the_tool_does_and_the_first_field_before_any_drawing(open_page):
+def test_a_phone_shows_the_tool_and_its_first_field_and_nothing_covers_what_was_understood(
+        open_page):
     page = open_page(390, 844)
     expect(page.get_by_text(PROMISE)).to_be_visible()
     said, weight, drawing = page.evaluate("""selectors => selectors.map(selector => {
@@ -73,14 +74,11 @@ def test_a_phone_shows_what_the_tool_does_and_the_first_field_before_any_drawing
     assert said["bottom"] < weight["top"] < weight["bottom"] < 844
     assert weight["top"] < drawing["top"]
 
-
-def test_nothing_covers_what_was_understood(open_page):
-    """Neither a hint at the field that is typed in nor a tip that opens upwards from below it."""
-    page = open_page(390, 844)
     for label, text in (("Weight", "82"), ("Height", "1780"), ("Hip width", "385")):
         field(page, label).fill(text)
         field(page, label).press("Tab")
     settled(page)
+    # Nothing covers it: no hint at the field that is typed in, no tip that opens up from below it.
     echo = page.get_by_text("understood as 385 mm").bounding_box()  # gone once more is typed
     tips = page.get_by_test_id("stTooltipIcon").filter(visible=True)
     assert all(abs(tip.bounding_box()["y"] - echo["y"]) > 150.0 for tip in tips.all())

@@ -55,27 +55,12 @@ class Line:
             self.page_end.send(data)
 
 
-def test_a_slider_on_the_way_to_the_next_page_counts_and_a_page_that_went_white_comes_back(
+def test_a_page_that_went_white_comes_back_and_who_moves_a_slider_on_the_way_to_the_next_gets_both(
         open_page):
     page = open_page(path="boat", one=measured(), fresh=True)
-    line, raised = Line(page), []
+    line, raised, job = Line(page), [], page.url.rpartition("job=")[2]
     page.reload()
     settled(page)
-    beam = page.get_by_role("slider", name=re.compile("^Beam"))
-    aim = float(beam.input_value()) + 1
-    line.holding, sent = True, line.sent
-    page.locator(".st-key-links").get_by_role("button", name="Water").click()
-    beam.press("ArrowRight")
-    while line.sent < sent + 2 or not line.at_rest():
-        page.wait_for_timeout(50)
-    line.let_go()
-    settled(page)
-    expect(page.locator(".sz-unseen[role=heading]")).to_have_text("Water")
-    expect(page.get_by_role("button", name="Next: the bench")).to_be_visible()
-    expect(page.locator(".sz-strip")).to_contain_text(f"{aim:.0f} mm")
-
-    go(page, "Boat")
-    job = page.url.rpartition("job=")[2]
     page.on("pageerror", lambda error: raised.append(str(error)))
 
     def lost(said):
@@ -95,6 +80,20 @@ def test_a_slider_on_the_way_to_the_next_page_counts_and_a_page_that_went_white_
     assert page.url.endswith(f"job={job}")
     go(page, "Paddler")
     expect(page.get_by_role("textbox", name=re.compile("^Weight"))).to_have_value("82")
+
+    go(page, "Boat")
+    beam = page.get_by_role("slider", name=re.compile("^Beam"))
+    aim = float(beam.input_value()) + 1
+    line.holding, sent = True, line.sent
+    page.locator(".st-key-links").get_by_role("button", name="Water").click()
+    beam.press("ArrowRight")
+    while line.sent < sent + 2 or not line.at_rest():
+        page.wait_for_timeout(50)
+    line.let_go()
+    settled(page)
+    expect(page.locator(".sz-unseen[role=heading]")).to_have_text("Water")
+    expect(page.get_by_role("button", name="Next: the bench")).to_be_visible()
+    expect(page.locator(".sz-strip")).to_contain_text(f"{aim:.0f} mm")
 
 
 def told_places(screen):
