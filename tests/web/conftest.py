@@ -162,8 +162,8 @@ def kept_pages():
 def open_page(new_page, wizard, wizards_book, kept_pages):
     """Opens a page of the wizard at a window size: the form with the sample, unless another path or
     a Draft, which is in the book then, is named. A test's first page is the last test's, loaded
-    anew, unless it is to be `fresh`; a later one is another tab beside it, unless loaded `over` one.
-    Every request to another host is a failure."""
+    anew, unless it is to be `fresh`; a later one is another tab beside it, unless loaded `over`
+    one. Every request to another host is a failure."""
     made, strangers = new_page
     own, taken = [], []
 
