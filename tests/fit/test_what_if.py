@@ -1,5 +1,7 @@
 """What-if curves and the map of two dimensions agree with the fit, and with a fit of each boat."""
 
+from functools import cache
+
 import numpy as np
 import pytest
 
@@ -47,7 +49,9 @@ def is_held(job):
     return "seat_shift_mm" in dict(job.request.fixed)
 
 
+@cache
 def swept(job, dimension, count=5):
+    """Kept, since many tests ask for the same."""
     return sweep(job.fitted.assessed, is_held(job), dimension, count)
 
 
@@ -79,7 +83,7 @@ def test_curve_at_todays_place_is_the_fitted_boats_own(whose, dimension, request
            "range": job.mishaps.mover_sums.vanishing_deg,
            "drag": drag_N(job.fitted.assessed, SPEED_MPS),
            "hips": job.fitted.assessed.space.hip_width_m}
-    boats = swept(job, dimension, 3)
+    boats = swept(job, dimension)
     for result, value in own.items():
         found = curve(boats, result, SPEED_MPS)
         assert found.at[found.today] == pytest.approx(place, abs=1e-9)
@@ -90,7 +94,7 @@ def test_curve_at_todays_place_is_the_fitted_boats_own(whose, dimension, request
 
 
 def test_every_check_of_todays_boat_is_among_those_tried(day):
-    boats = swept(day, "beam", 3)
+    boats = swept(day, "beam")
     tried = boats.tried[boats.today].checks
     assert [check.name for check in tried] == [check.name for check in day.fitted.checks]
     assert [check.status for check in tried] == [check.status for check in day.fitted.checks]
@@ -98,7 +102,7 @@ def test_every_check_of_todays_boat_is_among_those_tried(day):
 
 def test_more_beam_is_steadier_more_depth_higher_more_gear_lower(day):
     def rises(dimension, result):
-        found = curve(swept(day, dimension, 7), result, SPEED_MPS)
+        found = curve(swept(day, dimension), result, SPEED_MPS)
         return np.diff(found.value) > 0.0
 
     assert np.all(rises("beam", "gm"))
@@ -121,7 +125,7 @@ def test_axes_run_between_the_bases_limits(day):
 
 
 def test_limits_are_those_of_the_use(day):
-    boats, use = swept(day, "beam", 2), day.person.use
+    boats, use = swept(day, "beam"), day.person.use
     limits = {key: curve(boats, key, SPEED_MPS) for key in RESULTS}
     highest = use.most_freeboard_m * 1.78 / 1.75  # stature 1780 mm
     # wanted so far inside that 80 of 100 meet the limit: 0.8416 standard deviations
@@ -301,7 +305,7 @@ def test_unknown_words_and_odd_counts_are_refused_all_at_once(day):
         sweep(assessed, False, "rocker")
     with pytest.raises(BadInput, match="count"):
         sweep(assessed, False, "beam", 1)
-    boats = swept(day, "beam", 2)
+    boats = swept(day, "beam")
     with pytest.raises(BadInput, match="result"):
         curve(boats, "speed", SPEED_MPS)
     for speed in (0.1, 9.0, float("nan")):

@@ -48,8 +48,8 @@ def test_wave_drag_of_a_base_matches_scipy_quadrature_over_a_grid(afloat, hull):
     """Half-breadths on a grid of x and depth, summed plainly; the outer integral by quad."""
     sections, particulars, water = afloat
     trim = np.radians(particulars.trim_deg)
-    x = np.linspace(sections.x_m[0], sections.x_m[-1], 1601)
-    depth = -particulars.draft_m * 1.05 * (np.linspace(0.0, 1.0, 201) ** 1.5)[::-1]
+    x = np.linspace(sections.x_m[0], sections.x_m[-1], 801)
+    depth = -particulars.draft_m * 1.05 * (np.linspace(0.0, 1.0, 121) ** 1.5)[::-1]
     surface = particulars.sinkage_m + np.tan(trim) * (x - sections.mid_x_m)
     y, z = half_section_at(sections, x)
     grid = np.array([np.interp(depth + level, heights[: sections.sheer + 1],
