@@ -70,12 +70,7 @@ def in_cells(file, faults):
 
 
 def edited_design(file):
-    """The BaseDesign of a file without an Unread.
-
-    Raises
-    ------
-    BadInput, where parts do not agree.
-    """
+    """The BaseDesign of a file without an Unread; BadInput where parts do not agree."""
     return design_from_file(DesignFile.model_validate(file), file["name"])
 
 

@@ -19,12 +19,8 @@ def shipped_names():
 
 
 def read_base(name_or_path):
-    """The base design of this shipped name, or at this path.
-
-    Raises
-    ------
-    BadInput, where there is none, it cannot be read, or it is at fault.
-    """
+    """The base design of this shipped name, or at this path; BadInput where there is none, it
+    cannot be read, or it is at fault."""
     path = shipped_folder() / f"{name_or_path}.toml"
     if name_or_path not in shipped_names():
         path = Path(name_or_path)

@@ -35,13 +35,8 @@ _FEET_CELL = re.compile(r"\s*\d+-\d+-\d+\+?\s*", re.ASCII)
 
 def offsets_csv(design, notation="mm"):
     """The table of offsets of a BaseDesign in "mm", to 0.01 mm, or "feet", feet-inches-eighths to
-    the nearest sixteenth.
-
-    Raises
-    ------
-    BadInput, for another notation, and in feet for a height below the baseline, which the
-    notation cannot write.
-    """
+    the nearest sixteenth. BadInput for another notation, and in feet for a height below the
+    baseline, which the notation cannot write."""
     if notation not in NOTATIONS:
         raise BadInput([Fault("notation", repr(notation), "write mm or feet")])
     out = io.StringIO()
@@ -65,14 +60,8 @@ def with_offsets(design, text, source="offsets"):
     Frames and stringers are matched by name; the table must hold each of them once. The unit is
     read from the unit line or the headings, else from the form of the cells. Commas, semicolons or
     tabs may part the cells; beside semicolons and tabs a decimal comma is understood. A stringer
-    that starts or ends at a frame still does when that frame moves. Text and source as in
-    `sizer.design.read.read_design`.
-
-    Raises
-    ------
-    BadInput, with every fault: row and column, value found, what is allowed. The parts must agree
-    with each other as those of a design file.
-    """
+    that starts or ends at a frame still does when that frame moves. Text, source and BadInput as in
+    `sizer.design.read.read_design`, by row and column."""
     table = _table(plain_text(text, source, "a table of offsets"))
     file = file_of(design)
     cells, faults = _cells(file, table)

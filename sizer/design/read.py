@@ -39,17 +39,8 @@ MOST_BYTES = 2_000_000  # a design of 60 frames is under 30 kB; our judgement
 
 
 def read_design(text, source="design"):
-    """A base design from the text of a TOML file.
-
-    Parameters
-    ----------
-    text : str or bytes, at most 2 MB
-    source : str, the file's name, to start each fault with
-
-    Raises
-    ------
-    BadInput, with every fault: place, value found, what is allowed.
-    """
+    """A base design from the text or bytes of a TOML file, at most 2 MB; its name, `source`, starts
+    each fault. BadInput with every fault: place, value found, what is allowed."""
     file, assumed = _validated(_parsed(text, source), source)
     return design_from_file(file, source, assumed)
 
@@ -170,12 +161,8 @@ def _short(value):
 
 
 def design_from_file(file, source, assumed=()):
-    """The SI record of a validated file; `assumed` holds what was assumed in reading it.
-
-    Raises
-    ------
-    BadInput, when parts of the file do not agree with each other.
-    """
+    """The SI record of a validated file; `assumed` holds what was assumed in reading it. BadInput
+    when parts of the file do not agree with each other."""
     faults = faults_between(file, source)
     if faults:
         raise BadInput(faults)

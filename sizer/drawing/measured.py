@@ -47,15 +47,8 @@ def measured(start, end, letters_m, text=in_mm, beside=1.0):
 
 
 def balloons(numbered, row, letters_m, span):
-    """A row of balloons, each with a line to what it numbers; no two lines cross, and each leans,
-    so that it lies on no frame's own line.
-
-    Parameters
-    ----------
-    numbered : list of (number, (right, up))
-    row : height of the balloons' middles
-    span : lowest and highest place along the row
-    """
+    """A row of balloons, their middles so high, for each (number, (right, up)) within a `span`
+    along the row; no two lines cross, and each leans, so that it lies on no frame's own line."""
     ordered = sorted(numbered, key=lambda one: one[1][0])
     if not ordered:
         return

@@ -58,10 +58,9 @@ def launch_answer(job, found, judged, most_moment_kgm, gm_odds, hard_odds, weigh
     found : Lesson
     judged : of `sizer.built.steadiness.steadiness`
     most_moment_kgm : weight times distance that this boat bears before it turns over
-    gm_odds : (before, after), odds that GM is above what the use asks at least
-    hard_odds : (before, after), odds that every check that can fail is met; None as of `odds_after`
-    weights : TrialWeights by what is known after the readings
-    """
+    gm_odds, hard_odds : (before, after), odds that GM is above what the use asks at least, and that
+        every check that can fail is met; None as of `odds_after`
+    weights : TrialWeights by what is known after the readings"""
     return {
         "cautions": [*trial_cautions(job.fitted.assessed), *job.cautions],
         "job": imprint_answer(job.imprint),

@@ -214,14 +214,10 @@ def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0, together
 
     Parameters
     ----------
-    header, rows : texts
     shares : of the width, one a column
-    width_mm : of the whole
-    size_pt : of the letters
-    pad_pt : over and under them; more where a hand is to write there, each cell ruled round then
+    pad_pt : over and under the letters; more where a hand is to write, each cell ruled round then
     right_pt : at the right of each column; more where a column of words stands beside another
-    together : (first, last) rows that no page parts, a heavier rule under each such lot
-    """
+    together : (first, last) rows that no page parts, a heavier rule under each such lot"""
     cells = [[words(text, size_pt, BOLD) for text in header]]
     cells += [[words(text, size_pt) for text in row] for row in rows]
     return Table(cells, colWidths=[share / sum(shares) * width_mm * mm for share in shares],
@@ -247,15 +243,9 @@ def beside(left, right, left_mm, width_mm):
 
 
 def scaled_picture(drawn, room_mm, letters_mm=LETTERS_MM, scales=CLOSE_SCALES):
-    """(one to so many, Picture) at the first scale that goes into a room, or the last.
-
-    Parameters
-    ----------
-    drawn : function of the letters' height, in the metres of what is drawn, that gives the Drawing
-    room_mm : width, height
-    letters_mm : their height on paper, whatever the scale
-    scales : one to so many, the largest drawing first; what goes in at one goes in at all after it
-    """
+    """(one to so many, Picture) at the first scale that goes into a room, (width, height), or the
+    last. `drawn` gives the Drawing by the letters' height in the metres of what is drawn; scales
+    come the largest drawing first, and what goes in at one goes in at all after it."""
     found = {}
 
     def goes_in(one_to):

@@ -33,20 +33,11 @@ class RangePackage:
 
 def range_package(people, lines, trip, most_sizes, progress=lambda done, of, words: None,
                   with_files=True, stamp=None, shop=SHOP):
-    """The RangePackage of a list of people.
+    """The RangePackage of a list of people, PersonRow and BadRow; BadInput as
+    `sizer.crowd.people.listed` and `size_range`, whose parameters the others are.
 
-    Parameters
-    ----------
-    people : sequence of PersonRow and BadRow
-    with_files : False leaves the files out, which cost most
-    stamp : as in `sizer.export.range_answer.range_imprint`
-    shop : Shop that the packages are made for
-    others : as `sizer.crowd.sizes.size_range`
-
-    Raises
-    ------
-    BadInput, as `sizer.crowd.people.listed` and `size_range`.
-    """
+    `with_files` False leaves the files out, which cost most; `stamp` is as in
+    `sizer.export.range_answer.range_imprint`, `shop` what the packages are made for."""
     crowd = listed(people, trip.use, trip.gear_kg)
     found = size_range(crowd.measured, lines, trip, most_sizes, progress, cores())
     choice = found.choices[-1]

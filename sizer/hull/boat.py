@@ -102,14 +102,8 @@ class Boat:
 
 
 def scaled_boat(lines, scaling, count=SECTION_COUNT):
-    """The boat that a base's lines become under a scaling, or the boats under many.
-
-    Parameters
-    ----------
-    lines : Lines
-    scaling : Scaling, of numbers or of arrays (n,)
-    count : even sections along the hull, beside those where a line begins or ends
-    """
+    """The boat that a base's Lines become under a Scaling, or the boats under one of arrays (n,);
+    `count` even sections along the hull, beside those where a line begins or ends."""
     places = places_of(lines, count, scaling.length, scaling.legs, scaling.cockpit_length_m)
     opening = _opening(lines, scaling, places)
     sections = _sections(lines, scaling, opening, places.table, places.x_m)

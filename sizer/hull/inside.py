@@ -25,16 +25,11 @@ NO_WAY_THROUGH_M = -0.1  # clearance that counts for a frame without an opening
 
 
 def panel_widths_m(kind, skin_m, sheer):
-    """Width of plywood behind each skin panel of one side, from keel to deck: (..., n - 1) m.
+    """Width of plywood behind each skin panel of one side of a frame of a kind, from keel to deck:
+    (..., n - 1) m; None for a frame that stays whole.
 
-    Parameters
-    ----------
-    kind : of the frame
-    skin_m : (..., n, 2) half-breadth and height of the skin's corners, from the keel up
-    sheer : row of the gunwale
-
-    None for a frame that stays whole.
-    """
+    `skin_m` is (..., n, 2), half-breadth and height of the skin's corners from the keel up, `sheer`
+    the row of the gunwale."""
     hull_m, deck_m = {
         "solid": (SOLID_EDGE_M, SOLID_EDGE_M), "ring": (RING_WIDTH_M, RING_WIDTH_M),
         "footbrace": (RING_WIDTH_M, RING_WIDTH_M),
@@ -94,7 +89,8 @@ def _squares(skin_m, found):
 
 
 def clear_of_frame_m(kind, skin_m, sheer, stock_m, ovals_m, around, most_m):
-    """Least distance of ovals inside a frame from its plywood, on the safe side; negative in it.
+    """Least distance of ovals inside a frame from its plywood, on the safe side; negative in it;
+    (n_boats,).
 
     Each skin panel is taken as endless, which is exact or on the safe side where the section bulges
     outwards. Round a stick the wood reaches BEHIND_NOTCH_M past its corners.
@@ -106,12 +102,7 @@ def clear_of_frame_m(kind, skin_m, sheer, stock_m, ovals_m, around, most_m):
     stock_m : (n_sticks, 2) width and depth of the sticks at the first rows of `skin_m`
     ovals_m : (n_boats, n_ovals, 4) to starboard, as `sizer.paddler.legs.Legs.ovals_m`
     around : (n_points,) angles of the points of each oval that are asked
-    most_m : (n_boats,) the answer where no point is nearer
-
-    Returns
-    -------
-    (n_boats,)
-    """
+    most_m : (n_boats,) the answer where no point is nearer"""
     widths = panel_widths_m(kind, skin_m, sheer)
     if widths is None:
         return np.minimum(most_m, NO_WAY_THROUGH_M)

@@ -93,19 +93,11 @@ class Table:
 
 
 def fair_lines(design, near=None, in_order=True):
-    """The curves of a base design, checked for order between the frames.
+    """The curves of a base design, checked for order between the frames: BadInput where curves
+    cross or a half-breadth turns negative, if `in_order`, as of a boat that is built.
 
-    Parameters
-    ----------
-    design : BaseDesign
-    near : Lines of a design that differs in its frames' points alone, if there is one: a curve
-        through the same points is taken from there
-    in_order : whether curves that cross are refused; not of a boat that nobody builds
-
-    Raises
-    ------
-    BadInput, where curves cross or a half-breadth turns negative between frames.
-    """
+    From `near`, Lines of a design that differs in its frames' points alone, a curve through the
+    same points is taken."""
     bow = near.bow_profile if near else PchipInterpolator(*design.bow.profile_m.T)
     stern = near.stern_profile if near else PchipInterpolator(*design.stern.profile_m.T)
     made = {}

@@ -9,18 +9,11 @@ from sizer.hull.boat import frame_points_m
 
 
 def redrawn(boat, name, drawn_for):
-    """The BaseDesign whose unscaled lines are this boat's.
+    """The BaseDesign of this name whose unscaled lines are this boat's, for whom it was fitted to.
 
     Its battens are bent anew through the moved frame points, so between frames its curves lie
     within 1.5 mm of the scaled ones (tested). Factor limits keep the same sizes in reach. It suits
-    the use that it was fitted to, beside those of its base.
-
-    Parameters
-    ----------
-    boat : Boat
-    name : str, of the new design
-    drawn_for : DrawnFor, whom the boat was fitted to
-    """
+    the use that it was fitted to, beside those of its base."""
     design, scaling = boat.design, boat.scaling
     frames = tuple(
         Frame(frame.name, frame.kind, float(boat.frame_x_m[index]), frame.thickness_m,

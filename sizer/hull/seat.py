@@ -48,16 +48,8 @@ class SeatPlace:
 
 
 def seat_place(design, sections, frame_x_m, between_depth_m, seat_x_m):
-    """The SeatPlace of a scaled boat.
-
-    Parameters
-    ----------
-    design : BaseDesign
-    sections : Sections
-    frame_x_m : (..., n_frames)
-    between_depth_m : {stringer name: (column of the sections, depth_m)} of keel and chines
-    seat_x_m : back of the buttocks
-    """
+    """The SeatPlace of a scaled boat with its frames at (..., n_frames), the back of the buttocks
+    at `seat_x_m`; {stringer name: (column of the sections, depth_m)} of keel and chines."""
     seat = design.seat
     ahead = np.append(np.linspace(seat.length_m, 0.0, ALONG - 1), SIT_AHEAD_M)
     x = along(seat_x_m, ahead) - ahead

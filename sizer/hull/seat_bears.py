@@ -51,18 +51,10 @@ SLAT_UNEVEN = 1.25  # what the slat under a sitting bone bears over its share; o
 def bears_ratio(boats, body_kg, skin_m):
     """Strength of what bears the seat, over the stress in it as its paddler sits down hard.
 
-    Parameters
-    ----------
-    boats : one Boat, or many of one design
-    body_kg : of each paddler
-    skin_m : (..., n, 2) half-breadth and height of the section at the sitting bones, keel to deck
-
-    Returns
-    -------
-    (..., k) of each of the sticks that a panel stands on, in their order, and last of its plates,
-    or of its slats together (k = 1); NaN of a sling, which no stick bears, and of wood whose
-    strength is not known
-    """
+    Of one Boat, or many of one design; `skin_m` (..., n, 2), half-breadth and height of the section
+    at the sitting bones, keel to deck. Returns (..., k) of each of the sticks that a panel stands
+    on, in their order, and last of its plates, or of its slats together (k = 1); NaN of a sling,
+    which no stick bears, and of wood whose strength is not known."""
     seat = boats.design.seat
     if seat.kind != "panel":
         return _beams_ratio(boats, body_kg, skin_m)
@@ -105,14 +97,9 @@ def bent_m(start, end, front, back):
 
 
 def shares(rests_m):
-    """Shares (..., k) of the seat's load that the rows of sticks bear, by the lever between them.
-
-    Parameters
-    ----------
-    rests_m : (..., k) half-breadths where a panel lies on them, from 0 at the keel outward
-
-    A chine's share is that of both sides together.
-    """
+    """Shares (..., k) of the seat's load that the rows of sticks bear, by the lever between them,
+    from the half-breadths (..., k) where a panel lies on them, from 0 at the keel outward. A
+    chine's share is that of both sides together."""
     past = np.clip((SIT_APART_M - rests_m[..., :-1]) / np.diff(rests_m), 0.0, 1.0)
     one, none = np.ones_like(past[..., :1]), np.zeros_like(past[..., :1])
     return np.concatenate([one, past], axis=-1) - np.concatenate([past, none], axis=-1)

@@ -35,12 +35,8 @@ class Sections:
 
 
 def closed_rings(sections):
-    """Closed outlines, counter-clockwise seen from astern with y to the right.
-
-    Returns
-    -------
-    (n_sections, 2 n_points - 1, 2) array of y, z in m; the last point repeats the first.
-    """
+    """Closed outlines, counter-clockwise seen from astern with y to the right: (n_sections, 2
+    n_points - 1, 2) of y, z in m; the last point repeats the first."""
     starboard = np.stack([sections.y_m, sections.z_m], axis=-1)
     port = starboard[:, -2::-1] * (-1.0, 1.0)
     return np.concatenate([starboard, port], axis=1)

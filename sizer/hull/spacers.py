@@ -23,15 +23,8 @@ def spaced(frames):
 
 
 def half_room_m(boats, x_m, height_m):
-    """Half-breadth of a spacer's inner face, at a height or at its edge that is nearest to it.
-
-    Parameters
-    ----------
-    boats : one Boat, or many of one design
-    x_m, height_m : where it is asked, of each boat
-
-    NONE_THERE_M where no spacer stands beside that x.
-    """
+    """Half-breadth of a spacer's inner face in one Boat, or many of one design, at a height or at
+    its edge that is nearest to it; NONE_THERE_M where no spacer stands beside that x."""
     frames, frame_x, sheer = boats.design.frames, boats.frame_x_m, boats.sections.sheer
     found = np.full(np.shape(x_m), NONE_THERE_M)
     for place in spaced(frames):

@@ -68,15 +68,9 @@ def plan_pencil(boat, span_m=None, shift_m=0.0):
 
 
 def body_plan(boat, paper, column, base=None, chosen=None):
-    """Half-sections at the frames, forward ones to the right, their names in columns beside.
-
-    Parameters
-    ----------
-    paper : Window, the boat's middle on its own
-    column : of the names from the paper's edges, mm
-    base : Boat to draw in pencil below, or None
-    chosen : index of a frame to draw heavier, or None
-    """
+    """Half-sections at the frames, forward ones to the right, their names in columns so many mm
+    from the edges of a Window, the boat's middle on its own; the base in pencil below, if it is
+    given, and the frame of one index heavier."""
     corners, unit_m = _halves(boat), paper.unit_m
     sheer, heights = corners[:, boat.sections.sheer], corners[..., 1]
     strokes = [line("centre", (0.0, heights.max() + 0.03), (0.0, heights.min() - 0.01))]

@@ -25,15 +25,8 @@ LABEL = 130.0  # reach of the longest margin text
 
 def side_view(boat, base_boat, particulars, person, length_text, narrow=False):
     """Side view: boat in ink, base in pencil, the water at the trim found, the seated paddler.
-
-    Parameters
-    ----------
-    boat, base_boat : Boat
-    particulars : Particulars of `boat` afloat
-    person : Body
-    length_text : callable from m to the words of a dimension
-    narrow : for a phone: the whole boat above, the middle of it larger below
-    """
+    `length_text` says m in a dimension; for a phone (`narrow`) the whole boat stands above, the
+    middle of it larger below."""
     scene = scene_of(boat, base_boat, particulars, person, length_text)
     return marks.picture("Side view", (
         f"Side view of {boat.design.name}, {length_text(boat.length_m)} long and "
@@ -44,14 +37,8 @@ def side_view(boat, base_boat, particulars, person, length_text, narrow=False):
 
 
 def flooded_view(boat, base_boat, particulars, person, length_text, bags, seated, narrow=False):
-    """The side view of a boat full of water, with its float bags.
-
-    Parameters
-    ----------
-    bags : tuple of Chamber
-    seated : whether the paddler can sit in it like this; nobody is drawn in it where not
-    others : as `side_view`, of the flooded boat
-    """
+    """The side view of a boat full of water, with its float bags, a tuple of Chamber; nobody is
+    drawn in it where the paddler cannot sit in it like this (`seated`)."""
     scene = replace(scene_of(boat, base_boat, particulars, person, length_text), seated=seated,
                     bags=bags)
     ends = ", ".join(f"a float bag from {length_text(one.front_x_m)} to "

@@ -71,18 +71,9 @@ def _meet(taken, shapes, within_m):
 
 
 def on_wood(wood, lines, holes, shortest_m=0.0):
-    """Saw lines of a piece, lines marked on it, its holes; and the wood left free for words.
-
-    Parameters
-    ----------
-    wood : polygon in drawing coordinates
-    lines : (n, 2) each, marked in dashes where they run over more wood than `shortest_m`
-    holes : middles of the lashing holes, countersunk
-
-    Returns
-    -------
-    (strokes, FreeWood)
-    """
+    """(strokes, FreeWood): saw lines of a piece, a polygon in drawing coordinates, `lines` marked
+    on it, (n, 2) each, in dashes where they run over more wood than `shortest_m`, its countersunk
+    holes by their middles; and the wood left free for words."""
     marks = [Path("mark", dash) for line in lines
              for piece in line_pieces(wood.intersection(LineString(line)), shortest_m)
              for dash in _dashes(piece)]
@@ -105,19 +96,10 @@ def _dashes(points_m):
 
 
 def written(free, words, spots, heights_m=HEIGHTS_M):
-    """Texts on the wood, each at the first spot of the largest letters that fit.
+    """Texts on a FreeWood, each at the first of `spots`, ((right, up), angle in degrees), of the
+    largest letters that fit; words and heights come the most important and the highest first.
 
-    Parameters
-    ----------
-    free : FreeWood, in drawing coordinates
-    words : texts to place, the most important first
-    spots : list of ((right, up), angle in degrees) to try
-    heights_m : of letters to try, the highest first
-
-    Returns
-    -------
-    (tuple of Text, what is left of the FreeWood, tuple of words that found no place)
-    """
+    Returns (tuple of Text, what is left of the FreeWood, tuple of words that found no place)."""
     placed, lost = [], []
     for word in words:
         text = _first_fit(free, Text("text", (0.0, 0.0), 0.0, word), heights_m,

@@ -103,18 +103,14 @@ class Layout:
 
 
 def layouts(pieces, shop=SHOP, numbers=None, athwart=()):
-    """A Layout for each thickness, thinnest first; inner corners have the shop's relief.
+    """A Layout for each thickness, thinnest first; inner corners have the shop's relief. BadInput
+    where a piece is larger than the sheet.
 
     Parameters
     ----------
     pieces : list of (Drawing, nominal thickness in m)
     numbers : {piece's name: its number in the list of parts}, written before the name
-    athwart : names of those whose face grain runs upright in their drawing; others lie either way
-
-    Raises
-    ------
-    BadInput, where a piece is larger than the sheet.
-    """
+    athwart : names of those whose face grain runs upright as drawn; others lie either way"""
     bare = [(routed(one.on(*WORK_PENS), shop), thickness) for one, thickness in pieces]
     faults = [fault for one, _ in bare for fault in _too_large(one, shop)]
     if faults:

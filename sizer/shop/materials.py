@@ -62,18 +62,8 @@ class Materials:
 
 
 def materials(boat, sticks, shop=SHOP, layouts=(), stems=None, spacers=(), more=()):
-    """The Materials of a boat.
-
-    Parameters
-    ----------
-    boat : Boat
-    sticks : the boat's Sticks
-    shop : Shop, for its lengths of stock and widths of cloth
-    layouts : the Layouts of the plywood
-    stems : the boat's StemPatterns, where they are drawn already
-    spacers : its Spacers
-    more : further Items, of seat, strongback and outfit
-    """
+    """The Materials of a boat of these Sticks and Spacers, its plywood in Layouts; its StemPatterns
+    where they are drawn already, `more` Items of seat, strongback and outfit."""
     plans, rim = cutting_plans(sticks, shop.stock_lengths_m), coaming(boat)
     cloth = skin(boat, shop.cloth_widths_m)
     cord = lashing(boat, sticks, stems or stem_patterns(boat))

@@ -95,11 +95,7 @@ class Money:
 
 def money_of_table(table, source=MONEY):
     """The Money of a settings file's table; what it leaves out is ours, and stands in `ours`.
-
-    Raises
-    ------
-    BadInput, with every fault: place, value found, what is allowed.
-    """
+    BadInput with every fault: place, value found, what is allowed."""
     if not isinstance(table, dict):
         raise BadInput([Fault(source, repr(table), "a table, name = value")])
     known = keys_of(Money)

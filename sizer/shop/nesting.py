@@ -50,18 +50,15 @@ class _Cells:
 
 
 def nested(shapes, sheet_m, gap_m, sheets=None, turns=None):
-    """A Spot for each of some polygons, in their order; None where one finds no room.
-
-    Where the largest first does not do, other orders are tried.
+    """A Spot for each of some polygons, in their order; None where one finds no room. Where the
+    largest first does not do, other orders are tried.
 
     Parameters
     ----------
-    shapes : sequence of Polygon, with their openings
     sheet_m : length, width of a sheet
     gap_m : least between parts, and from a part to the sheet's edge
     sheets : at most so many; None takes as many as needed
-    turns : of each polygon, those of QUARTERS that its grain allows; None allows all
-    """
+    turns : of each polygon, those of QUARTERS that its grain allows; None allows all"""
     grid = _grid(sheet_m, gap_m)
     turned = [{turn: _turned(shape, gap_m)[turn] for turn in allowed}
               for shape, allowed in zip(shapes, turns or [QUARTERS] * len(shapes), strict=True)]

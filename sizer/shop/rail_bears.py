@@ -19,7 +19,8 @@ PUSH = 1.0
 
 
 def rail_bears_ratio(wood, size_m, beside_m, over_m, ahead_m, span_m, body_kg):
-    """Strength of a rail over the stress in it; the least of some places of its pedal.
+    """Strength of a rail over the stress in it; the least of some places of its pedal; NaN of wood
+    whose strength is not known.
 
     With the push F, A = (h - d) t, and the pins' middle a from the fore frame of a span l, sideways
     the greatest of F (e1 + e2) a / l, F e1 less that and F e2 bends (h - d) t^2 / 6, e1 and e2 from
@@ -28,18 +29,11 @@ def rail_bears_ratio(wood, size_m, beside_m, over_m, ahead_m, span_m, body_kg):
 
     Parameters
     ----------
-    wood : name of one of WOODS
     size_m : thickness t and height h of the rail
     beside_m : thicknesses of cheek and stop, on its inner and its outer face
     over_m : from the balls of the feet up to the rail's middle
     ahead_m : (n,) from the fore frame aft to the middle of a pedal's pins
-    span_m : clear between the frames
-    body_kg : of the paddler
-
-    Returns
-    -------
-    float; NaN of wood whose strength is not known
-    """
+    span_m : clear between the frames"""
     thick, high = size_m
     push = PUSH * body_kg * STANDARD_GRAVITY_MPS2
     at = np.asarray(ahead_m) / span_m

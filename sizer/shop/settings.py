@@ -69,17 +69,8 @@ SHOP = Shop()
 
 
 def read_shop(text, source="shop"):
-    """The Shop of a settings file.
-
-    Parameters
-    ----------
-    text : str or bytes, TOML or JSON
-    source : the file's name, to start each fault with
-
-    Raises
-    ------
-    BadInput, with every fault: place, value found, what is allowed.
-    """
+    """The Shop of a settings file, TOML or JSON; its name, `source`, starts each fault. BadInput
+    with every fault: place, value found, what is allowed."""
     table = settings_table(plain_text(text, source, "a shop's settings"), source)
     return shop_of_table(table, source)
 
@@ -131,11 +122,7 @@ def tidy(shop):
 
 def without_slips(shop):
     """The same Shop as it is entered; what was kept or issued before is taken as it stands.
-
-    Raises
-    ------
-    BadInput, where a plywood measures quite another thickness than it is sold under.
-    """
+    BadInput where a plywood measures quite another thickness than it is sold under."""
     slips = [Fault("plywood", f"{one.nominal_m * MM_PER_M:g} = {one.true_m * MM_PER_M:g}",
                    "a true thickness of {:g} to {:g} mm; measure a sheet, or name what it is sold "
                    "under".format(*(share * one.nominal_m * MM_PER_M for share in TRUE_SHARE)))

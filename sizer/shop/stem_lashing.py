@@ -48,16 +48,9 @@ class StemLashing:
 
 
 def stem_lashings(wood, beside, keel, tail_m, ridge):
-    """The StemLashings of a stem, from the keel up; fewer where the wood has no room.
-
-    Parameters
-    ----------
-    wood : polygon of the piece
-    beside : list of Beside, from the keel up
-    keel : its Stringer
-    tail_m : (n, 2) the keel's moulded line under the tail, from the mouth inboard
-    ridge : Stringer on the head, or None
-    """
+    """The StemLashings of a stem, from the keel up; fewer where the wood, a polygon, has no room.
+    Its Besides come from the keel up; `tail_m` is (n, 2), the keel's moulded line under the tail,
+    from the mouth inboard; `ridge` the Stringer on the head, or None."""
     bands = {one.stringer: one.band() for one in beside}
     free = wood.buffer(-(EDGE_M + HOLE_M / 2.0)).difference(
         unary_union(list(bands.values())).buffer(CLEAR_M + HOLE_M / 2.0))

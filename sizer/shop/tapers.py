@@ -84,16 +84,9 @@ def _tapers(boat, name):
 def blend(gap, from_end, width, inner):
     """The feather tip's place from where two lines part, and the Taper from it.
 
-    At any gap the stick keeps its outer half and what the host leaves of its inner half. The taper
-    reaches as far as the gap between the lines is less than the stock between them.
-
-    Parameters
-    ----------
-    gap : (n,) m between the lines, rising from 0
-    from_end : (n,) m along the stick's line, from the parting place
-    width : m, of the stick
-    inner : m, that the host reaches from its line towards the stick
-    """
+    At any `gap` between the lines, (n,) m rising from 0 at (n,) m from the parting place, the stick
+    keeps its outer half and what the host leaves of its inner half, reaching `inner` from its line.
+    The taper reaches as far as the gap is less than the stock between them."""
     outer = 0.5 * width
     apart = np.flatnonzero(gap >= inner + 0.5 * width)
     whole = int(apart[0]) if apart.size else gap.size - 1
