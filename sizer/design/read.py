@@ -116,8 +116,7 @@ def _validated(table, source):
 
 
 def plain_faults(error, table, source):
-    """A ValidationError's findings in a table in our words, one a place, each begun by the
-    source."""
+    """A ValidationError's findings in our words, one a place, each begun by the source."""
     faults = {}
     for found in error.errors():
         keys, value = _place(found["loc"], table)

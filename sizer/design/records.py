@@ -75,8 +75,7 @@ class Stringer:
 
     @property
     def lies_flat(self):
-        """Whether its outer face looks up or down: seen from the side it is as high as it is deep.
-        """
+        """Whether its outer face looks up or down: from the side it is as high as deep."""
         return self.role in ("keel", "deck", "ridge")
 
 

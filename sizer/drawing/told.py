@@ -48,8 +48,7 @@ def row_of(parts, between=", "):
 
 
 def figure(value_m, form, parts=units.MARK_PARTS):
-    """A length by the format of its millimetres, without the unit; inches to 1/`parts`, with
-    theirs."""
+    """A length by the format of its millimetres, no unit; inches to 1/`parts`, with theirs."""
     value_mm = float(value_m) * units.MM_PER_M
     return Told(format(value_mm, form), units.tape_text(value_mm, parts))
 

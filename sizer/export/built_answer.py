@@ -104,8 +104,7 @@ def dry_fit_files(job, found, sheets=None):
 
 
 def patterns_as_built(job, found):
-    """The FramePattern of every frame of the boat as it stands, in the plywood of the Job's Shop.
-    """
+    """Every frame's FramePattern of the boat as it stands, in the plywood of the Job's Shop."""
     assessed, boat = found.built.assessed, with_true_plywood(found.sides.mean, job.shop)
     return bored(frame_patterns(boat, assessed.particulars, assessed.person.water),
                  job.patterns.foot_rails)

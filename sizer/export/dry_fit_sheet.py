@@ -76,8 +76,7 @@ WHO = "Measured by ____________________ on ____________ , tape good to ± ______
 
 
 def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
-    """The sheet of a Job, lying, its figures in "mm", "cm" or "in", on "A4" or "Letter"; bytes, the
-    same for the same job."""
+    """The sheet of a Job, lying, in "mm", "cm" or "in", on "A4" or "Letter"; always the same."""
     points = points_of(job.fitted.assessed.boat)
     asked = asked_of(points, job.setting_up)
     first, known = _first(job, points, asked, unit)

@@ -90,8 +90,7 @@ def of_the_body(check):
 
 
 def sought_rows(fitted):
-    """(what, sought, reached, off, from where off counts) of everything the fit sought, in words.
-    """
+    """(what, sought, reached, off, from where off counts) of all the fit sought, in words."""
     return [(one.aim.title, *(_sought(value, one.aim.unit) for value in (one.wanted, one.value)),
              _apart(one), _sought(one.aim.scale, one.aim.unit)) for one in fitted.sought]
 

@@ -23,8 +23,7 @@ def number(value, digits=DIGITS):
 
 
 def named(record, *names):
-    """Some fields of a record, or all, by their keys outside: `x_m` in mm as `x_mm`, numbers
-    rounded."""
+    """Some fields of a record, or all, by their keys outside: `x_m` in mm as `x_mm`, rounded."""
     return {key: _outside(getattr(record, name), per or 1.0)
             for name in names or (one.name for one in fields(record))
             for key, per in (outside(name),)}

@@ -201,8 +201,7 @@ def _broken(widths, *alike):
 
 @cache
 def _style(face, size_pt, leading_pt, before_pt, after_pt):
-    """A style, and letters in it: to read the same for each cell of a table takes longer than to
-    set the cell."""
+    """A style and letters in it, kept: to read it anew takes longer than to set a cell."""
     register_faces()
     style = ParagraphStyle("words", fontName=face, fontSize=size_pt, leading=leading_pt,
                            spaceBefore=before_pt, spaceAfter=after_pt)

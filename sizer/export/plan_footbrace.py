@@ -21,8 +21,7 @@ AFTER_MM = Told(" mm", "")  # after figures, whose inches have their mark
 
 
 def footbrace_blocks(on, bench, parts, text_pt):
-    """Where it stands and how it is made, on a Ground; its cleats by their number in the list of
-    parts."""
+    """Where it stands and how it is made; its cleats by their number in the list of parts."""
     up = on.job.setting_up
     one_to, rail = on.pictured(rail_view, bench, share=0.17)
     near, across = on.pictured(pedals_view, on.job.fitted.assessed, bench, up.baseline_height_m,

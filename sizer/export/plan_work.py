@@ -41,8 +41,7 @@ def told_figures(job, bench):
 
 
 def _marked(job):
-    """Names of the frames that must be found under the skin: for hands, and for a trial's weight.
-    """
+    """Names of the frames to be found under the skin: for hands, and for a trial's weight."""
     beside, behind = hand_frames(job)
     return list(dict.fromkeys([*(one.name for one in (*beside, behind)), trial_frame(job)]))
 

@@ -167,8 +167,7 @@ def _risers_table(risers, unit, written, width):
 
 
 def _laths_table(bench, width):
-    """Where the screws of the laths that stay stems and legs are, to starboard, port alike, and
-    how long they are."""
+    """Where the screws of the laths that stay stems and legs are, to starboard, and how long."""
     laths = [*((f"{one.stem}, from its block", one) for one in bench.stays),
              *((f"{one.frame}'s leg", one) for one in bench.leg_stays if one.clear)]
     rows = [[name, *(" / ".join(map(written, end)) for end in one.ends_m

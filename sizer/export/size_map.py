@@ -51,8 +51,7 @@ def who_takes_which(found, choice):
 
 
 def size_map(shown, length_unit="mm", mass_unit="kg"):
-    """The Drawing of a WhoTakesWhich, in metres of paper: a shape and a pen for each size, and
-    their key below."""
+    """The Drawing of a WhoTakesWhich, in metres of paper: a shape and a pen a size, and a key."""
     stature = shown.stature_mm / MM_PER_LENGTH_UNIT[length_unit]
     weight = shown.weight_kg / KG_PER_MASS_UNIT[mass_unit]
     x_axis, y_axis = _axis(stature, STEPS[length_unit]), _axis(weight, STEPS[mass_unit])

@@ -53,8 +53,7 @@ NONE = "-"  # in a cell that does not apply
 
 
 def sticks_pdf(job, bench, paper=USUAL_PAPER):
-    """The cards of a job, then its cautions, on one of PAPERS_MM; bytes, the same for the same
-    job."""
+    """The cards of a job, then its cautions, on one of PAPERS_MM; the same bytes always."""
     return alone(job, sticks_sheet(ground(job, paper), bench), PageBreak())
 
 

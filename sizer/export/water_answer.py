@@ -99,8 +99,7 @@ def pace_answer(pace):
 
 
 def wind_answer(wind):
-    """Side areas above and below water and the lead between their centres; null where it is
-    not known."""
+    """Side areas above and below water and the lead between their centres; null if not known."""
     return None if wind is None else {
         **{where: named(side, "area_m2", "x_m", "height_m")
            for where, side in (("above", wind.above), ("below", wind.below))},
@@ -109,8 +108,7 @@ def wind_answer(wind):
 
 
 def under_way_answer(cases):
-    """Which way the boat turns under way in wind, by case of a Study, and the skeg for it;
-    null where a case is not known."""
+    """Which way the boat turns under way in wind, by case of a Study, and the skeg for it."""
     return {
         name: None if ways is None else list(map(_way_answer, ways))
         for name, ways in cases.items()

@@ -121,8 +121,7 @@ def tied_at(one):
 
 
 def gear_view(one, stations, letters_m):
-    """The loops of a GearTie round its stick at both frames, their Stations given, and the line
-    crosswise through them."""
+    """The loops of a GearTie round its stick at both frames, and the line through them."""
     at = {station.name: station for station in stations}
     fore, aft = (at[name] for name in one.frames)
     apart = aft.faces_x_m[0] - fore.faces_x_m[1]

@@ -37,8 +37,7 @@ def band_view(boat, bench, letters_m):
 
 
 def _frame(boat, bench, name):
-    """Where the plywood of a frame begins and ends along the boat, and its height beside the
-    ridge."""
+    """Where a frame's plywood begins and ends along the boat, and its height beside the ridge."""
     wood = next(one.wood for one in bench.frames if one.name == name)
     fore, aft = next(one.faces_x_m for one in setting_up(boat).stations if one.name == name)
     beside = wood.intersection(LineString([(BESIDE_M, -1.0), (BESIDE_M, 2.0)]))

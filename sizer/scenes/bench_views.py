@@ -14,8 +14,7 @@ BEAM_M = (0.05, 0.03)  # half the strongback's width as drawn, and how much of i
 
 
 def asked_view(points, setting_up, asked, text, narrow=False):
-    """The picture of one Asked of a boat's Points and its SettingUp; `text` writes metres, narrow
-    is for a phone."""
+    """The picture of one Asked of a boat's Points; `text` writes metres, narrow is for a phone."""
     if asked.what in (MARK, LENGTH):
         return _along(points, setting_up, asked, text, narrow)
     return _frame(points, setting_up.baseline_height_m, asked, text, narrow)

@@ -108,8 +108,7 @@ def _rings(numbered, rows, edge, unit, long):
 
 
 def _fanned(numbered, edge):
-    """From bow to stern; of those at one frame the nearest to the edge in the middle, the lines
-    of the others beside its ring."""
+    """From bow to stern; of those at one frame the nearest to the edge in the middle."""
     fanned = []
     for _, stack in groupby(sorted(numbered, key=lambda one: one[1][0]), lambda one: one[1][0]):
         here = []

@@ -29,8 +29,7 @@ STICK_M = 0.030  # of the stick past the cleat and past the frame; our drawing
 
 
 def rail_view(bench, letters_m):
-    """One rail from inside the boat, bow on the left, with every hole and the paddler's pedal on
-    it."""
+    """One rail from inside the boat, bow on the left, with every hole and the paddler's pedal."""
     rails = bench.foot_rails
     high = RAIL_HIGH_M
     strokes = [box("cut", 0.0, 0.0, rails.long_m, high),
@@ -62,8 +61,7 @@ def _plate_span_m(bench):
 
 
 def _frames_beside(bench):
-    """The plywood of both frames behind the rail with the grooves beside it, and the stop behind it
-    against the after one."""
+    """The plywood of both frames behind the rail with their grooves, and the stop behind it."""
     rails = bench.foot_rails
     thick = {one.name: one.thickness_m for one in bench.frames}
     aft = rails.long_m - RAIL_PAST_M

@@ -34,8 +34,7 @@ def lashing_drawing(bench, letters_m):
 
 
 def shown_notch(bench):
-    """(FramePattern, Notch, its two holes) of the first chine that has two, from the widest
-    frame outwards."""
+    """(FramePattern, Notch, its two holes) of the first chine with two, from the widest frame."""
     frames = sorted(bench.frames, key=lambda one: -one.section.skin_m[:, 0].max())
     for frame in frames:
         for notch in frame.section.notches:
@@ -66,8 +65,7 @@ def _face(frame, notch, holes, letters):
 
 
 def _loop(holes, notch):
-    """The cord on the frame's face: from hole to hole over the stick's outer face; round the stick
-    from one alone."""
+    """The cord on the frame's face: from hole to hole over the stick; round it from one alone."""
     corners = np.asarray(notch.stock().exterior.coords)[:-1, :2]
     outward = -np.asarray(notch.inward)
     if len(holes) == 1:

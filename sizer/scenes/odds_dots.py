@@ -10,8 +10,7 @@ GAP = 2.5
 
 
 def odds_dots(full, said):
-    """A Drawing of a hundred dots, `full` of them filled, from the first row on; `said` is its
-    title."""
+    """A Drawing of a hundred dots, `full` of them filled from the first row on."""
     circles = []
     for index in range(ACROSS * DOWN):
         row, column = divmod(index, ACROSS)

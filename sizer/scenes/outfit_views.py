@@ -67,8 +67,7 @@ def _between(value_m):
 
 
 def _board(one, x_m):
-    """The board across there, to starboard: underside from the wall to the gunwale, then its top.
-    """
+    """The board across there, to starboard: underside from the wall out, then its top."""
     low = np.array([one.edge_m(x_m), (one.outer_m, one.outer_z_m)])
     return np.concatenate([low, np.add(low[::-1], (0.0, THICK_M * one.slope))])
 

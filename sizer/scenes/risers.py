@@ -72,8 +72,7 @@ def _view(riser, pattern, baseline, unit, letters):
 
 
 def riser_side(riser, thickness_m, letters_m):
-    """The Drawing of a forked Riser from the side with its screws, the plywood so thick, the bow
-    on the left."""
+    """The Drawing of a forked Riser from the side with its screws, the bow on the left."""
     under, top = min(riser.ledge_m), riser.height_m
     behind = -THICK_M - FOOT_M[0]
     strokes = [

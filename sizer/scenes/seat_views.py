@@ -34,8 +34,7 @@ CORD_M = 0.0015  # from a lashing as drawn to what it goes round; our drawing
 
 @lru_cache(maxsize=16)  # a job's, at the scales tried, for pages of every size
 def seat_views(seat, boat, letters_m):
-    """The Drawing of a SeatBuilt in its boat: plan, and section beside it; letters as high as
-    told."""
+    """The Drawing of a SeatBuilt in its boat: plan, and section beside it."""
     plan, section = _plan(seat, boat, letters_m), _section(seat, boat, letters_m)
     right = plan.box_m[2] - section.box_m[0] + 3.0 * letters_m
     up = 0.5 * (plan.box_m[1] + plan.box_m[3]) - 0.5 * (section.box_m[1] + section.box_m[3])
@@ -178,8 +177,7 @@ def _clipped(shape, window, pen):
 
 
 def _view(strokes, laid, baseline, how, also=()):
-    """Strokes with the figures of the boards' edges, and of other spots on their tops, over them.
-    """
+    """Strokes with the figures of the boards' edges, and of spots on their tops, over them."""
     letters, unit = how
     drawn = Drawing("", tuple(strokes)).moved((0.0, baseline))
     spots = [spot for board in laid for spot in board.section_m[:-3:-1]]

@@ -73,8 +73,7 @@ def _beside(one, other):
 
 
 def section_at(boat, x_m, seat=True):
-    """Skin, sticks and, where asked, the seat's boards across the boat at one place, in boat
-    metres."""
+    """Skin, sticks and, where asked, the seat's boards across the boat, in boat metres."""
     skin = _skin(boat, x_m)
     return [
         *(ring_path("block", one.exterior) for one in sticks_at(boat, x_m).geoms),

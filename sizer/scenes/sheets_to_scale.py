@@ -79,8 +79,7 @@ def _sheet(thickness_m, sheet, numbers, letters):
 
 
 def _grain(sheet, letters):
-    """An arrow along a sheet's face grain with its name, where no part lies: in what is left at its
-    end, else under it."""
+    """An arrow along a sheet's face grain with its name, where no part lies, else under it."""
     name, long, tip = "face grain", ARROW * letters, 0.5 * letters
     wide = max(words_width_m(name, letters), long) + letters
     fits = sheet.offcut_m > wide

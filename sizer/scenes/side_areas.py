@@ -24,8 +24,7 @@ TORSO_ASPECT = 0.4  # breadth over height of the torso's rectangle as drawn
 
 
 def side_areas(boat, wind, particulars, length_text, narrow=False):
-    """Silhouettes above and below water of a boat adrift in its WindBalance, and the centre of
-    each; the rest as in `side_view`."""
+    """Silhouettes above and below water of a boat in its WindBalance, and the centre of each."""
     paper, hull = _afloat(boat, wind, particulars, length_text, 0.0, narrow)
     return _named("Side areas", wind.above, wind.below, length_text, [paper.on_paper([
         *hull, *_winds_centre(wind.above, particulars, hull, paper.unit_m),

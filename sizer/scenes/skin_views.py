@@ -149,8 +149,7 @@ def _on_ridge(stick, letters):
 
 
 def _stem(thick, letters):
-    """A stem cut level, the boat's end up: both halves past its edge, sewn there, the flap turned
-    to starboard and sewn down."""
+    """A stem cut level, the boat's end up: both halves past its edge, sewn, the flap turned."""
     half, seam = 0.5 * thick, STEM_SEAM_M
     sides = [[(side * (half + APART_M), -STEM_LONG_M), (side * (half + APART_M), 0.0),
               (side * 0.5 * APART_M, seam)] for side in (-1.0, 1.0)]

@@ -25,8 +25,7 @@ ROUND = ((1.1, 0.0), (-1.1, 0.0), (0.0, 1.3), (0.0, -1.3),  # of a hole: places 
 
 
 def stem_joint(stem, drawing, letters_m):
-    """The Drawing of a StemPattern, the boat's end on the left, in the coordinates of its pattern's
-    Drawing, whose lines are shown."""
+    """The Drawing of a StemPattern, the boat's end on the left, as its pattern's Drawing lies."""
     # without the line that leads to the waterline's name, which is not told here
     strokes = [one for one in drawing.strokes
                if not isinstance(one, Text) and one.pen in ("cut", "guide", "stick")

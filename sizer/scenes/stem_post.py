@@ -79,8 +79,7 @@ def _side(post, letters):
 
 
 def _loose(post):
-    """The boards that loose arms are screwed to, from the boat's middle, and where arms are sawn
-    off."""
+    """The boards of loose arms, from the boat's middle, and where arms are sawn off."""
     top, half = post.long_m, 0.5 * STOCK_M
     for side in (1.0, -1.0):
         yield box("mark", side * half, top - ARM_BOARD_M, side * (half + THICK_M), top)

@@ -68,8 +68,7 @@ def pad_words(assessed):
 
 
 def gear_words(assessed, swamped):
-    """What must be aboard besides the paddler, and where, before anything is measured afloat; the
-    Swamped boat tells its bags."""
+    """What must be aboard besides the paddler, and where, before it is measured afloat."""
     heaps = assessed.loading.gear
     if not heaps:
         return ("no gear is reckoned with: it stays ashore. Float bags (about "

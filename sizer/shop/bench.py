@@ -135,8 +135,7 @@ class Bench:
 
 
 def bench_of(job, shop=SHOP):
-    """The Bench of a Job, built with what a Shop has. BadInput where a pattern is larger than the
-    sheet."""
+    """The Bench of a Job for a Shop. BadInput where a pattern is larger than the sheet."""
     assessed = job.fitted.assessed
     boat, design = assessed.boat, assessed.boat.design
     same = shop.plywoods == job.shop.plywoods

@@ -63,8 +63,7 @@ def sticks_at(boat, x_m):
 
 
 def sticks_on(boat, skin):
-    """The same on the skin's corners there (n_corners, 2), each stick middled on its corner, the
-    gunwale under it."""
+    """The same on the skin's corners there (n_corners, 2), each stick's middle on its corner."""
     stock = boat.lines.stock_m[:len(skin)]
     inward = squares(skin, len(stock))
     along = np.stack([inward[:, 1], -inward[:, 0]], axis=1)

@@ -94,8 +94,7 @@ def _bay(boat, frames):
 
 
 def _near(riser, half_m, high_m):
-    """(tape, top) of each part of a Riser that is nearer to the keel than half_m and anywhere
-    between two heights."""
+    """(tape, top) of each part of a Riser nearer to the keel than half_m and within two heights."""
     for tape, across, (low, top) in riser.solids_m:
         if across[0] < half_m and low < high_m[1] and top > high_m[0]:
             yield tape, top

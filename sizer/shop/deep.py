@@ -20,8 +20,7 @@ TALL_STEP_M = 0.01  # that a helper's least stature is told to, upwards
 
 
 def edge_m(afloat):
-    """Depth where one gets in, of the Particulars of the boat laden: a whole number of EDGE_STEP_M,
-    upwards."""
+    """Depth where one gets in, of the laden boat: a whole number of EDGE_STEP_M, upwards."""
     return math.ceil((afloat.draft_m + UNDER_KEEL_M) / EDGE_STEP_M - 1e-9) * EDGE_STEP_M
 
 
@@ -33,8 +32,7 @@ def clear_m(assessed):
 
 
 def helpers_tall_m(assessed):
-    """How tall helpers are at the least who stand there, the water no higher than the lower end of
-    their breastbone."""
+    """How tall helpers are at the least: the water no higher than the breastbone's lower end."""
     return math.ceil(clear_m(assessed) / BREAST_SHARE / TALL_STEP_M - 1e-9) * TALL_STEP_M
 
 

@@ -207,8 +207,7 @@ def _lean_deg(pattern, z):
 
 
 def _half_m(pattern, z):
-    """Half-breadth of a frame's opening at a height or at some, (n,); of the skin where it has
-    none."""
+    """Half-breadth of a frame's opening at a height or some, (n,); of the skin without one."""
     ends = np.stack(np.broadcast_arrays((0.0, FAR_M), np.expand_dims(z, -1)), axis=-1)
     inside = pattern.opening if pattern.opening is not None else pattern.section.outline()
     return np.nan_to_num(shapely.bounds(shapely.intersection(shapely.linestrings(ends), inside))

@@ -90,8 +90,7 @@ def _spots(pattern):
 
 
 def _filed(notch):
-    """Where a notch that is sawn for the stick at the reference face has to be filed, and by what:
-    its walls, its floor."""
+    """Where a notch sawn for the stick at the reference face is filed: its walls, its floor."""
     across, deep = notch.drift_m
     wall = "upper wall" if across > 0.0 else "lower wall"
     if abs(across) > FILED_FROM_M and not (across > 0.0 and notch.role == "gunwale"):

@@ -23,8 +23,7 @@ NOTE = ("One half: both sides are alike. Lay the dashed centre line on one drawn
 
 
 def half_pattern(drawing):
-    """The half to the right of the centre line, x = 0; the Drawing itself where its two halves are
-    not alike."""
+    """The half to the right of the centre line, x = 0; the Drawing where its halves are unlike."""
     wood = outlines(drawing)
     edges = [one.boundary for one in wood]
     if len(wood) != 1 or edges[0].hausdorff_distance(

@@ -109,8 +109,7 @@ def room_words(pads):
 
 
 def hip_checks(patterns, assessed):
-    """A tuple of the check of an Assessed boat's hips among its FramePatterns; empty where no
-    spacer stands beside them."""
+    """A tuple of the check of an Assessed boat's hips; empty where no spacer stands beside them."""
     frames = {one.name: one for one in patterns}
     spacer = beside_hips(assessed.boat, frames, spacers(patterns))
     if spacer is None:
@@ -123,8 +122,7 @@ def hip_checks(patterns, assessed):
 
 
 def beside_hips(boat, frames, made):
-    """The one of some Spacers that the sitting bones are beside, among FramePatterns by name; None
-    where none is."""
+    """The one of some Spacers that the sitting bones are beside; None where none is."""
     x = sit_x_m(boat)
     return next((one for one in made for fore, aft in [ends_x_m(one, frames)] if fore < x < aft),
                 None)

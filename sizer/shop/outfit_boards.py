@@ -67,8 +67,7 @@ def all_boards(hips, thigh):
 
 
 def outfit_pieces(made, hips, thigh):
-    """Rows of Drawings of Pedals, HipPads and ThighBraces, as many as are cut; all are of
-    `sizer.shop.pedals.THICK_M`."""
+    """Rows of Drawings as many as are cut; all are of `sizer.shop.pedals.THICK_M`."""
     cheek = cheek_board()
     rows = [[*(pedal_piece(made, side) for side in SIDES), cheek, cheek, strap_piece(made)]]
     if hips:
@@ -141,8 +140,7 @@ def brace_board(thigh, side=SIDES[0]):
 
 
 def nicked_m(thigh):
-    """Round a brace's board from its fore inner corner, in by a nick at each of the wall's holes.
-    """
+    """Round a brace's board from its fore inner corner, a nick at each of the wall's holes."""
     return np.concatenate([thigh.flat_m[:2], *_nicks_m(thigh), thigh.flat_m[2:]])
 
 

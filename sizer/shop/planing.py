@@ -33,8 +33,7 @@ def planed_notches(pattern):
 
 
 def planed_words(pattern):
-    """Each stick that stands outside the skin, and how many mm down its side, as `where_words`
-    tells."""
+    """Each stick that stands outside the skin, and how many mm, as `where_words` tells."""
     return [told("{} {}", notch.stringer, planed_text(notch)) for notch in planed_notches(pattern)]
 
 

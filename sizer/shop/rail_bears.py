@@ -48,8 +48,7 @@ def rail_bears_ratio(wood, size_m, beside_m, over_m, ahead_m, span_m, body_kg):
 
 
 def stout_enough_m(thicks_m, ratio):
-    """The first of some thicknesses that bears as well as is wanted, or the last; `ratio` gives
-    that of each."""
+    """The first of some thicknesses whose `ratio` bears as well as is wanted, or the last."""
     return next((one for one in thicks_m if ratio(one) >= SURE_TO_BEAR), thicks_m[-1])
 
 

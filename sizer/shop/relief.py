@@ -96,8 +96,7 @@ def _middles(ring, radius, kind):
 
 
 def _ways(ring):
-    """From each corner back and ahead: unit (n, 2) each, both lengths, and the turn there, rad,
-    positive to the left."""
+    """From each corner back and ahead: unit (n, 2) each, both lengths, and the turn, rad, left."""
     back, ahead = np.roll(ring, 1, axis=0) - ring, np.roll(ring, -1, axis=0) - ring
     lengths = np.hypot(*back.T), np.hypot(*ahead.T)
     back, ahead = (way / long[:, None] for way, long in zip((back, ahead), lengths, strict=True))

@@ -95,8 +95,7 @@ class Riser:
 
     @property
     def solids_m(self):
-        """(3, 2) spans of each of its parts, to starboard or right across: tape, half-breadth,
-        height."""
+        """(3, 2) spans of its parts, to starboard or right across: tape, half-breadth, height."""
         across = 0.0, 0.5 * self.foot_m
         yield self.boards_tape_m, (self.inner_m, self.outer_m), (self.low_m, self.height_m)
         yield self.foot_tape_m, across, (0.0, FOOT_M[1])
@@ -244,8 +243,7 @@ def _hidden(pattern, inner, outer, end, hung):
 
 
 def _wood_m(pattern, grid, upper):
-    """Lower and upper edge (n, 2) of the lowest, or highest, plywood at half-breadths; NaN
-    without."""
+    """Lower and upper edge (n, 2) of lowest, or highest, plywood at half-breadths; NaN without."""
     rays = shapely.linestrings([[(y, -1.0), (y, 2.0)] for y in grid])
     pieces, rows = shapely.get_parts(shapely.intersection(pattern.wood, rays), return_index=True)
     there = shapely.length(pieces) > 0.0

@@ -14,8 +14,7 @@ ARM_M = 0.0025  # of a cross from its middle; our drawing
 
 
 def along_m(long_m, count):
-    """How far from a piece's end each of some screws in a row is: evenly, half a space from both
-    ends, END_M at least."""
+    """How far from a piece's end each of some screws is: half a space from ends, END_M at least."""
     end = max(END_M, 0.5 * long_m / count)
     return np.linspace(end, long_m - end, count).tolist()
 

@@ -76,8 +76,7 @@ def places(seat, boat):
 
 
 def edges_m(seat):
-    """(half-breadth, height over the baseline) of the top's inner and outer edge, under the sitting
-    bones."""
+    """(half-breadth, height over the baseline) of the top's edges, under the sitting bones."""
     tops = [one.section_m[len(one.section_m) // 2:] for one in seat.boards]  # from outside inward
     return (tuple(min((one[-1] for one in tops), key=lambda at: at[0]).tolist()),
             tuple(max((one[0] for one in tops), key=lambda at: at[0]).tolist()))

@@ -76,8 +76,7 @@ def read_shop(text, source="shop"):
 
 
 def shop_of_table(table, source="shop"):
-    """The Shop of a settings file's table; what it leaves out is as in SHOP. Errors: `read_shop`.
-    """
+    """The Shop of a settings file's table; what it leaves out is as in SHOP. Errors: `read_shop`"""
     if faults := unknown_keys(table, keys_of(Shop), f"{source}: "):
         raise BadInput(faults)
     return tidy(settled(SHOP, table, source))

@@ -64,8 +64,7 @@ class Spacer:
 
 
 def spacers(patterns):
-    """The Spacers of a boat's FramePatterns, from the bow; none where no two cockpit frames stand
-    next to each other."""
+    """The Spacers of a boat's FramePatterns, from the bow, between neighbouring cockpit frames."""
     made = [(fore, aft) for fore, aft in pairwise(patterns) if fore.mortises and aft.mortises]
     shared = {fore.name for fore, _ in made} & {aft.name for _, aft in made}
     return tuple(_spacer(fore, aft, shared) for fore, aft in made)

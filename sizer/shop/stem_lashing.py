@@ -93,8 +93,7 @@ def bevels_passed(stems):
 
 
 def past_m(one, lashing):
-    """How far inboard of the bevel of a Beside, square to its end, the cord of a StemLashing
-    crosses it, at most."""
+    """How far inboard of a Beside's bevel, square to it, a StemLashing's cord crosses it."""
     hole, other = lashing.holes[0], np.add(lashing.holes[0], (0.0, UPRIGHT_M * (
         1.0 if one.role == "gunwale" else -1.0)))
     cord = LineString([hole, lashing.holes[-1] if len(lashing.holes) > 1 else other])
@@ -102,8 +101,7 @@ def past_m(one, lashing):
 
 
 def _past_m(crossings, beyond):
-    """How far each of some lines over a stick reaches into all that is beyond its bevel, at most.
-    """
+    """How far each of some lines over a stick reaches into what is beyond its bevel, at most."""
     crossed = intersection(crossings, beyond)
     spots, row = get_coordinates(crossed, return_index=True)
     far = np.zeros(np.size(crossed))

@@ -149,8 +149,7 @@ def _post(boat, up, stem):
 
 
 def _tips_m(stem, inner_m):
-    """(name, height over the slot's higher floor up to which arms clear it) of each stick that lies
-    there in the end."""
+    """(name, height over the slot's higher floor up to which arms clear it) of each stick there."""
     span, floor = _place(stem, inner_m)
     for one in stem.beside:
         over = one.band().intersection(span)

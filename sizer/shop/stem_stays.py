@@ -57,8 +57,7 @@ def stem_stays(marks, stems, base_m, foot_end_m):
 
 
 def _stay(stem, post, reach, beam, base, foot_end):
-    """The highest place on the stem that leaves the lath a free way, leaning little; where there is
-    none, that with most room."""
+    """The highest place on the stem that leaves the lath a free way; else that with most room."""
     free = stem.wood.difference(unary_union([
         *(one.band() for one in stem.beside), *map(_over_block, stem.beside),
         *(Point(hole).buffer(0.5 * HOLE_M) for _, hole in stem.holes),

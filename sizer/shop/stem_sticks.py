@@ -72,8 +72,7 @@ class Beside:
         return start, max(start, min(end, self.bevel_end_m()))
 
     def at(self, inboard_m):
-        """The stick's lower and upper edge there, and the unit square to it, upwards, (n, 2) each.
-        """
+        """The stick's lower and upper edge there, and the unit square to it, upwards, (n, 2)."""
         row = np.clip(np.searchsorted(self.line_m[:, 0], inboard_m), 1, len(self.line_m) - 1)
         along = self.line_m[row] - self.line_m[row - 1]
         along /= np.hypot(*along.T)[:, None]
@@ -84,8 +83,7 @@ class Beside:
         return spot + low * up, spot + high * up, up
 
     def band(self):
-        """The stick from the side, from its end, cut fair with the stem's edge, until a hole
-        under it can be reached."""
+        """The stick from the side, from its end cut fair with the stem, until a hole is reached."""
         return largest(self.square_band(AHEAD_M).intersection(inside_of(self.edge_m)))
 
     def bevel_band(self):

@@ -128,8 +128,7 @@ def _on_stem(boat, curve, row, forward):
 
 
 def _inside_m(curve, forward, half_m):
-    """Along a stick's line from its end, in the stem's middle, to where it is half the stem's
-    thickness off."""
+    """Along a stick's line from its end to where it is half the stem's thickness off."""
     points = curve.points_m if forward else curve.points_m[::-1]
     run, outside = along_m(points), int(np.argmax(np.abs(points[:, 1]) >= half_m))
     return float(np.interp(half_m, np.abs(points[:outside + 1, 1]), run[:outside + 1]))

@@ -49,8 +49,7 @@ def cut_high_m(stick, end):
 
 
 def cut_back_m(stick, end):
-    """How far back an end's cut runs, seen from the side, over the height that is left there; None
-    where its end is square."""
+    """How far back an end's cut runs, seen from the side; None where its end is square."""
     if end.cut_deg is None:
         return None
     return float(cut_high_m(stick, end) * np.tan(np.radians(end.cut_deg)))

@@ -39,8 +39,7 @@ def ties_from_tip_m(free_m):
 
 
 def host_taper(boat, curve, end, forward):
-    """The feather tip's place from the end of a StickCurve's line that blends into its host, and
-    the Taper from it."""
+    """The feather tip's place from the end of a StickCurve that blends, and the Taper from it."""
     host = boat.lines.line(end.into)
     gap = np.linalg.norm(curve.points_m - stick_points_m(boat, host, curve.base_x_m), axis=1)
     from_end = curve.along_m if forward else curve.length_m - curve.along_m
@@ -51,8 +50,7 @@ def host_taper(boat, curve, end, forward):
 
 
 def planed_edge(design, name, host):
-    """The edge that lies on the host, "lower" or "upper": stringers stand in the design from keel
-    to ridge."""
+    """The edge on the host, "lower" or "upper": stringers stand in the design from keel up."""
     names = [one.name for one in design.stringers]
     return "lower" if names.index(host) < names.index(name) else "upper"
 

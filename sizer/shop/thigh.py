@@ -124,8 +124,7 @@ class ThighBraces:
 
     @property
     def stop_m(self):
-        """Thickness, length and width of the foam ahead of a post: as high as what is open there,
-        to be cut down to it."""
+        """Thickness, length and width of the foam ahead of a post, to be cut to what is open."""
         return round(self.slot_m, 3), LONG_M - POST_LONG_M, STOP_WIDE_M
 
     @property

@@ -40,8 +40,7 @@ def _bits_text():
 
 
 def tool_items(sticks, marks):
-    """Items of every tool for some Sticks on BenchMarks, and of what is used up; common practice,
-    no source."""
+    """Items of every tool for some Sticks on BenchMarks, and what is used up; common practice."""
     longest = max([marks.strongback_m, *(one.cut_m for one in sticks)])
     tape_m, tape_ft = next(one for one in TAPES if min(one[0], one[1] * M_PER_FT)
                            >= longest + TAPE_SPARE_M)
