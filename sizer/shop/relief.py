@@ -10,16 +10,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
-from shapely import (
-    area,
-    box,
-    buffer,
-    distance,
-    get_parts,
-    maximum_inscribed_circle,
-    points,
-    union_all,
-)
+import shapely
 from shapely.geometry import Polygon
 from shapely.geometry.polygon import orient
 
@@ -71,7 +62,8 @@ def relieved(wood, cutter_m, kind):
     round_it = radius / np.cos(np.pi / 4.0 / QUARTER)  # its steps touch the circle from outside
     middles = np.concatenate([_middles(np.asarray(ring.coords)[:-1, :2], radius, kind)
                               for ring in (wood.exterior, *wood.interiors)])
-    return largest(wood.difference(union_all(buffer(points(middles), round_it, QUARTER))))
+    rounds = shapely.buffer(shapely.points(middles), round_it, QUARTER)
+    return largest(wood.difference(shapely.union_all(rounds)))
 
 
 def _middles(ring, radius, kind):
@@ -110,7 +102,7 @@ def not_reached(wood, cutter_m):
     radius = cutter_m / 2.0
     left, low, right, high = wood.bounds
     around = 3.0 * cutter_m
-    free = box(left - around, low - around, right + around, high + around).difference(wood)
+    free = shapely.box(left - around, low - around, right + around, high + around).difference(wood)
     return free.difference(free.buffer(-radius + 1e-9, FINE).buffer(radius, FINE))
 
 
@@ -128,20 +120,20 @@ def router_checks(drawings, shop):
 
 def _widest_m(shape):
     """Across the largest circle that lies in a piece of a shape, specks left out."""
-    pieces, across = get_parts(shape), 0.0
-    areas = area(pieces)
+    pieces, across = shapely.get_parts(shape), 0.0
+    areas = shapely.area(pieces)
     for row in np.argsort(-areas, kind="stable"):
         if areas[row] <= max(SPECK_M2, 0.25 * np.pi * across**2):  # no larger circle from here on
             break
         if not pieces[row].buffer(-0.5 * across).is_empty:
-            across = max(across, 2.0 * maximum_inscribed_circle(pieces[row]).length)
+            across = max(across, 2.0 * shapely.maximum_inscribed_circle(pieces[row]).length)
     return across
 
 
 def _holes(drawing, wood):
     bored = [one for one in drawing.strokes if isinstance(one, Circle) and one.pen == "drill"]
     if bored:
-        from_edge = distance(wood.boundary, points([one.centre_m for one in bored]))
+        from_edge = shapely.distance(wood.boundary, shapely.points([one.centre_m for one in bored]))
         beside = float((from_edge - [one.radius_m for one in bored]).min())
         yield length_check(
             drawing.name, "whole piece", "plywood beside the relief", beside, "at least",

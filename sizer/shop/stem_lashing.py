@@ -12,15 +12,7 @@ from dataclasses import dataclass
 from itertools import product
 
 import numpy as np
-from shapely import (
-    contains_xy,
-    distance,
-    get_coordinates,
-    intersection,
-    linestrings,
-    points,
-    prepare,
-)
+import shapely
 from shapely.geometry import LineString
 from shapely.ops import unary_union
 
@@ -54,7 +46,7 @@ def stem_lashings(wood, beside, keel, tail_m, ridge):
     bands = {one.stringer: one.band() for one in beside}
     free = wood.buffer(-(EDGE_M + HOLE_M / 2.0)).difference(
         unary_union(list(bands.values())).buffer(CLEAR_M + HOLE_M / 2.0))
-    prepare(free)
+    shapely.prepare(free)
     made = []
 
     def tied(holes, sticks):
@@ -66,7 +58,7 @@ def stem_lashings(wood, beside, keel, tail_m, ridge):
 
     for shares in ON_TAIL:
         feet, holes = _round_keel(keel, tail_m, shares)
-        cords = linestrings(np.stack([feet, holes[:, 0]], axis=1))
+        cords = shapely.linestrings(np.stack([feet, holes[:, 0]], axis=1))
         tied(holes, lambda row, cords=cords: (keel.name, *(
             name for name, band in bands.items() if cords[row].intersects(band))))
     for one in beside:
@@ -102,10 +94,10 @@ def past_m(one, lashing):
 
 def _past_m(crossings, beyond):
     """How far each of some lines over a stick reaches into what is beyond its bevel, at most."""
-    crossed = intersection(crossings, beyond)
-    spots, row = get_coordinates(crossed, return_index=True)
+    crossed = shapely.intersection(crossings, beyond)
+    spots, row = shapely.get_coordinates(crossed, return_index=True)
     far = np.zeros(np.size(crossed))
-    np.maximum.at(far, row, distance(beyond.exterior, points(spots)))
+    np.maximum.at(far, row, shapely.distance(beyond.exterior, shapely.points(spots)))
     return far.reshape(np.shape(crossings))
 
 
@@ -115,12 +107,12 @@ def _first(holes, free, edge, made):
     """
     taken = np.reshape([hole for other in made for hole in other.holes], (-1, 2))
     apart = np.linalg.norm(holes[:, :, None] - taken, axis=-1) >= HOLES_APART_M
-    free = contains_xy(free, holes[..., 0], holes[..., 1]).all(axis=1)
+    free = shapely.contains_xy(free, holes[..., 0], holes[..., 1]).all(axis=1)
     rows = np.flatnonzero(free & apart.all(axis=(1, 2)))
     left = np.empty(0)
     for start in range(0, len(rows), AT_ONCE):  # the first few are ample as a rule
-        some = points(holes[rows[start:start + AT_ONCE]])
-        left = np.append(left, distance(edge, some).min(axis=1) - HOLE_M / 2.0)
+        some = shapely.points(holes[rows[start:start + AT_ONCE]])
+        left = np.append(left, shapely.distance(edge, some).min(axis=1) - HOLE_M / 2.0)
         ample = left >= AMPLE_EDGE_M
         if ample.any():
             return int(rows[np.argmax(ample)])
@@ -140,7 +132,7 @@ def _round_chine(one):
     start, end = one.held_m()
     low, high, up = one.at(np.array([*(start + share * (end - start) for share in ALONG),
                                      *np.linspace(end, one.bears_m()[1], BEYOND)]))
-    past = _past_m(linestrings(np.stack([low, high], axis=1)), one.past_bevel()) > PAST_M
+    past = _past_m(shapely.linestrings(np.stack([low, high], axis=1)), one.past_bevel()) > PAST_M
     order = np.repeat(np.argsort(past, kind="stable"), len(OFF_M) ** 2)
     above, below = np.tile(np.array([*product(OFF_M, OFF_M)]), (len(past), 1)).T[..., None]
     return np.stack([low[order] - below * up[order], high[order] + above * up[order]], axis=1)
