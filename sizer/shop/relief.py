@@ -62,7 +62,7 @@ def relieved(wood, cutter_m, kind):
     round_it = radius / np.cos(np.pi / 4.0 / QUARTER)  # its steps touch the circle from outside
     middles = np.concatenate([_middles(np.asarray(ring.coords)[:-1, :2], radius, kind)
                               for ring in (wood.exterior, *wood.interiors)])
-    rounds = shapely.buffer(shapely.points(middles), round_it, QUARTER)
+    rounds = shapely.buffer(shapely.points(middles), round_it, quad_segs=QUARTER)
     return largest(wood.difference(shapely.union_all(rounds)))
 
 
