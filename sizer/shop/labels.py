@@ -7,17 +7,7 @@ from itertools import groupby
 from operator import attrgetter
 
 import numpy as np
-from shapely import (
-    box,
-    contains,
-    dwithin,
-    get_coordinates,
-    intersects,
-    line_interpolate_point,
-    polygons,
-    prepare,
-    touches,
-)
+import shapely
 from shapely.geometry import GeometryCollection, LineString, MultiLineString, MultiPoint, Polygon
 
 from sizer.drawing.record import Circle, Path, Text, text_corners_m
@@ -46,11 +36,11 @@ class FreeWood:
 
     def has_room(self, shapes, clear_m=0.0):
         """Which of an array of shapes lie on it, so far from its edges and all that is taken."""
-        prepare(self.wood)
-        found = contains(self.wood, shapes)
+        shapely.prepare(self.wood)
+        found = shapely.contains(self.wood, shapes)
         edge = ((self._edge, 0.0),) if clear_m else ()
         for taken, beyond_m in (*edge, *self.taken):
-            prepare(taken)
+            shapely.prepare(taken)
             found[found] = ~_meet(taken, shapes[found], beyond_m + clear_m)
         return found
 
@@ -66,8 +56,8 @@ class FreeWood:
 def _meet(taken, shapes, within_m):
     """Which shapes come nearer to what is taken than that; those that only touch it do not."""
     if within_m:
-        return dwithin(taken, shapes, within_m)
-    return intersects(taken, shapes) & ~touches(taken, shapes)
+        return shapely.dwithin(taken, shapes, within_m)
+    return shapely.intersects(taken, shapes) & ~shapely.touches(taken, shapes)
 
 
 def on_wood(wood, lines, holes, shortest_m=0.0):
@@ -90,7 +80,8 @@ def _dashes(points_m):
     line, along = LineString(points_m), along_m(points_m)
     starts = np.arange(0.0, line.length, DASH_M + GAP_M)
     ends = np.minimum(starts + DASH_M, line.length)
-    first, last = (get_coordinates(line_interpolate_point(line, one)) for one in (starts, ends))
+    first, last = (shapely.get_coordinates(shapely.line_interpolate_point(line, one))
+                   for one in (starts, ends))
     for row, (start, end) in enumerate(zip(starts, ends, strict=True)):
         yield np.vstack([first[row], points_m[(along > start) & (along < end)], last[row]])
 
@@ -119,7 +110,7 @@ def up_arrow(free, spots):
     """
     places = np.array([at for at, _ in spots]).reshape(-1, 2)
     across, feet = places[:, 0], places[:, 1] - ARROW_M / 2.0
-    rooms = box(across - 0.007, feet - 0.008, across + 0.007, feet + ARROW_M + 0.001)
+    rooms = shapely.box(across - 0.007, feet - 0.008, across + 0.007, feet + ARROW_M + 0.001)
     fits = free.has_room(rooms)
     if not fits.any():
         return (), free
@@ -141,7 +132,7 @@ def _first_fit(free, text, heights_m, spots, clear_m):
                                                np.sin(np.radians(angles))))
     corners = np.stack([across * right - high * up, high * right + across * up], axis=-1)
     for height in heights_m:
-        fits = free.has_room(polygons(places[:, None] + height * corners), clear_m)
+        fits = free.has_room(shapely.polygons(places[:, None] + height * corners), clear_m)
         if fits.any():
             at, angle = spots[fits.argmax()]
             return replace(text, at_m=at, height_m=height, angle_deg=angle)
