@@ -31,6 +31,7 @@ def typed(screen, label, text):
 
 
 def test_what_is_typed_is_kept_and_the_bench_is_made_for_it(shop_page):
+    """A sheet named by the inch is the boat's nearest: 15/32 in is 11.90625 mm."""
     screen = shop_page
     for label, text in (("Router's cutter", "1/4 in"), ("What plywood", "12 = 11,7; 18=17.6"),
                         ("Timber comes", "4,8 m, 3000"), ("Cloth comes", "1.6 m"),
@@ -44,11 +45,13 @@ def test_what_is_typed_is_kept_and_the_bench_is_made_for_it(shop_page):
             {"nominal_mm": 12, "true_mm": 11.7}, {"nominal_mm": 18, "true_mm": 17.6}],
         "sheet_mm": [2500, 1250], "stock_lengths_mm": [3000, 4800], "cloth_widths_mm": [1600],
         "risers": SHOP.risers, "patterns": "half"}
-    screen = turned_to(screen, "bench")
-    assert "cutter 6.35 mm, t-bone relief; plywood, 12 mm measures 11.7, 18 mm" in said(screen)
+    screen = turned_to(typed(screen, "What plywood", "1/2 in = 15/32 in; 18=17.6"), "bench")
+    assert ("cutter 6.35 mm, t-bone relief; plywood, 12 mm measures 11.9062 (0.469 in, entered for "
+            "1/2 in, taken as this" in said(screen))
     (bench,) = screen.session_state["mine"]["kept"]["bench"].values()
     assert bench.shop == shop_now()
-    assert [one.true_m for one in bench.layouts] == pytest.approx([0.006, 0.0117, 0.0176])
+    assert {round(one.thickness_m, 9) for one in bench.frames} == {0.01190625}
+    assert [one.true_m for one in bench.layouts] == pytest.approx([0.006, 0.01190625, 0.0176])
     assert of(turned_to(screen, "shop").text_input, "Timber comes").value == "3000; 4800"
 
 
@@ -62,15 +65,6 @@ def test_an_entry_for_no_sheet_of_this_boat_is_told_as_such(shop_page):
     assert no_part in said(screen)
     assert "measures 24.1" not in said(screen)
     assert "plywood, 6, 12 and 18 mm as sold" in said(screen)
-
-
-def test_a_sheet_named_by_the_inch_is_the_boats_nearest(shop_page):
-    """15/32 in is 11.90625 mm."""
-    screen = turned_to(typed(shop_page, "What plywood", "1/2 in = 15/32 in"), "bench")
-    assert "12 mm measures 11.9062 (0.469 in, entered for 1/2 in, taken as this" in said(screen)
-    (bench,) = screen.session_state["mine"]["kept"]["bench"].values()
-    assert {round(one.thickness_m, 9) for one in bench.frames} == {0.01190625}
-    assert [one.true_m for one in bench.layouts] == pytest.approx([0.006, 0.01190625, 0.018])
 
 
 def test_rates_typed_are_the_quotes_and_no_longer_invented(shop_page):
