@@ -58,13 +58,12 @@ def _asked(trial, lesson):
 
 def put_bias(job):
     """The shop's bias as a picture, and whether this job is fitted with it."""
-    kept = _launches()
+    told = _told()
     st.subheader("This shop's own bias")
-    if not kept:
+    if not told:
         put("<p>No launch is kept in the book yet.</p>")
         return
-    biases = shop_biases(kept)
-    put_scene(bias_view, kept, biases, draft().length_unit)
+    put_scene(_bias_drawn, told, draft().length_unit)
     put("<p>A dot for each launch, its line how well it is known; the blue line is what is kept of "
         "their mean. With few boats it is drawn towards none, with one it is none. Switched on, "
         "odds reckon with how far these boats stray from it: with few as far as any shop's.</p>")
@@ -86,13 +85,22 @@ def _switched(one, on):
     return one.but(shop_bias=_own() if on else OwnBias())
 
 
-def _launches():
-    return [{key: Off(**one) for key, one in json.loads(launch.off).items()}
-            for launch in launches(shop_book()[0])]
+def _bias_drawn(told, unit, narrow=False):
+    launches = _read(told)
+    return bias_view(launches, shop_biases(launches), unit, narrow)
+
+
+def _told():
+    """What each launch of the book was off, as it is kept."""
+    return tuple(launch.off for launch in launches(shop_book()[0]))
+
+
+def _read(told):
+    return [{key: Off(**one) for key, one in json.loads(off).items()} for off in told]
 
 
 def _own():
-    return OwnBias(**table_of(own_bias(_launches()), {}))
+    return OwnBias(**table_of(own_bias(_read(_told())), {}))
 
 
 def _keep(off):
