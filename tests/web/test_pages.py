@@ -40,11 +40,13 @@ from sizer.hydro.flooded import flooded
 from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
 from sizer.scenes.measuring import how_to_measure_all
+from sizer.scenes.side_view import side_view
 from sizer.units import inches_text
 from sizer.units import plain as spaced
 from sizer.web import session
 from sizer.web.draft import Draft
 from sizer.web.entered import LABELS
+from sizer.web.steps import boat as boat_step
 from sizer.web.steps.paddler import NEEDED, OPTIONAL
 
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
@@ -381,6 +383,19 @@ def test_boat_page_says_sizes_and_drag_as_the_engine_does_and_holds_a_size(job):
     assert size(held.fitted.assessed.boat) in strip(screen)
     assert "held by you" in said(screen)
     assert size(held.fitted.assessed.boat) in strip(turned_to(screen, "water"))
+
+
+def test_a_picture_is_drawn_once_while_its_boat_stays(monkeypatch):
+    drawn = []
+    monkeypatch.setattr(boat_step, "side_view", lambda *what, **form: (
+        drawn.append(form) or side_view(*what, **form)))
+    screen = opened("boat")
+    ran(screen)
+    assert drawn == [{}, {"narrow": True}]
+    beam = of(screen.slider, "Beam")
+    beam.set_value(beam.value + 5.0)
+    ran(screen)
+    assert drawn == 2 * [{}, {"narrow": True}]
 
 
 def test_next_stays_with_measures_that_no_body_has_together():
