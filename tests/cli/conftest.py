@@ -18,23 +18,6 @@ def few_files(patch, *more):
         name: make for name, make in whole(*given).items() if name in wanted})
 
 
-def remembered(patch):
-    """The same request is fitted once and taken to the bench of the same shop once, whichever
-    command asks."""
-    fitted, made = _once(inputs.run), _once(bench.bench_of)
-
-    def run(request, lines, shop=SHOP):
-        return fitted((request, repr(lines.design), shop), request, lines, None, shop)
-
-    def bench_of(job, shop=SHOP):
-        return made((job.request, repr(job.lines.design), shop), job, shop)
-
-    for place in (inputs, issuing):
-        patch.setattr(place, "run", run)
-    for place in (bench, package):
-        patch.setattr(place, "bench_of", bench_of)
-
-
 def _once(work):
     """By `_once(work)(key, *given)`, what the work gave for the first of this key."""
     kept = {}
@@ -45,6 +28,24 @@ def _once(work):
         return kept[key]
 
     return known
+
+
+FITTED, MADE = _once(inputs.run), _once(bench.bench_of)  # of all tests of this process
+
+
+def remembered(patch):
+    """The same request is fitted once and taken to the bench of the same shop once, whichever
+    command of whichever test asks."""
+    def run(request, lines, shop=SHOP):
+        return FITTED((request, repr(lines.design), shop), request, lines, None, shop)
+
+    def bench_of(job, shop=SHOP):
+        return MADE((job.request, repr(job.lines.design), shop), job, shop)
+
+    for place in (inputs, issuing):
+        patch.setattr(place, "run", run)
+    for place in (bench, package):
+        patch.setattr(place, "bench_of", bench_of)
 
 
 @pytest.fixture(scope="module", name="remembered")

@@ -6,6 +6,7 @@ import pytest
 
 from tests.cli.test_cli import REQUEST, refused, sizer
 
+pytestmark = pytest.mark.usefixtures("remembered")
 TRIAL = {"boat_kg": 15.5, "heel": [{"kg": 0.5, "off_centre_mm": side * 250, "height_mm": 300,
                                   "heel_deg": side * 2.0} for side in (1, -1, 1)]}
 

@@ -57,8 +57,8 @@ SEA = water_at("salt", 8.0)
 
 
 def crowd_for_every_base(base_lines):
-    """Four people in each, for another use every time."""
-    people = drawn_people(Recipe(4 * len(base_lines), 8, 0.5, 25.0, 1.8))
+    """Two people in each, for another use every time."""
+    people = drawn_people(Recipe(2 * len(base_lines), 8, 0.5, 25.0, 1.8))
     for index, one in enumerate(people):
         turn, at = divmod(index, len(base_lines))
         base, use = sorted(base_lines)[at], list(USES)[(at + turn) % len(USES)]
@@ -165,7 +165,8 @@ def test_batch_resumes_a_file_cut_off_anywhere(people, tmp_path, kind):
     data = whole.read_bytes()
     ends = [index + 1 for index, byte in enumerate(data) if byte == ord("\n")]
     cut = tmp_path / f"cut.{kind}"
-    for size in (0, 7, ends[-6] - 2, ends[-6], ends[-4] - 1, ends[-3] + 9, ends[-1]):
+    cuts = 0, 7, ends[-6] - 2, ends[-6], ends[-4] - 1, ends[-3] + 9, ends[-1]
+    for size in cuts if kind == "csv" else cuts[1::2]:
         cut.write_bytes(data[:size])
         assert main([*command, "--out", str(cut), "--resume"]) == 1
         assert cut.read_bytes() == data, size
@@ -270,13 +271,13 @@ def test_batch_killed_in_the_middle_loses_and_doubles_nothing(crowd, tmp_path):
     killed = out.read_bytes()
     main(["batch", str(crowd), *OPTIONS, "--out", str(whole), "--workers", "1"])
     assert len(killed) < len(whole.read_bytes())
-    main(["batch", str(crowd), *OPTIONS, "--out", str(out), "--workers", "2", "--resume"])
+    main(["batch", str(crowd), *OPTIONS, "--out", str(out), "--workers", "1", "--resume"])
     assert out.read_bytes() == whole.read_bytes()
 
 
 def test_batch_interrupted_leaves_whole_lines_and_says_how_to_go_on(crowd, tmp_path):
     out = tmp_path / "r.jsonl"
-    crowd.write_text("\n".join(population_lines(Recipe(3000, 3))) + "\n")  # never done by then
+    crowd.write_text("\n".join(population_lines(Recipe(900, 3))) + "\n")  # never done by then
     process = begun(crowd, out)
     os.killpg(process.pid, signal.SIGINT)  # as a terminal does, workers and all
     _, said = process.communicate(timeout=600)
