@@ -31,6 +31,7 @@ from sizer.shop.bench import bench_of
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 
+gc.set_threshold(LOOKED_THROUGH_AFTER)  # else collecting looks for what may go all the time
 BASELINES = Path(__file__).parents[1] / "baselines"
 os.environ["SIZER_BOOK"] = str(Path(tempfile.mkdtemp(prefix="sizer-tests-")) / "book")
 MIDDLE = {"weight_kg": 81.37, "stature_mm": 1783, "hip_width_mm": 387}
@@ -119,7 +120,6 @@ def pytest_collection_finish():
     """What was collected stays to the end: it is not looked through again for what may go."""
     gc.collect()
     gc.freeze()
-    gc.set_threshold(LOOKED_THROUGH_AFTER)
 
 
 @pytest.fixture(scope="session")

@@ -13,7 +13,7 @@ from sizer.fit.check import CLEAN_ODDS, STATUSES
 from sizer.fit.checks import BY_KEY, ROWS, TOGETHER
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishap_facts, mishaps_of_many, quick_rightings
-from sizer.fit.odds import odds_together_of_many
+from sizer.fit.odds import Sure, odds_together_of_many
 from sizer.fit.person import person_on
 from sizer.fit.request import Request
 from sizer.fit.sizes import SIZES
@@ -158,7 +158,7 @@ def verdicts(hull, person, heeled, least):
         lots = [people[first:first + size] for first in range(0, people.size, size)]
         each = ((one_of(person, some), some.size) for some in lots)
         return [one for own, count in each for one in work(_sure(
-            assess_crowd(hull.boat, own, count, hull.weight), sure_in(hull, own)))]
+            assess_crowd(hull.boat, own, count, hull.weight), _sure_of_each(hull, own, count)))]
 
     found = in_lots(np.arange(heeled.size), MANY_AT_ONCE, _plain)
     useful = _of_use(found, least)
@@ -179,6 +179,13 @@ def own_verdicts(hulls, persons):
     _put(found, asked, _whole(many.one(asked)) if asked.size else ())
     return [verdict(*pair) if one is None else one for one, *pair in zip(
         found, hulls, persons, strict=True)]
+
+
+def _sure_of_each(hull, person, count):
+    """The `sure_in` of each of `count` people, who may all be of one weight."""
+    sure = sure_in(hull, person)
+    return Sure(*(np.broadcast_to(one, (count, *one.shape[-2:]))
+                  for one in (sure.slopes, sure.covariance)))
 
 
 def _sure(many, sure):

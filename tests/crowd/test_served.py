@@ -53,7 +53,7 @@ from sizer.hull.weight import seat_slid
 from sizer.job import run
 from sizer.paddler.body import MEAN
 from sizer.paddler.measures import Measured
-from sizer.rows import one_of
+from sizer.rows import one_of, stacked
 from tests.crowd.conftest import TRIP, WATER, drawn_people
 
 # What the tables may be off where they err on the safe side, SI: a lower limit is all these have.
@@ -117,6 +117,16 @@ def test_people_by_the_lot_are_told_what_each_is_told_alone(case):
             for (key, margin, unit), other in zip(found[index].margins, alone.margins, strict=True):
                 assert (key, unit) == other[::2]
                 assert margin == pytest.approx(other[1], abs=1e-6), key
+
+
+def test_people_of_one_weight_are_told_by_the_lot_too(day_boat):
+    """What they share is one number, not one for each of them."""
+    hull = finished(day_boat, Scaling())
+    persons = persons_of([Measured(74.0, one, 0.385) for one in (1.70, 1.74)], TRIP)
+    found, _ = verdicts(hull, stacked(persons), np.ones(2, bool), [ANY, ANY])
+    alone = [verdict(hull, person) for person in persons]
+    assert alone[0].serves  # else no odds are asked
+    assert [one.status for one in found] == [one.status for one in alone]
 
 
 def test_centres_of_the_load_follow_the_sliding_seat(case):

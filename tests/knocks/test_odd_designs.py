@@ -27,7 +27,7 @@ from tests.knocks.test_odd_requests import asked, paddlers
 
 FIGURE = re.compile(r'(?<![\w.#"])-?\d+(?:\.\d+)?(?![\w."])')
 NAME = "mine.toml"
-BENCH_EVERY = 12 if NAMED else 1  # of so many fitted one is taken to the bench, the dearest part
+BENCH_EVERY = 12 if NAMED else 3  # of so many fitted one is taken to the bench, the dearest part
 PLACE = re.compile(r"mine\.(toml|csv)|stringer|frame|cockpit|bow|stern|seat")
 
 changes = st.one_of(
