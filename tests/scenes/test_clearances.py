@@ -29,7 +29,8 @@ PEOPLE = ((45, 1500, 330), (74, 1715, 392), (82, 1780, 385), (140, 1950, 470))
 TEXTS = {"mm": lambda value_m: f"{value_m * 1000:.0f} mm",
          "cm": lambda value_m: f"{value_m * 100:.1f} cm",
          "in": lambda value_m: f"{inches_text(value_m * 1000, 16)} in"}
-CASES = list(itertools.product(BASES, PEOPLE))
+CASES = [(base, who) for turn, base in enumerate(BASES)  # one of the two between them by turns
+         for who in (PEOPLE[0], PEOPLE[1 + turn % 2], PEOPLE[3])]
 LETTER = 0.56  # of the text height: a broad sans-serif with digits
 
 

@@ -1,7 +1,8 @@
 """The body in the boat against the plywood as sawn, by intersecting shapes.
 
-Sixty people drawn from the survey with a seed of our own, each base with every fourth of them in
-turn (all sixty at every base were tried once): legs, seat and skin of each fitted boat.
+Sixty people drawn from the survey with a seed of our own, each base with every seventh of them in
+turn, so that each sits in one (all sixty at every base were tried once): legs, seat and skin of
+each fitted boat.
 """
 
 from dataclasses import dataclass, replace
@@ -24,7 +25,7 @@ from sizer.shop.frames import frame_patterns
 from sizer.shop.leg_room import leg_checks
 from sizer.shop.seat_parts import boards
 
-PEOPLE, SEED, EVERY = 60, 20260, 4
+PEOPLE, SEED, EVERY = 60, 20260, 7
 LEGS_CLEAR_M, SKIN_CLEAR_M = 0.005, 0.012
 SEAT_TOP_M = 0.0015
 FINE_M = 1e-4

@@ -2,6 +2,7 @@
 no part of it comes to lie on one of them, or on the frames."""
 
 import re
+from functools import cache
 
 import pytest
 from shapely import box
@@ -22,6 +23,13 @@ def job(request, middle_job):
     return middle_job(request.param)
 
 
+@cache
+def stood(job, kind):
+    """The Risers of a job's frames."""
+    up = job.setting_up
+    return risers(up.stations, job.patterns.frames, up.baseline_height_m, kind)
+
+
 def standing(job, kind):
     """(frame, plan, least height, most height) over the strongback of all that stands in the dry
     frame near the keel: plan in tape and half-breadth."""
@@ -31,7 +39,7 @@ def standing(job, kind):
         floor = one.wood.intersection(box(-BOARD_HALF_M, -1.0, BOARD_HALF_M, 0.2)).bounds
         yield (one.name, box(min(one.faces_x_m) - start, -1.0, max(one.faces_x_m) - start, 1.0),
                floor[1] + base, floor[3] + base)
-    for one in risers(up.stations, frames, base, kind):
+    for one in stood(job, kind):
         away = -1.0 if one.stands == "forward" else 1.0
         mark, span = one.strongback_m, (one.inner_m, one.outer_m)
         yield one.frame, _plan(mark, mark + away * RISER_M, span), one.low_m, one.height_m
@@ -49,9 +57,7 @@ def _plan(near, far, span):
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_nothing_of_the_board_or_its_cleats_meets_frame_cheek_or_ledge(job, kind):
-    up, frames = job.setting_up, job.patterns.frames
-    made = risers(up.stations, frames, up.baseline_height_m, kind)
-    board = climbing_board(job.fitted.assessed.boat, frames, made)
+    board = climbing_board(job.fitted.assessed.boat, job.patterns.frames, stood(job, kind))
     ends = board.tape_m - 0.5 * board.long_m, board.tape_m + 0.5 * board.long_m
     keel = next(one for one in job.fitted.assessed.boat.design.stringers if one.role == "keel")
     under = board.high_m + keel.depth_m
@@ -74,9 +80,8 @@ def test_nothing_of_the_board_or_its_cleats_meets_frame_cheek_or_ledge(job, kind
 def test_the_block_under_it_leaves_room_for_its_wedges_wherever_its_height_is_told(job, kind):
     """A foot stands over it. The keel's height there is a straight line between the stations', less
     what the bottom is rounded; words and list must tell one block, two wedges of 20 mm lower."""
-    up, frames = job.setting_up, job.patterns.frames
-    board = climbing_board(job.fitted.assessed.boat, frames,
-                           risers(up.stations, frames, up.baseline_height_m, kind))
+    up = job.setting_up
+    board = climbing_board(job.fitted.assessed.boat, job.patterns.frames, stood(job, kind))
     high, block = map(float, re.search(
         r"outer face is (\d+\.\d) mm .*?, a block (\d+\.\d) mm .*?, two wedges on it",
         climbing_words(board)).groups())

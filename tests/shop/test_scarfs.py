@@ -13,10 +13,10 @@ from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.hull.stick_curves import stick_curve
 from sizer.job import run
-from sizer.shop.bench import bench_of
 from sizer.shop.scarfs import SCARF_RATIO, joints
 from sizer.shop.stations import setting_up
 from sizer.shop.stringers import stringer_list
+from tests.conftest import BASE_NAMES
 
 CLEAR_M, APART_M, TRIM_M = 0.060, 0.300, 0.050  # as the trade has it; trim: our judgement
 SEEN_M = 0.00005  # between the far face by the stick's slope and by its chords
@@ -146,15 +146,12 @@ def test_a_scarf_keeps_off_a_thigh_braces_cord_or_says_so():
     assert "under the thigh brace's cord" in everywhere.says
 
 
-def test_gunwales_are_not_joined_where_a_thigh_brace_is_lashed(base_lines):
+def test_gunwales_are_not_joined_where_a_thigh_brace_is_lashed(middle_job, middle_bench):
     """Places along the gunwale by chords of its own line, of every base whose paddler has braces;
     or the card says that it could not be."""
     found = 0
-    for base in base_lines:
-        job = run(read_request({"base": base, "use": base_lines[base].design.drawn_for.use,
-                                "paddler": {"weight_kg": 66, "stature_mm": 1700,
-                                            "hip_width_mm": 365}}), base_lines[base])
-        bench = bench_of(job)
+    for base in BASE_NAMES:
+        job, bench = middle_job(base), middle_bench(base)
         if bench.thigh is None:
             continue
         stick = next(one for one in bench.sticks if one.stringer.role == "gunwale")

@@ -10,7 +10,6 @@ from sizer.export.plan_work import told_figures
 from sizer.export.seat_sheet import seat_sheet
 from sizer.fit.request import read_request
 from sizer.job import run
-from sizer.shop.bench import bench_of
 from sizer.shop.bench_marks import risers_in_seat, seat_ties_hidden
 from sizer.shop.frames import frame_patterns
 from sizer.shop.outfit import backband, tie_round_m
@@ -93,10 +92,10 @@ def test_the_backbands_ties_are_as_long_as_their_way_round_the_plywood(base_line
                for one in seat_built(job.fitted.assessed).items)
 
 
-def test_lashings_of_slats_behind_cheeks_wait_until_the_boat_is_lifted(job):
+def test_lashings_of_slats_behind_cheeks_wait_until_the_boat_is_lifted(job, bench):
     """A cord 3.2 mm in its hole with 3 mm beside it goes up a floor's face, at the hole's own
     half-breadth, where no cheek stands; both are measured on outlines, to starboard."""
-    seat, bench = job.patterns.seat, bench_of(job)
+    seat = job.patterns.seat
     made, waits = {one.frame: one for one in bench.marks.risers}, 0
     for board in seat.boards if seat.kind == "slats" else ():
         corner = board.plan_m.min(axis=0)

@@ -11,8 +11,6 @@ from sizer.hull.boat import scaled_boat, sections_at
 from sizer.hull.scale import Scaling
 from sizer.hull.stick_curves import stick_curves
 from sizer.scenes.stem_joint import filled_words, lettered
-from sizer.shop.frame_drawing import frame_drawing
-from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import COUNTERSINK_M, EDGE_M, HOLE_M
 from sizer.shop.relief import relieved
 from sizer.shop.stem_drawing import stem_drawing
@@ -272,9 +270,9 @@ def test_stem_drawings_mark_and_name(stems):
                 assert stem.wood.buffer(1e-7).covers(LineString(stroke.points_m))
 
 
-def test_stem_and_frame_drawings_are_told_apart(scaled, stems):
-    names = [frame_drawing(one).name for one in frame_patterns(scaled)]
-    names += [stem_drawing(one).name for one in stems]
+def test_stem_and_frame_drawings_are_told_apart(boat, frame_drawings):
+    names = [one.name for one in frame_drawings]
+    names += [stem_drawing(one).name for one in stem_patterns(boat)]
     assert len(set(names)) == len(names)
 
 
