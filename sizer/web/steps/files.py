@@ -122,11 +122,12 @@ def _print_again(revision):
 
 
 def _offer():
-    from sizer.export.package import sheet_name  # the writers load only where they are wanted
-
     letter, made = revisions.made_last("package")
     if made is None:
         return
+
+    from sizer.export.package import sheet_name  # the writers load only where they are wanted
+
     files, remark = made
     if remark:
         put(note_html(remark, "pass" if "byte for byte" in remark else "caution"))
