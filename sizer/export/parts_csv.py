@@ -1,8 +1,8 @@
 """The station list, the stringer list and the shopping list as CSV, in millimetres or in inches
 with fractions.
 
-Cautions lead each file. In inches, areas are square feet, masses pounds, running lengths feet, and
-volumes what the United States pour by.
+Cautions lead each file. In inches, masses are pounds, running lengths feet, and volumes what the
+United States pour by.
 """
 
 from itertools import pairwise

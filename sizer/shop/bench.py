@@ -146,7 +146,8 @@ def bench_of(job, shop=SHOP):
     hips = hip_pads(assessed, made.frames, between, made.seat)
     outfit = outfit_pieces(made.pedals, hips, thigh)
     boards = plywood_plates(made.seat)
-    laid = layouts([*_sheeted(drawings, design), *_small(between, made.seat, design),
+    sold = [part.thickness_m for part in (*design.frames, design.bow, design.stern)]
+    laid = layouts([*zip(drawings, sold, strict=True), *_small(between, made.seat, design),
                     *((one, THICK_M) for row in outfit for one in row)], shop,
                    plywood_numbers(design, between, boards, outfit),
                    [one.name for one in boards])
@@ -175,12 +176,6 @@ def bench_of(job, shop=SHOP):
         made.foot_rails, made.pedals, tied, stowed, mat, board, stays, legs, feet,
         cleats,
         shop)
-
-
-def _sheeted(drawings, design):
-    """(Drawing, thickness it is sold under) of every frame and stem."""
-    nominal = [part.thickness_m for part in (*design.frames, design.bow, design.stern)]
-    return zip(drawings, nominal, strict=True)
 
 
 def _small(between, seat, design):

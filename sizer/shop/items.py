@@ -17,9 +17,9 @@ SAW_M = 0.010  # of stock for each short piece beyond its length; our judgement
 SHEETS = "okoume plywood"  # what is of it is bought in sheets; pieces of it are sawn from them
 M_PER_FT = MM_PER_FT / MM_PER_M
 ONE_OF = {"pieces": "piece", "sheets": "sheet"}  # what is counted, and the word for one
-UNITS = (*ONE_OF, "m", "m2", "kg", "l")
-IN_FEET = {"m": ("ft", 1.0 / M_PER_FT), "m2": ("sq ft", 1.0 / M_PER_FT**2),
-           "kg": ("lb", 1.0 / KG_PER_LB)}  # where inches are wanted: the unit, and how many a one
+UNITS = (*ONE_OF, "m", "kg", "l")
+# Where inches are wanted: the unit, and how many a one
+IN_FEET = {"m": ("ft", 1.0 / M_PER_FT), "kg": ("lb", 1.0 / KG_PER_LB)}
 
 
 @dataclass(frozen=True)

@@ -108,8 +108,7 @@ def test_materials_come_back(job, listed):
 def test_materials_in_feet_and_pounds(job, listed):
     _, metric = parsed(materials_csv(job, listed, "mm"))
     _, other = parsed(materials_csv(job, listed, "in"))
-    sizes = {("m", "ft"): 0.3048, ("m2", "sq ft"): 0.09290304, ("kg", "lb"): 0.45359237,
-             ("l", "US qt"): 0.946353,
+    sizes = {("m", "ft"): 0.3048, ("kg", "lb"): 0.45359237, ("l", "US qt"): 0.946353,
              ("l", "US fl oz"): 0.02957353}  # NIST SP 811
     seen = set()
     for here, there in zip(metric, other, strict=True):
