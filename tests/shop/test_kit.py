@@ -10,6 +10,7 @@ import pytest
 import trimesh
 from shapely.geometry import LineString, Point, Polygon, box
 
+from sizer.shop.bench import bench_of
 from sizer.shop.kit import LAYERS, kit_dxf
 from sizer.shop.plywood import Plywood
 from sizer.shop.settings import Shop
@@ -54,9 +55,9 @@ def plain(text):
 
 
 @pytest.fixture(scope="module", params=BASES)
-def kits(request, middle_bench):
+def kits(request, middle_job):
     """[(Layout, Sheet, DXF text)] of a fitted boat, and its Bench."""
-    bench = middle_bench(request.param)
+    bench = bench_of(middle_job(request.param), SHOP)
     return bench, [(plan, sheet, kit_dxf(plan, sheet, SHOP, IMPRINT).decode("utf-8"))
         for plan in bench.layouts for sheet in plan.sheets]
 
