@@ -122,7 +122,7 @@ def test_people_by_the_lot_are_told_what_each_is_told_alone(case):
 def test_people_of_one_weight_are_told_by_the_lot_too(day_boat):
     """What they share is one number, not one for each of them."""
     hull = finished(day_boat, Scaling())
-    persons = persons_of([Measured(74.0, one, 0.385) for one in (1.70, 1.74)], TRIP)
+    persons = persons_of([Measured(90.0, one, 0.385) for one in (1.70, 1.74)], TRIP)
     found, _ = verdicts(hull, stacked(persons), np.ones(2, bool), [ANY, ANY])
     alone = [verdict(hull, person) for person in persons]
     assert alone[0].serves  # else no odds are asked
