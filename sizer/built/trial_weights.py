@@ -35,6 +35,7 @@ class TrialPlace:
     off_centre_m: float
     height_m: float  # of the deck over the baseline there
     slope_deg: float  # how steeply the deck falls to the side there
+    wide_m: float  # the most that a weight may be wide there, so that it does not hang over
 
 
 @dataclass(frozen=True)
@@ -77,7 +78,8 @@ def _on_deck(boat, name, x_m):
     out = float(np.floor(OUT_SHARE * y[-1] / STEP_M) * STEP_M)
     end = int(np.searchsorted(y, out, side="right"))  # of the deck's step that it lies on
     falls = np.arctan2(z[end - 1] - z[end], y[end] - y[end - 1])
-    return TrialPlace(name, x_m, out, float(np.interp(out, y, z)), float(np.degrees(falls)))
+    return TrialPlace(name, x_m, out, float(np.interp(out, y, z)), float(np.degrees(falls)),
+                      float(np.floor(2.0 * (y[-1] - out) / STEP_M + 1e-9) * STEP_M))
 
 
 def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):

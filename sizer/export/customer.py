@@ -20,7 +20,7 @@ from sizer.export.fit_words import (
 from sizer.export.gear_words import full_bags
 from sizer.export.glossary import each_told
 from sizer.export.launch_sheet import stiff_words
-from sizer.export.lengths import marked, sized
+from sizer.export.lengths import sized
 from sizer.export.owners_gear import least_kg, no_camping_words
 from sizer.export.owners_leave import (
     EACH_TRIP,
@@ -210,7 +210,7 @@ def _bags(job, bench):
 def _seat(seat):
     return (f"{capital(KINDS[seat.kind])}; with "
             f"you on it, it stays {sized(seat.clear_of_skin_m)} clear of the skin. Backband "
-            f"{marked(seat.backband.over_seat_m)} over the seat.")
+            f"{sized(seat.backband.over_seat_m)} over the seat.")
 
 
 def _read_in(job, paper):

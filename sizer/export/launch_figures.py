@@ -5,7 +5,7 @@ One range a figure: what nine in ten such boats read, as far as its limit lets i
 
 import numpy as np
 
-from sizer.built.borne import load_borne_kg, paddler_borne_kg
+from sizer.built.borne import paddler_borne_kg
 from sizer.built.departures import expected
 from sizer.built.heights import heights_expected, swamped_expected
 from sizer.export.pages import INNER_MM, table
@@ -32,15 +32,13 @@ RIGHT_LEFT = f"right ____ left ____ half of both {LENGTH}"
 def weighed(assessed):
     """What is weighed, and the water, before anybody sits in the boat."""
     calculated, loading = expected(assessed), assessed.loading
-    gear_kg, (least, most) = float(loading.gear_kg), load_borne_kg(assessed)
+    gear_kg = float(loading.gear_kg)
     boat, off = calculated["boat_kg"]
     _, (paddler, paddler_kg), _ = aboard_rows(loading)
     rows = [("the boat, as in 1", boat, range_mass(boat - off, boat + off)),
             (paddler, paddler_kg, range_mass(*paddler_borne_kg(assessed)))]
     if loading.gear:
-        rows += [("gear with all of 2", gear_kg, both_mass(gear_kg)),
-                 ("both together", paddler_kg + gear_kg,
-                  range_mass(least, most))]
+        rows.append(("gear with all of 2", gear_kg, both_mass(gear_kg)))
     water = assessed.person.water.kind
     return _filled("ashore", [
         *((name, both_mass(kg), passes, WEIGHED) for name, kg, passes in rows),

@@ -1,6 +1,7 @@
 """The launch sheet as PDF, to fill in at the water, in the order in which it is done."""
 
 from sizer.built.departures import expected
+from sizer.built.heights import LEVEL_M
 from sizer.built.steadiness import TRIAL_SCALE_KG, first_trial
 from sizer.built.trial import FELT, FELT_STOPS, SITTING, SWAMPED, SWAMPED_STOPS
 from sizer.export import launch_figures
@@ -9,6 +10,7 @@ from sizer.export.glossary import words_told
 from sizer.export.launch_answer import SWAMP_SO, TOO_HEAVY, UNPROVED, swamped_first, trial_cautions
 from sizer.export.launch_figures import WEIGHED
 from sizer.export.launch_trial import off_words, sitting_steps, trial_blocks
+from sizer.export.lengths import sized
 from sizer.export.pages import air, heading, led, undivided, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import USUAL_PAPER
@@ -24,8 +26,8 @@ from sizer.units import NO_BREAK, both_mass
 
 SWAMPED_SEATED = ("in", "over")  # of SWAMPED: with the paddler in it
 UNTRIED = "not"  # of SWAMPED: on paper a blank says it
-TRADE = ("coaming", "end loop", "float bags", "gunwale", "heel", "lip", "panel", "port", "rim",
-         "spray deck", "starboard", "swamped", "wet exit")  # of GLOSSARY
+TRADE = ("boards", "coaming", "end loop", "float bags", "frame", "gunwale", "heel", "lip", "panel",
+         "port", "rim", "spray deck", "starboard", "swamped", "wet exit")  # of GLOSSARY
 FIRST_PT, IN_PT, LEAD_PT = 9.5, 8.5, 8.8  # of what is read before, ashore; our drawing
 WHEN = "before anybody gets in"  # the cautions are read
 NOT_UNTIL = (
@@ -45,37 +47,44 @@ POOL = (
     "A heated pool does as well where one part of it is no deeper than told for getting in and "
     f"another as deep as told above, {both_far(WALL_M)} from every wall. Few have both: without, "
     "not there, nor in from a pool's edge; wait for water as warm as told.")
+# Left under the gear, it lifts rim and side deck of a swamped boat by 3 mm or less (worked out for
+# seven boats): a quarter of what a reading may be off.
+FOAM_L = 2
 # Our judgement.
 BRING = (
     "Bring three besides the paddler: two helpers who can stand and lift there, and who writes "
     "ashore; one of them has shown you how to get in. PFDs, warm clothes; a scale for people and "
     f"one that tells {both_mass(TRIAL_SCALE_KG, 2)}; the gear, or as much water in closed bags, "
-    "foam to prop it; the weights below, closed bags of wet sand, which lie flat, no bottle or "
-    "stone that rolls, each weighed with its wet cloth and its cord, about 1 m (3 ft); a lath (a "
-    "straight strip of wood) a hand longer than the boat is wide; a phone or an angle gauge that "
-    "shows tenths of a degree, waterproof, and tape; a rule, a stick with the depth above marked, "
-    "a thermometer, pump and bailer, air pump, the pedals' spanner, whistle, a pencil, this sheet "
-    "in a clear bag.")
+    f"foam to prop it, no more than {FOAM_L} litres, since it floats; the weights below, closed "
+    "bags of wet sand, which lie flat, no bottle or stone that rolls, each weighed with its wet "
+    "cloth and its cord, about 1 m (3 ft); a lath (a straight strip of wood) a hand longer than "
+    "the boat is wide; a phone or an angle gauge that shows tenths of a degree, waterproof, and "
+    "tape; a rule, a stick with the depth above marked, a thermometer, pump and bailer, air pump, "
+    "the pedals' spanner, whistle, tape to mark leaks, a pencil, this sheet in a clear bag.")
 CHECKED = (
     "The gauge. Lath and phone taped together as for reading 0, the lath on a table: turned end "
     "for end in the same place they show the same end of the table lower, by as much within 0.2 "
-    "degrees; one end lifted by a twentieth of its length: 2.9 more, within 0.2; tipped over its "
-    "long edge, as on a rim that slopes: the same within 0.2. Else another gauge.")
+    "degrees; the higher end lifted besides by a twentieth of the lath's length: 2.9 more, within "
+    "0.2; tipped over its long edge, as on a rim that slopes: the same within 0.2. Else another "
+    "gauge.")
 EMPTY_FIRST = (
-    "For an hour, tied to the shore by both end loops: [   ] dry, or no more than a cup of water   "
-    "[   ] leaks, marked: STOP. Then blow up the float bags again: cold water softens them.")
+    "For an hour, gear in, panels laced, tied to the shore by both end loops: [   ] dry, or no "
+    "more than a cup of water between the panels   [   ] leaks, marked: STOP. Then blow up the "
+    "float bags again: cold water softens them.")
 READ_SO = (
     "The paddler sits still, hands in the lap. Helper 2 holds the rule plumb and reads from the "
     "water up to the sheer, the edge where side and deck meet: at each tip once, at its lowest on "
     "the right and on the left, half of their sum the figure.")
 FILL_M = 0.6  # depth where it is let fill, nobody in it; our judgement
 FILLED = (
-    "At the edge the paddler gets out; phone and weights ashore, gear and both bags stay in. The "
-    f"helpers walk the boat out to where it is about {about(FILL_M)} deep, {SWAMP_SO}: a lath "
-    "across the rim, from it a rule plumb down to the water, in the middle the same as beside the "
-    "hull, half of right and left. Then lath off, hands off, and read: to the rim from the water "
-    "inside, to the side deck from that outside. To empty it: pump and bail, then to the edge, "
-    "gear out, one at each end, roll it on its side and lift by the end loops little by little.")
+    "At the edge the paddler gets out; phone and weights ashore, gear, its foam and both bags stay "
+    f"in. The helpers walk the boat out to where it is about {about(FILL_M)} deep, {SWAMP_SO}: a "
+    "lath across the rim, from it a rule plumb down to the water, in the middle the same within "
+    f"{sized(LEVEL_M)} as beside the hull, half of right and left. Then lath off, hands off, and "
+    "read, where each is lowest over the water, found by trying along it: to the rim from the "
+    "water inside, to the side deck from that outside. To empty it: pump and bail, then to the "
+    "edge, gear out, one at each end, roll it on its side and lift by the end loops little by "
+    "little.")
 FINE = ("", "nothing felt wrong")
 SO_FAR = "Every figure passes, no box that says STOP is ticked, swamped it stayed up"
 MAY, ONLY = (
@@ -163,7 +172,8 @@ def _ticked(what, lot, stops):
     return whole(
         air(),
         _choices(f"{what}, STOP at one of these", [one for one in lot if one[0] in stops]),
-        _choices("Go on at one of these", [one for one in lot if one[0] not in stops]))
+        _choices("Go on, told to whoever made these papers",
+                 [one for one in lot if one[0] not in stops]))
 
 
 def _may(job):
@@ -186,9 +196,8 @@ def _ashore(job):
     thigh = thigh_braces(assessed)
     hips = hip_pads(assessed, made.frames, spacers(made.frames), made.seat)
     steps = [f"The boat {AS_WEIGHED}: stand on the scale with it on a shoulder, at its balance, "
-             "touching nothing else, a helper reading, then without it. "
-             f"{take_off_words(thigh, hips)} What is more than the scale bears is weighed in parts "
-             "and added up."]
+             "touching nothing else, a helper reading, then without it; where both are more than "
+             f"the scale bears, somebody lighter. {take_off_words(thigh, hips)}"]
     if gear:
         boards = all_boards_kg(thigh, hips)
         more = f" and the boards' {both_mass(boards)}" if boards else ""

@@ -10,6 +10,7 @@ from sizer.export.launch_answer import GAUGE, UNPROVED, VERDICTS
 from sizer.export.pages import INNER_MM, Picture, air, beside, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.trial_view import trial_view
+from sizer.shop.said import at_most
 from sizer.shop.stations import setting_up
 from sizer.shop.work_room import helper_at
 from sizer.units import MM_PER_M, both_mass, both_text
@@ -109,10 +110,12 @@ def trial_steps(job, weights):
            "else the paddler moves on the seat until it does; where that does not do it, no "
            "weight: STOP.")
     yield (f"Then row by row. Helper 2, on the row's side, lays the weight "
-           f"{_place(job.fitted.assessed.boat, place)}: wrapped in the wet cloth so that it does "
-           "not slide, the cord's end hanging free outboard, no cord round anybody or across the "
-           "opening; never on rim or lip. Reads as before, hands off, and takes the weight off by "
-           "its cord. Where the paddler has moved, reading 0 is read anew.")
+           f"{_place(job.fitted.assessed.boat, place)}, itself no wider across the boat than "
+           f"{at_most(place.wide_m)}: wrapped in the wet cloth so that it does not slide, the "
+           "cord's end hanging free outboard, no cord round anybody or across the opening; never "
+           "on rim or lip. Reads as before, hands off, and takes the weight off by its cord. Where "
+           "the paddler has moved, reading 0 is read anew, and written below the table with the "
+           "number of the row that follows.")
     near, far = SHOWN
     yield ("Swung: how far from reading 0, towards the weight. Both on one side: the larger less "
            "the smaller; through upright: both added. After "
@@ -148,7 +151,7 @@ def trial_kg(weights):
 
 def reading_rows(job, weights):
     """A row a reading: each weight to both sides, the heaviest PAIRS times."""
-    rows = [("0", "none", "–", "–", f"{weights.still_deg:.1f}", BOX, "–")]
+    rows = [("0", "none", "–", "–", "see 2", BOX, "–")]
     *steps, most = trial_kg(weights)
     for kg in (*steps, *[most] * PAIRS):
         by = limits(job.fitted, job.fitted.assessed, kg, weights.off_centre_m)
@@ -183,10 +186,10 @@ def _place(boat, place):
     """Where the weight lies, in words."""
     front, back = boat.opening.front_x_m, boat.opening.back_x_m
     fore, aft = next(one.faces_x_m for one in setting_up(boat).stations if one.name == place.frame)
-    apart = (f"its plywood {both_text((fore - back) * MM_PER_M)} behind the opening"
-             if place.x_m >= back else
-             f"its plywood {both_text((front - aft) * MM_PER_M)} ahead of the opening")
-    return f"{off_words(place)}, {apart}, where it falls {place.slope_deg:.0f} degrees to the side"
+    apart = (f"{both_text((fore - back) * MM_PER_M)} behind" if place.x_m >= back else
+             f"{both_text((front - aft) * MM_PER_M)} ahead of")
+    return (f"{off_words(place)}, measured from half-way between the gunwales, its plywood {apart} "
+            f"the rim's inside, where it falls {place.slope_deg:.0f} degrees to the side")
 
 
 def off_words(place):

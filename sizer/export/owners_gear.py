@@ -168,8 +168,8 @@ def _loading(bench):
     past = any(_past_pedals(one, bench) for one in bench.gear_ties)
     ends = any(one.end for one in bench.gear_ties)
     led_to = listed(list(dict.fromkeys(one.led_to for one in bench.gear_ties)))
-    yield ("Ashore, boat empty, all of it in waterproof bags, air pressed out" + past * (
-        "; for the bow, pedals and strap out") + ".")
+    yield ("At the water's edge, boat empty, all of it in waterproof bags, air pressed out" +
+           past * "; for the bow, pedals and strap out" + ".")
     yield (ends * "The float bag's air out, its panel's lacing undone from the keel up. " +
            f"The tie line untied at its ends ({led_to}) and drawn slack, never out of its loops.")
     yield ("The farthest bag first: a bight of the slack line drawn out to you and through its "

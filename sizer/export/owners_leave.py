@@ -33,7 +33,8 @@ ORDER = (
         "Buy float bags, an air pump and what always goes along (“Before each trip”).",
         f"Find an instructor and company. Learn wet exits (“{WET_EXIT}”) and getting back in with "
         "them, in a boat that is proved on the water: not in this one.",
-        "On grass, no stones, a helper by: try seat, pedals, way out, in your thickest clothes.")),
+        "On a lawn or thick mats, no stones, a helper by: try seat, pedals, way out, in your "
+        "thickest clothes.")),
     ("At the water", (
         "The launch sheet, top down, three with you: two helpers, who writes; one of them has "
         "shown you how to get in. It says when to stop.",
@@ -62,8 +63,8 @@ MOST_WIND = (f"wind, gusts too, no more than {MOST_WIND_KN / KN_PER_MPS:.0f} m/s
              f"({MOST_WIND_KN:g} knots, Beaufort {MOST_WIND_BEAUFORT}): {MOST_WIND_SEEN}")
 # Of a boat not tried yet.
 UNTRIED = (f"Beaufort {MOST_WIND_BEAUFORT + 1} or more: stay ashore. Higher waves only with an "
-           "instructor beside you who has seen you and the boat in these. Our judgement; local "
-           "rules come first.")
+           "instructor beside you who has seen you in the boat in these, and only a little higher. "
+           "Our judgement; local rules come first.")
 
 
 def order_blocks():

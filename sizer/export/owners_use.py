@@ -39,24 +39,28 @@ WIND = (f"Read the forecast, for no more wind than “{LEAVE}” tells. Never se
         "with thunder about, in fog or at dusk, nor where a current or the tide carries a stick "
         "along.")
 TAKE = ("Take along, always: a whistle tied to the PFD, a phone in a waterproof bag on you, water "
-        "to drink, a hand pump that floats and a sponge. Tell somebody ashore where you go and "
-        "when to call for help.")
+        "to drink, a hand pump that floats and a sponge; a thermometer for the water, read where "
+        "you set out, an arm deep. Tell somebody ashore where you go and when to call for help.")
 HEAVIER = ("Over it: camping gear, spare clothes and food go first, never float bags, whistle, "
            "phone, pump, sponge, a litre of water or what you wear for the cold; still over, it "
            "stays ashore")
 YEARLY = ("And after any mending of frame, seat or coating: weigh boat and yourself "
           "anew, fill both bags and find them firm the next day, pull at every lashing and loop, "
           "and make the launch's trials again by a new sheet.")
-CARRYING = ("Two carry it, empty, each by an end loop, a hand under the "
-            "hull; never by the rim. On a roof it lies on two padded bars, each under a frame, "
-            "tied down by straps drawn by hand alone, and by both end loops; bags soft. Store the "
-            "boat dry, on two such bars or hung in two wide straps, each under a frame, bags soft, "
-            "out of the sun.")
-AFTER = ("Sponge it dry, behind both panels too: bags soft, lacing undone, left open until dry; "
-         "bags, seat, backband, pads and boards stay in. Laced before the next. Look at both "
-         "panels, their lacing, loops and eyelets, at bags, hoses and valves, at seat and "
-         "pedals, and at skin and sticks under heels and seat: "
-         "what is chafed, cracked, loose or soft is mended before the next.")
+CARRYING = ("Two carry it, each by an end loop, a hand under the hull, never by the rim; gear goes "
+            "in and comes out at the water's edge, or as many more carry as it asks for. On a roof "
+            "it lies on two padded bars, each under a frame, tied down by straps drawn by hand "
+            "alone, and by both end loops; bags soft. Store the boat dry, on two such bars or hung "
+            "in two wide straps, each under a frame, bags soft, out of the sun.")
+AFTER = ("Sponge it dry, behind the panels too: bags soft, lacing undone, left open until dry; "
+         "bags, seat, backband, pads and boards stay in. Laced before the next.{deep} Look at both "
+         "panels, their lacing, loops and eyelets, at bags, hoses and valves, at seat and pedals, "
+         "and at skin and sticks under heels and seat: what is chafed, cracked, loose or soft is "
+         "mended before the next.")
+# Of a panel that only an arm past the place of the pedals reaches; our judgement.
+DEEP = (" The {end}'s is opened so after a trip in salt water, once it took water in, and before "
+        "the boat lies longer than a week: pedals and strap out until it is laced again. After "
+        "other trips lift the {end}, so that what is in there runs out to be sponged up.")
 
 
 def use_words(job, bench):
@@ -77,7 +81,8 @@ def use_parts(job, bench):
     yield "Float bags", [_hoses(job, bench), _panels(bench)]
     yield "Pedals and pads", list(_pedals(bench))
     yield "Cord and skin", [CORD]
-    yield "After each trip", [AFTER]
+    deep = "".join(DEEP.format(end=end) for end in _past_pedals(bench))
+    yield "After each trip", [AFTER.format(deep=deep)]
     yield "Each year", [YEARLY]
     yield "Carrying and storing", [CARRYING]
 
@@ -102,7 +107,7 @@ def _panels(bench):
             "through; laced again after gear went in. Now and then, ashore, pull at each panel by "
             f"both hands with {both_mass(PULL_KG, 0)}, as two full buckets "
             f" of {0.5 * PULL_KG:.0f} litres weigh: cloth, lacing and loops hold. "
-            f"{_past_pedals(bench)}To open a "
+            f"{_first_out(bench)}To open a "
             "panel: let the bag's air out by the hose, undo the lacing at its knot by the keel; to "
             "close it: the bag soft, eyelet, loop, eyelet, from the keel up both sides, knot it, "
             "blow the bag up.")
@@ -116,9 +121,9 @@ def each_trip_words(job):
     yield (f"{TAKE} {in_reach_words(job.fitted.assessed.boat)}Counted with you: {worn}; all else "
            "is gear. Weigh yourself dressed, with all of it, and count in the float bags, pads and "
            f"boards that are in the boat: never over {both_mass(most)}. {HEAVIER}. With "
-           f"less than {both_mass(least)} in all put in as much water in closed bags, tied in as "
-           "the gear is. Try seat, pads, pedals and the way out ashore in the thickest clothes "
-           "that you will wear.")
+           f"less than {both_mass(least)} in all put in water in closed bags, as much as is "
+           "missing, where the gear is told to lie, tied in as it is. Try seat, pads, pedals and "
+           "the way out ashore in the thickest clothes that you will wear.")
     yield (f"Under way keep {UPRIGHT}, in waves too; reach and lean out for nothing. Water in it, "
            "a few litres are enough to turn it over: stay so, to the nearest shore at once, out as "
            "soon as it feels tippier, before it turns you out.")
@@ -140,9 +145,14 @@ def _own_rules(checks):
 
 
 def _past_pedals(bench):
-    """What must come out before a hand gets to a panel ahead of the footbrace."""
+    """The ends whose panel is ahead of the footbrace."""
     start = bench.seat.footbrace.start_x_m + bench.foot_rails.soles_m[0]
-    ends = [one.end for one in bench.bag_ties if one.panel_x_m < start]
+    return [one.end for one in bench.bag_ties if one.panel_x_m < start]
+
+
+def _first_out(bench):
+    """What must come out before a hand gets to such a panel."""
+    ends = _past_pedals(bench)
     if not ends:
         return ""
     return (f"The {listed(ends)}'s is reached only with pedals and strap out, as told below, and "

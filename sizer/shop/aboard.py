@@ -27,8 +27,9 @@ from sizer.units import MM_PER_M, both_mass, both_text, temperature_text
 
 _CLOTHED = f"{both_mass(dict(WORN)[CLOTHING])} of {CLOTHING}"
 PAD_M = 0.010  # of a pad that is not there; what it would cost is told
-ABOARD = ("Both float bags in, firm, laced in. Aboard with the paddler before any reading and "
-          "through the whole trial:")
+ABOARD = ("Both float bags in, firm, laced in; where pedals and strap are in a bag's way they come "
+          "out first and go in again, every pin pulled at, before anybody gets in. Aboard with the "
+          "paddler before any reading and through the whole trial:")
 
 
 def aboard_step_words(job, bench):
