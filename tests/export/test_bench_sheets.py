@@ -425,7 +425,8 @@ def test_a_trials_weight_hangs_over_no_edge(job):
     text = " ".join(" ".join(pages(launch_pdf(job))).split())
     out, frame, wide = re.search(
         r"lays the weight (\d+) mm .* off the centre, on the deck at (F\d+), measured from half-"
-        r"way between the gunwales, .* itself no wider across the boat than (\d+) mm", text).groups()
+        r"way between the gunwales, .* itself no wider across the boat than (\d+) mm",
+        text).groups()
     at = [one.name for one in boat.design.frames].index(frame)
     sheer = boat.sections.sheer
     half = 1000.0 * np.interp(boat.frame_x_m[at], boat.sections.x_m, boat.sections.y_m[:, sheer])
