@@ -6,6 +6,7 @@ from math import ceil
 
 import numpy as np
 
+from sizer.errors import BadInput, Fault
 from sizer.hull.weight import own_weight
 from sizer.shop.coaming import SEWING_STEP_M, WALL_M
 from sizer.shop.items import CORD_PER_LASHING_M, CORD_SPARE_SHARE
@@ -56,9 +57,8 @@ class Skin:
 
     @property
     def spare_m(self):
-        """Width of cloth left over along the whole boat beside the length that leaves most, at
-        least: what is over of all, shared alike."""
-        return self.cloth_width_m - (self.girth_m + PULL_M) / self.lengths
+        """Width of cloth left over along the whole boat beside the length that leaves most."""
+        return self.cloth_width_m - min(self.over_m) - PULL_M
 
 
 @dataclass(frozen=True)
@@ -98,7 +98,8 @@ class Lashing:
 def skin(boat, cloth_widths_m=SHOP.cloth_widths_m):
     """The Skin of a boat for cloth of that one of some widths of which the least area is bought.
 
-    The area is that of the weight used afloat; cloth is bought by the greatest girth.
+    The area is that of the weight used afloat; cloth is bought by the greatest girth. Raises
+    BadInput where no width goes over the hull, the wider of two lengths.
     """
     weight = next(part for part in own_weight(boat).parts if part.name == "skin")
     sections = boat.sections
@@ -106,16 +107,22 @@ def skin(boat, cloth_widths_m=SHOP.cloth_widths_m):
     half = round_half[:, :-1]  # the last step spans the opening
     girth = 2.0 * float(half.sum(axis=1).max())
     run = float(np.hypot(np.diff(sections.x_m), np.diff(sections.z_m[:, 0])).sum())
-    around = girth + PULL_M
-    width = min(sorted(cloth_widths_m), key=lambda one: one * ceil(around / one))
-    lengths = ceil(around / width)
-    steps = ceil(around / max(lengths - 1, 1) / WIDTH_STEP_M - 1e-9)
-    wider = None if lengths == 1 else round(steps * WIDTH_STEP_M, 3)
     hull_and_deck = tuple(2.0 * float(part.sum(axis=1).max()) for part in (
         half[:, :sections.sheer], half[:, sections.sheer:]))
-    return Skin(weight.mass_kg / boat.design.skin_kgpm2, girth,
-                (girth,) if lengths == 1 else hull_and_deck, run, width, lengths,
-                lengths * (run + 2.0 * ENDS_M), wider)
+    ways = [(len(over), width, over) for over in ((girth,), hull_and_deck)
+            for width in cloth_widths_m if width >= max(over) + PULL_M]
+    if not ways:
+        raise BadInput([Fault("cloth", listed([both(one) for one in sorted(cloth_widths_m)]),
+                              f"{both(_up(max(hull_and_deck)))} wide or more: it goes over hull "
+                              "and deck in a length each and is joined nowhere else")])
+    lengths, width, over = min(ways, key=lambda one: (one[0] * one[1], one[0]))
+    return Skin(weight.mass_kg / boat.design.skin_kgpm2, girth, over, run, width, lengths,
+                lengths * (run + 2.0 * ENDS_M), None if lengths == 1 else _up(girth))
+
+
+def _up(over_m):
+    """The least width, in steps, of a cloth that goes over so much."""
+    return round(ceil((over_m + PULL_M) / WIDTH_STEP_M - 1e-9) * WIDTH_STEP_M, 3)
 
 
 def lashing(boat, sticks, stems):

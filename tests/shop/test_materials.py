@@ -11,6 +11,7 @@ from shapely.geometry import LineString
 
 from sizer.design.woods import WOODS
 from sizer.drawing.record import Drawing, Path
+from sizer.errors import BadInput
 from sizer.fit.request import read_request
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
@@ -113,8 +114,28 @@ def test_of_several_widths_the_one_that_takes_least_cloth_is_bought(boat):
     girth = skin(boat).girth_m
     narrow, enough, broad = (girth + PULL_M + more for more in (-0.05, 0.01, 0.4))
     assert skin(boat, (broad, narrow, enough)).cloth_width_m == enough
-    half = (girth + PULL_M) / 2.0 + 0.01  # two lengths of it are less than one of the broad
-    assert skin(boat, (broad, half)).cloth_width_m == half
+    hull = max(skin(boat, (girth,)).over_m) + PULL_M + 0.01
+    assert 2.0 * hull > girth + PULL_M + 0.05  # as much as two of it, one of the broad is bought
+    assert skin(boat, (2.0 * hull - 0.01, hull)).cloth_width_m == 2.0 * hull - 0.01
+    assert skin(boat, (2.0 * hull + 0.01, hull)).cloth_width_m == hull
+
+
+def test_no_cloth_is_bought_that_does_not_go_over_the_hull(boat):
+    """From gunwale to gunwale under the boat, by its points, at its widest: half of the girth is
+    less."""
+    sheer = boat.sections.sheer
+    y, z = boat.sections.y_m[:, :sheer + 1], boat.sections.z_m[:, :sheer + 1]
+    hull = 2.0 * max(np.hypot(np.diff(across), np.diff(up)).sum()
+                     for across, up in zip(y, z, strict=True))
+    half = (skin(boat).girth_m + PULL_M) / 2.0 + 0.001
+    assert half < hull + PULL_M
+    assert skin(boat, (hull + PULL_M + 0.001,)).lengths == 2
+    for width in (half, hull + PULL_M - 0.001):
+        with pytest.raises(BadInput, match="goes over hull and deck") as refused:
+            skin(boat, (width,))
+        told = re.search(r": (\d+) mm \([^)]*\) wide or more", str(refused.value))
+        assert hull + PULL_M <= float(told[1]) / 1000.0 < hull + PULL_M + 0.05
+    assert skin(boat, (half, 2.0)).cloth_width_m == 2.0
 
 
 def test_the_list_says_when_a_wider_cloth_halves_what_is_bought(boat, sticks):
