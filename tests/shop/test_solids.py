@@ -106,7 +106,7 @@ def test_every_notch_takes_its_stick_at_its_angle(built):
                 if play is not None:
                     assert PLAY_M[0] <= play <= PLAY_M[1], (pattern.name, notch.stringer, play)
                     checked += 1
-    assert checked > 100
+    assert checked >= 25 * len(built)
 
 
 def test_a_notch_cut_for_the_reference_face_alone_binds(built):
@@ -326,7 +326,7 @@ def test_a_hip_pads_board_lies_on_its_spacer_clear_of_all_else(built):
         assert inner - level_m == pytest.approx(hips + 0.003, abs=1e-4), "free at the most"
         assert pads.pad_m >= 0.003
         assert pads.board_m[1] == pytest.approx(0.250)
-    assert found >= 2
+    assert found >= 1
 
 
 def test_the_footbraces_rails_lie_in_the_openings_clear_of_every_part(built):
