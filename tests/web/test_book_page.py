@@ -105,8 +105,8 @@ def test_a_figure_counts_while_it_is_typed_and_two_tabs_see_what_each_other_chan
     expect(other.get_by_text("Changed on another screen: height 1780 → 1700 mm")).to_be_visible()
 
 
-def test_a_killed_server_a_reload_and_another_browser_find_the_job(browser, served):
-    """After a reload, on every page without a browser: test_keeping.py."""
+def test_a_killed_server_leaves_the_job_to_an_open_page_and_another_browser(browser, served):
+    """A reload opens the address, as another browser does; on every page: test_keeping.py."""
     address, again = served
     page = opened(browser, address)
     expect(page.locator(".sz-strip")).to_contain_text("Sample paddler")  # the first visit
@@ -118,9 +118,6 @@ def test_a_killed_server_a_reload_and_another_browser_find_the_job(browser, serv
     page.locator("[data-test-connection-state=CONNECTED]").wait_for(timeout=PATIENCE_MS)
     settled(page)
     go(page, "Words")  # the open page has found the new server by itself
-    assert strip(page) == before
-    page.reload()
-    settled(page)
     assert strip(page) == before
     assert "/words?job=" in page.url
     other = opened(browser, link)

@@ -63,8 +63,6 @@ def test_a_run_is_stopped_and_a_range_goes_on_while_other_pages_are_looked_at(op
     verdicts = page.locator(".sz-table", has=page.get_by_text("tightest", exact=True))
     tightest = verdicts.locator("tbody td:nth-child(3)").all_inner_texts()
     assert set(tightest) <= {row.title for row in BY_KEY.values()}  # told by title, never by key
-    go(page, "Words")
-    go(page, "Size range")
     page.reload()  # a session of its own: result, files, people and settings are there again
     settled(page)
     expect(page.get_by_role("heading", name=re.compile("1 size of Short day boat"))).to_be_visible()
