@@ -40,7 +40,7 @@ BASE_NAMES = sorted(path.stem for path in BASELINES.glob("*.toml"))
 # work all the time by turns
 LONGEST = ("/test_access", "/test_package", "/test_wizard", "fit/test_solve", "web/test_crowd.py",
            "/test_faults", "/test_entries", "crowd/test_batch", "/test_own_design",
-           "/test_every_file", "/test_book_page", "cli/test_book", "/test_reach",
+           "export/test_range", "/test_book_page", "cli/test_book", "/test_reach",
            "/test_every_output", "tests/web/", "/test_solids", "/test_fit_grid",
            "/test_remedies", "/test_range_command", "/test_structure")
 

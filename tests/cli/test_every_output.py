@@ -32,7 +32,7 @@ CALLS = {  # in this order: later ones stand on what earlier ones wrote
     "launch": ["request.json", "trial.json"],
     "batch": [*CROWD, "--out", "results.csv", "--workers", "1"],
     "population": ["--count", "20", "--seed", "1"],
-    "range": [*CROWD, "--sizes", "1"],  # its files: tests/export/test_every_file.py
+    "range": [*CROWD, "--sizes", "1"],  # its files: tests/export/test_range.py
     "who-fits": ["request.json"],
     "book save": ["request.json", "--mark", "blue"], "book list": [],
     "book issue": [CODE, "--out", "issued"], "book show": [CODE],
@@ -40,7 +40,7 @@ CALLS = {  # in this order: later ones stand on what earlier ones wrote
     "book export": ["jobs.json"], "book backup": ["copy.sqlite3"], "book import": ["jobs.json"],
     "book forget": [CODE, "--yes"]}
 ABOUT_NO_BOAT = ("range", "book export", "book backup", "book import", "book forget")  # in print
-PACKAGES = ("build", "book issue", "book print", "book backup")  # opened: export/test_every_file.py
+PACKAGES = ("build", "book issue", "book print", "book backup")  # opened: export/test_package.py
 PLANS = ("patterns-large.pdf", "materials-mm.csv", "frames/F1.dxf", "frames/F1.svg")  # some
 NOT_RUN = ("book restore",)  # puts a file in place, of a damaged book alone
 

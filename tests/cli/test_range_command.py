@@ -21,7 +21,7 @@ RANGE = ["--base", "day-boat", "--use", "coastal-day"]
 
 @pytest.fixture(scope="module", autouse=True)
 def few_boats():
-    """The packages whole: tests/export/test_every_file.py."""
+    """The packages whole: tests/export/test_range.py."""
     with pytest.MonkeyPatch.context() as patch:
         few_files(patch)
         small_pool(patch)

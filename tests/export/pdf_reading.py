@@ -10,6 +10,7 @@ import numpy as np
 from pypdf import PdfReader
 
 MM_PER_PT = 25.4 / 72.0
+LARGE_PT = 40.0  # letters of 14 mm, which are stamped across a page
 CUT_PT = 0.35 / MM_PER_PT  # what saw lines are drawn with
 DRAWN = re.compile(rb"(?m)^n (?!.* W).*$")  # a path, on a line of its own, but for windows
 LINE = re.compile(rb"(?m)^n( [-.\d]+ [-.\d]+ m(?: [-.\d]+ [-.\d]+ l)*)( h)?$")  # one polyline
@@ -125,9 +126,16 @@ def one_line(page):
 
 
 @lru_cache(maxsize=64)
+def said_by_page(data):
+    """(all words in one line, those of letters of LARGE_PT and more) of every page of a PDF."""
+    pages = map(list, map(shown, PdfReader(io.BytesIO(data)).pages))
+    return [(joined(page), {one.text.strip() for one in page if one.size > LARGE_PT})
+            for page in pages]
+
+
 def words_by_page(data):
-    """The same of every page of a PDF."""
-    return [one_line(page) for page in PdfReader(io.BytesIO(data)).pages]
+    """All words of every page of a PDF, each page's in one line."""
+    return [text for text, _ in said_by_page(data)]
 
 
 def words_of(data):

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from opened import LEAD, OPENED, STAMP, WORDS
 from pdf_reading import CUT_PT, read_page, words_by_page, words_of
 from pypdf import PdfReader
 
@@ -23,12 +24,10 @@ from sizer.shop.bench import bench_of
 from sizer.shop.coaming import LIP_M, WALL_M
 from sizer.shop.plywood import Plywood
 from sizer.shop.settings import Shop
-from sizer.stamp import Stamp
 from sizer.units import inches_text
 from tests.cli.conftest import few_files
 
 BASES = ("day-boat", "steady-boat", "long-tourer")  # a panel, slats, a panel on one chine
-STAMP = Stamp("HK4729", "Ann", "A", "2026-11-28", "")
 # Made for the first of them alone: their words and bytes for every base are in test_pdf.py, plans
 # on Letter of the second in test_plans.py
 LONG = ("plans-Letter.pdf", "patterns-A4.pdf", "patterns-Letter.pdf")
@@ -36,6 +35,11 @@ LONG = ("plans-Letter.pdf", "patterns-A4.pdf", "patterns-Letter.pdf")
 ALIKE = (*LONG, "plans.pdf", "patterns-large.pdf", "plywood-layout.pdf", *(
     f"{name}{paper}.pdf" for name in ("sticks", "dry-fit", "launch") for paper in ("", "-Letter")))
 LEFT_OUT = dict(zip(BASES, ((), LONG, ALIKE), strict=True))
+# Nor of the boat that does not pass: what is stamped across its pages on Letter is seen on its
+# seat's sheet, owner's and setting up of that paper, and on all of its papers on A4
+OTHER_PAPER = tuple(f"{name}-Letter.pdf" for name in (
+    "plans", "patterns", "sticks", "dry-fit", "launch"))
+TOO_LARGE = {"weight_kg": 143.3, "stature_mm": 1917, "hip_width_mm": 526}  # for a small cruiser
 
 
 @pytest.fixture(scope="module", params=BASES)
@@ -45,19 +49,35 @@ def job(request, middle_job):
 
 def wanted(job, bench):
     """The names of the files that are looked at."""
-    return tuple(name for name in file_names(job, bench)
-                 if name not in LEFT_OUT[job.request.trip.base])
+    left_out = OTHER_PAPER if job.status == "fail" else LEFT_OUT[job.request.trip.base]
+    return tuple(name for name in file_names(job, bench) if name not in left_out)
 
 
 def made(job, bench):
+    """Those files of its package, in the names that they are stamped with."""
     with pytest.MonkeyPatch.context() as patch:
         few_files(patch, *wanted(job, bench))
-        return dict(parts(job, bench))
+        return dict(parts(job, bench, STAMP))
 
 
 @pytest.fixture(scope="module")
-def files(job, bench):
+def stamped(job, bench):
     return made(job, bench)
+
+
+@pytest.fixture(scope="module")
+def files(stamped):
+    """By their names without a stamp."""
+    return {name.replace(LEAD, ""): data for name, data in stamped.items()}
+
+
+@pytest.fixture(scope="module")
+def failing(base_lines):
+    """(Job, files) of a boat that does not pass."""
+    job = run(read_request({"base": "small-cruiser", "use": "coastal-day", "paddler": TOO_LARGE}),
+              base_lines["small-cruiser"])
+    assert job.fitted.status == "fail"
+    return job, made(job, bench_of(job))
 
 
 def test_the_package_has_every_file_in_the_names_told_beforehand(job, bench, files):
@@ -78,6 +98,34 @@ def test_the_package_has_every_file_in_the_names_told_beforehand(job, bench, fil
         "materials-inches.csv", "offsets-mm.csv", "offsets-feet.csv", "fitted-boat.toml",
         "patterns-A4.pdf", "patterns-Letter.pdf", "patterns-large.pdf", "plywood-layout.pdf",
         *kits, "coaming.dxf", "coaming.svg", "everything.json"} == set(file_names(job, bench))
+
+
+@pytest.mark.parametrize("job", BASES[:1], indirect=True)  # all files of one
+def test_every_file_of_a_fit_names_its_job(job, stamped):
+    assert job.fitted.status != "fail"
+    assert_opened(job, stamped, refused=False)
+
+
+def test_every_file_of_a_boat_that_does_not_pass_is_stamped(failing):
+    assert_opened(*failing, refused=True)
+
+
+def assert_opened(job, files, refused):
+    boat = job.fitted.assessed.boat
+    line = (f"{WORDS} · {job.request.trip.base} {boat.length_m:.2f} m x {boat.beam_m:.2f} m")
+    assert {name.rsplit(".", 1)[1] for name in files} == set(OPENED)
+    for name, data in files.items():
+        assert all(part.startswith(LEAD) for part in name.split("/")), name
+        OPENED[name.rsplit(".", 1)[1]](data, line, refused)
+
+
+def test_another_revision_is_another_file_throughout(middle_job, middle_bench):
+    """By its name; that each file tells its own revision is seen above."""
+    job, bench = middle_job(BASES[0]), middle_bench(BASES[0])
+    issued = file_names(job, bench, STAMP)
+    later = file_names(job, bench, replace(STAMP, revision="C", replaces="B"))
+    assert len(later) == len(issued) > 40
+    assert not set(later) & set(issued)
 
 
 @pytest.mark.parametrize("sheet", ["customer", "seat"])
@@ -218,7 +266,8 @@ def test_the_sheets_tell_the_shop_they_were_made_for(job, bench):
 
 def test_the_read_me_names_every_file(job, bench, files):
     text = files["read-me-first.txt"].decode("utf-8")
-    assert [name for name in file_names(job, bench) if name not in text] == ["read-me-first.txt"]
+    assert [name for name in file_names(job, bench, STAMP) if name not in text] == [
+        f"{LEAD}read-me-first.txt"]
 
 
 def test_the_zip_holds_the_files_and_the_same_files_give_the_same_bytes(files):
@@ -230,11 +279,11 @@ def test_the_zip_holds_the_files_and_the_same_files_give_the_same_bytes(files):
 
 
 @pytest.mark.parametrize("job", BASES[1:2], indirect=True)  # panels: tests/cli/test_book.py
-def test_pdfs_and_texts_of_one_job_are_the_same_bytes_again(job, bench, files):
+def test_pdfs_and_texts_of_one_job_are_the_same_bytes_again(job, bench, stamped):
     again = made(job, bench)
-    for name in files:
+    for name in stamped:
         if not name.endswith(".dxf"):  # which carries dates
-            assert again[name] == files[name], name
+            assert again[name] == stamped[name], name
 
 
 def test_the_setting_up_sheet_tells_every_mark_face_and_height(job, bench, files):
@@ -280,12 +329,9 @@ def test_the_customer_sheet_holds_the_load_and_no_body_measure(job, files):
     assert_no_measure(job, words_of(files["customer.pdf"]))
 
 
-def test_a_paddler_who_does_not_fit_is_told_so_without_their_measures(base_lines):
-    large = {"weight_kg": 143.3, "stature_mm": 1917, "hip_width_mm": 526}
-    job = run(read_request({"base": "small-cruiser", "use": "coastal-day", "paddler": large}),
-              base_lines["small-cruiser"])
-    assert job.fitted.status == "fail"
-    text = words_of(customer_pdf(job, bench_of(job)))
+def test_a_paddler_who_does_not_fit_is_told_so_without_their_measures(failing):
+    job, files = failing
+    text = words_of(files[f"{LEAD}customer.pdf"])
     assert "does not pass" in text
     assert_no_measure(job, text)
 

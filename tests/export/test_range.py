@@ -4,11 +4,13 @@ import csv
 import io
 import json
 import re
+import zipfile
 from dataclasses import replace
 from xml.etree import ElementTree
 
 import numpy as np
 import pytest
+from opened import LEAD, OPENED, STAMP, SVG, WORDS
 
 from sizer.crowd.finished import NOT_KNOWN, finished
 from sizer.crowd.people import BadRow, PersonRow
@@ -22,20 +24,20 @@ from sizer.export.range_answer import (
     region_answer,
     size_request,
 )
-from sizer.export.range_package import size_job
+from sizer.export.range_package import range_files, size_job
 from sizer.export.range_report import people_csv, people_svg, sizes_csv
 from sizer.export.size_map import SHAPES, size_map, who_takes_which
 from sizer.fit.cautions import cautions_for
 from sizer.fit.checks import BY_KEY
 from sizer.fit.request import read_request
 from sizer.hull.scale import Scaling
-from sizer.stamp import Stamp
+from tests.cli.conftest import few_files
 from tests.crowd.conftest import TRIP, WATER, day_boat, few_rows, small_range
 
 __all__ = ["day_boat", "small_range"]  # fixtures
 BAD = BadRow(99, "no body", ("weight_kg: missing",))
-STAMP = Stamp("AB-1234", "the club", "B", "2026-11-28", "A")
-SVG = "{http://www.w3.org/2000/svg}"
+OF_A_SIZE = ("setting-up.pdf", "frames/F1.dxf", "frames/F1.svg", "stations-mm.csv",
+             "fitted-boat.toml")  # of every kind, of the package of a size
 
 
 @pytest.fixture(scope="module")
@@ -222,3 +224,53 @@ def test_region_answer_is_plain_json_with_cautions(day_boat, monkeypatch):
             assert end["ended_by"] == BY_KEY[end["ended_by_key"]].title
     assert answer["ends"]["weight_kg"]["least"]["ended_by_key"] == "load"
     assert answer["unknown_bodies"] == 0
+
+
+@pytest.fixture(scope="module")
+def sizes(small_range):
+    """(files of a range of one size, the zip among them, all that was told of its progress)."""
+    choice = small_range.choices[0]
+    rows = [PersonRow(number, f"p{number}", {}, ())
+            for number in range(2, 2 + len(small_range.measured))]
+    answer = range_answer(small_range, choice, rows, [], stamp=STAMP)
+    told = []
+    with pytest.MonkeyPatch.context() as patch:
+        few_files(patch, *OF_A_SIZE)  # every file of a package is opened below
+        return range_files(small_range, choice, rows, answer, lambda *given: told.append(given),
+                           STAMP), told
+
+
+def test_every_file_of_a_range_names_its_job(sizes):
+    sizes, told = sizes
+    assert told[0][:2] == (0, 1)
+    line = f"{WORDS} · day-boat, 1 size"
+    assert {name.rsplit(".", 1)[1] for name in sizes} == {"json", "csv", "svg", "zip"}
+    for name, data in sizes.items():
+        assert name.startswith(LEAD)
+        if not name.endswith(".zip"):
+            OPENED[name.rsplit(".", 1)[1]](data, line, False)
+
+
+def test_every_file_of_every_size_names_its_job_its_own_size_and_whether_it_passes(sizes,
+                                                                                    small_range):
+    with zipfile.ZipFile(io.BytesIO(sizes[0][f"{LEAD}size-packages.zip"])) as opened:
+        files = {name: opened.read(name) for name in opened.namelist()}
+    assert {name.rsplit(".", 1)[1] for name in files} == set(OPENED)
+    folders = {name.split("/")[0] for name in files}
+    assert folders == {f"{LEAD}Size-1"}
+    for folder in folders:
+        size = json.loads(files[f"{folder}/{LEAD}everything.json"])["size"]
+        job = json.loads(files[f"{folder}/{LEAD}everything.json"])["job"]
+        line = (f"{WORDS} · day-boat {size['length_mm'] / 1000:.2f} m x "
+                f"{size['beam_mm'] / 1000:.2f} m")
+        for name, data in files.items():
+            if name.startswith(f"{folder}/"):
+                OPENED[name.rsplit(".", 1)[1]](data, line, job["does_not_pass"] is not None)
+        request = read_request(json.loads(files[f"{folder}/{LEAD}request.json"]))
+        assert request.trip.base == "day-boat"
+        lead = f"{folder}/{LEAD}"
+        assert {f"{lead}read-me-first.txt", f"{lead}setting-up.pdf",
+                f"{lead}frames/{LEAD}F1.dxf"} <= set(files)
+        factors = json.loads(files[f"{lead}everything.json"])["factors"]
+        assert factors["beam"] == pytest.approx(
+            small_range.choices[0].sizes[0].hull.scaling.beam, abs=1e-4)
