@@ -2,7 +2,7 @@
 millimetres and in inches.
 """
 
-from functools import partial
+from functools import lru_cache, partial
 
 from reportlab.platypus import PageBreak
 
@@ -108,16 +108,21 @@ def _card(on, bench, stick, name, inner, sizes):
 def _scales(on, stick, letters_mm):
     """SCALES at which the last row of a stick is no mere end of it, and in inches, which are longer
     to write, each row has room for its marks' figures; none where letters so high leave none."""
-    row_mm = on.inner_mm - BESIDE_MM
+    return _scales_on(stick, letters_mm, on.inner_mm, on.unit)
+
+
+@lru_cache(maxsize=256)  # a job's sticks: for plans and for cards, and for each size twice
+def _scales_on(stick, letters_mm, inner_mm, unit):
+    row_mm = inner_mm - BESIDE_MM
     rows = {scale: stick.length_m * MM_PER_M / scale / row_mm for scale in SCALES}
     found = [scale for scale, count in rows.items()
              if count <= 1.0 or count % 1.0 > LEAST_ROW] or SCALES
-    if on.unit == READERS[0]:
+    if unit == READERS[0]:
         return found
     cards = ((scale, stick_card(stick, row_mm * scale / MM_PER_M, letters_mm * scale / MM_PER_M,
-                                on.unit)) for scale in found)
+                                unit)) for scale in found)
     return [scale for scale, card in cards if not crowded(card)
-            and card.width_m * MM_PER_M / scale <= on.inner_mm]
+            and card.width_m * MM_PER_M / scale <= inner_mm]
 
 
 def _details(on, stick, words_pt):

@@ -7,7 +7,9 @@ from functools import lru_cache
 
 import small_work
 
+from sizer.book import issuing
 from sizer.cli import main
+from sizer.shop.settings import SHOP
 from sizer.web import session
 from sizer.web.steps import (
     boat,
@@ -27,6 +29,7 @@ def remember(put):
                         (trade, "sweep"), (boat, "skin_under_water"),
                         (dry_fit_read, "dry_fit"), (dry_fit_read, "behind_risers")):
         put(place, name, lru_cache(64)(getattr(place, name)))
+    put(issuing, "run", _by_designs(issuing.run))
     found = lru_cache(64)(_on_pairs(mend.remedies))
     put(mend, "remedies", lambda request, lines, fitted, others, shop: found(
         request, lines, fitted, tuple(others.items()), shop))
@@ -38,6 +41,19 @@ def _on_pairs(work):
     """The work on bases that are given as pairs: a dict has no hash."""
     return lambda request, lines, fitted, others, shop: work(
         request, lines, fitted, dict(others), shop)
+
+
+def _by_designs(work):
+    """The run on the base that an issued text holds, which is read anew for each print."""
+    kept = {}
+
+    def known(request, lines, shop=SHOP):
+        key = request, repr(lines.design), shop
+        if key not in kept:
+            kept[key] = work(request, lines, shop=shop)
+        return kept[key]
+
+    return known
 
 
 def _by_covers(work):
