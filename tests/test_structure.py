@@ -71,6 +71,7 @@ def test_readme_commands_run_as_written(tmp_path, monkeypatch, capsys):
     remembered(monkeypatch)
     small_pool(monkeypatch)
     few_rows(monkeypatch)
+    monkeypatch.setattr("sizer.cli.crowd.cores", lambda: 1)  # several: crowd/test_batch.py
     drawn = ""
     for line in lines:
         line, _, into = line.replace("HK4729", drawn).partition(" > ")

@@ -59,6 +59,11 @@ class _Pool(ProcessPoolExecutor):
         with ctrl_c_held():
             return super().submit(work, *given, **named)
 
+    def give_up(self):
+        """Ends the processes without waiting for what they are at."""
+        for process in tuple(self._processes.values()):
+            process.terminate()
+
 
 @contextmanager
 def processes(workers, lost, begin, *given):
@@ -71,6 +76,9 @@ def processes(workers, lost, begin, *given):
         except BrokenProcessPool as error:
             raise WorkerLost("a worker process ended by itself, perhaps for want of memory: "
                              + lost) from error
+        except (KeyboardInterrupt, GeneratorExit):  # nobody takes what is under way
+            pool.give_up()
+            raise
         finally:
             pool.shutdown(cancel_futures=True)
 

@@ -66,7 +66,7 @@ def on_a_terminal(*arguments):
 
 def test_an_answer_is_indented_for_eyes_and_one_line_for_a_program():
     call = "sections", "day-boat", "--count", "3", "--date", "2026-03-01"
-    piped, seen = process(*call).stdout, on_a_terminal(*call)
+    piped, seen = sizer(*call).stdout, on_a_terminal(*call)
     assert piped.count("\n") == 1
     assert seen.startswith('{\n  "job": {\n    "code": ')
     assert json.loads(seen) == json.loads(piped)

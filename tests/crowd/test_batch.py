@@ -46,9 +46,22 @@ def people(tmp_path):
     return path
 
 
-def rows_in(path):
-    """The lead's lines, and the table's rows as dicts."""
-    lines = path.read_text("utf-8-sig").splitlines()
+@pytest.fixture(scope="module")
+def whole(tmp_path_factory):
+    """{kind: bytes} of the results of PEOPLE, worked out once each."""
+    folder, found = tmp_path_factory.mktemp("whole"), {}
+    (folder / "people.csv").write_text(PEOPLE)
+    for kind in ("csv", "jsonl"):
+        out = folder / f"r.{kind}"
+        assert main(["batch", str(folder / "people.csv"), *OPTIONS, "--out", str(out),
+                     "--workers", "1"]) == 1
+        found[kind] = out.read_bytes()
+    return found
+
+
+def rows_in(results):
+    """The lead's lines, and the table's rows as dicts, of a file's bytes."""
+    lines = results.decode("utf-8-sig").splitlines()
     first = next(index for index, line in enumerate(lines) if line.startswith("row,"))
     return lines[:first], list(csv.DictReader(lines[first:]))
 
@@ -57,11 +70,10 @@ SEA = water_at("salt", 8.0)
 
 
 def crowd_for_every_base(base_lines):
-    """Two people in each, for another use every time."""
-    people = drawn_people(Recipe(2 * len(base_lines), 8, 0.5, 25.0, 1.8))
+    """Somebody in each, for another use every time."""
+    people = drawn_people(Recipe(len(base_lines), 8, 0.5, 25.0, 1.8))
     for index, one in enumerate(people):
-        turn, at = divmod(index, len(base_lines))
-        base, use = sorted(base_lines)[at], list(USES)[(at + turn) % len(USES)]
+        base, use = sorted(base_lines)[index], list(USES)[index % len(USES)]
         yield PersonRow(index, "", {"paddler": one.measures}, ()), Trip(base, use, SEA)
 
 
@@ -103,10 +115,8 @@ def test_a_row_that_cannot_be_worked_out_is_called_that(monkeypatch, error):
     assert result["reasons"] == [str(error)]
 
 
-def test_batch_goes_on_past_rows_that_are_bad_or_will_not_float(people, tmp_path):
-    out = tmp_path / "r.jsonl"
-    assert main(["batch", str(people), *OPTIONS, "--out", str(out), "--workers", "1"]) == 1
-    lead, *results = map(json.loads, out.read_text().splitlines())
+def test_batch_goes_on_past_rows_that_are_bad_or_will_not_float(whole):
+    lead, *results = map(json.loads, whole["jsonl"].splitlines())
     assert [one["row"] for one in results] == [2, 3, 4, 5, 6]
     assert [one["status"] in ("pass", "caution") for one in results] == [
         True, True, False, False, True]
@@ -133,36 +143,31 @@ def test_batch_reads_json_lines_from_standard_input(tmp_path, monkeypatch):
     monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(2 * line)))
     out = tmp_path / "r.csv"
     assert main(["batch", "-", *OPTIONS, "--out", str(out), "--workers", "1"]) == 0
-    assert [(row["row"], row["label"]) for row in rows_in(out)[1]] == [("1", "A"), ("2", "A")]
+    assert [(row["row"], row["label"]) for row in rows_in(out.read_bytes())[1]] == [("1", "A"), ("2", "A")]
 
 
-def test_results_csv_carries_cautions_and_is_safe_in_a_spreadsheet(people, tmp_path):
-    out = tmp_path / "r.csv"
-    main(["batch", str(people), *OPTIONS, "--out", str(out), "--workers", "1"])
-    lead, rows = rows_in(out)
+def test_results_csv_carries_cautions_and_is_safe_in_a_spreadsheet(whole):
+    lead, rows = rows_in(whole["csv"])
     assert all(line.startswith(("#", '"#')) for line in lead)
     assert sum("CAUTION: " in line for line in lead) > 9
     assert [row["label"] for row in rows] == [
         "'=SUM(A1)", "'@Bo", "wrong", "'+heavy", "'-Di"]
 
 
-def test_everyone_as_one_record_is_what_the_command_writes(people, tmp_path):
-    out, said = tmp_path / "r.csv", []
-    main(["batch", str(people), *OPTIONS, "--out", str(out), "--workers", "1"])
+def test_everyone_as_one_record_is_what_the_command_writes(whole):
+    said = []
     rows = tuple(read_people(PEOPLE.splitlines(), "csv"))
     made = everyone(rows, hashlib.sha256(PEOPLE.encode()).hexdigest(),
                     TRIP, lambda *how_far: said.append(how_far))
-    assert made.csv.encode() == out.read_bytes()
-    assert dict(made.statuses) == Counter(row["status"] for row in rows_in(out)[1])
+    assert made.csv.encode() == whole["csv"]
+    assert dict(made.statuses) == Counter(row["status"] for row in rows_in(whole["csv"])[1])
     assert [(done, of) for done, of, _ in said] == [(done, 5) for done in range(1, 6)]
 
 
 @pytest.mark.parametrize("kind", ["csv", "jsonl"])
-def test_batch_resumes_a_file_cut_off_anywhere(people, tmp_path, kind):
-    whole = tmp_path / f"whole.{kind}"
+def test_batch_resumes_a_file_cut_off_anywhere(people, tmp_path, kind, whole):
     command = ["batch", str(people), *OPTIONS, "--workers", "1"]
-    main([*command, "--out", str(whole)])
-    data = whole.read_bytes()
+    data = whole[kind]
     ends = [index + 1 for index, byte in enumerate(data) if byte == ord("\n")]
     cut = tmp_path / f"cut.{kind}"
     cuts = 0, 7, ends[-6] - 2, ends[-6], ends[-4] - 1, ends[-3] + 9, ends[-1]
@@ -175,25 +180,22 @@ def test_batch_resumes_a_file_cut_off_anywhere(people, tmp_path, kind):
 @pytest.mark.parametrize("change", [
     ("--use", "rough-water"), ("--water", "salt"), ("--temperature-c", "4"),
     ("--base", "long-tourer"), "people"])
-def test_batch_refuses_to_resume_the_results_of_others(people, tmp_path, capsys, change):
-    out = tmp_path / "r.csv"
+def test_batch_refuses_to_resume_the_results_of_others(people, tmp_path, capsys, change, whole):
+    out, before = tmp_path / "r.csv", whole["csv"]
     command = ["batch", str(people), *OPTIONS, "--out", str(out), "--workers", "1"]
-    main(command)
-    before = out.read_bytes()
+    out.write_bytes(before)
     if change == "people":
         people.write_text(PEOPLE.replace("82", "83"))
         change = ()
-    capsys.readouterr()
     assert main([*command, "--resume", *change]) == 2
     assert "holds other results" in capsys.readouterr().err
     assert out.read_bytes() == before
 
 
-def test_batch_refuses_to_resume_results_that_were_changed(people, tmp_path, capsys):
+def test_batch_refuses_to_resume_results_that_were_changed(people, tmp_path, capsys, whole):
     out = tmp_path / "r.jsonl"
     command = ["batch", str(people), *OPTIONS, "--out", str(out), "--workers", "1"]
-    main(command)
-    lines = out.read_text().splitlines(keepends=True)
+    lines = whole["jsonl"].decode().splitlines(keepends=True)
     for changed in (lines[0] + lines[2], lines[0] + "{}\n", "".join(lines) + lines[-1]):
         out.write_text(changed)
         assert main([*command, "--resume"]) == 2

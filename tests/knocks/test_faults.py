@@ -18,6 +18,7 @@ import pytest
 from sizer.cli import main
 from sizer.cli.folder import checked_out, write_folder
 from sizer.errors import BadInput
+from tests.cli.test_cli import sizer as called
 from tests.knocks.conftest import NAMED
 
 ROOT = Path(__file__).parents[2]
@@ -97,7 +98,9 @@ def usual(tmp_path_factory):
     """The answer to REQUEST as it is everywhere, without the time it took."""
     path = tmp_path_factory.mktemp("usual") / "request.json"
     path.write_text(json.dumps(REQUEST))
-    return untimed(said(sizer("fit", path, "--date", DAY), 0).stdout)
+    done = called("fit", str(path), "--date", DAY)
+    assert done.returncode == 0
+    return untimed(done.stdout.encode())
 
 
 @pytest.fixture(scope="module")
@@ -205,7 +208,7 @@ def test_no_room_for_temporary_files_is_told(people_file, monkeypatch, capsys):
 
 
 @pytest.mark.parametrize(("flags", "env"), [
-    (("-OO", "-W", "error"), {"HOME": None, "TZ": "UTC-14", "LC_ALL": "C.UTF-8"}),
+    (("-O", "-W", "error"), {"HOME": None, "TZ": "UTC-14", "LC_ALL": "C.UTF-8"}),
     (("-X", "dev"), PLAIN | {"TZ": "Pacific/Kiritimati"})],
     ids=["optimised, warnings are errors, no home, by offset", "development, plain C, far east"])
 def test_the_answer_is_the_same_everywhere(flags, env, request_file, usual):
@@ -284,13 +287,14 @@ def as_another():
 
 @posix
 def test_another_user_gets_the_same_from_a_read_only_installation(installed, capsys):
-    """Where no loop that was compiled can be kept: of a command that needs few of them."""
+    """Where no loop that was compiled can be kept: of a command that needs few of them. Without
+    docstrings too, since then every loop is another and would be compiled anew elsewhere."""
     call = ["sections", "day-boat", "--count", "5", "--date", DAY]
     env = {**os.environ, "PYTHONPATH": str(installed), "HOME": "/nonexistent"}
     for name in ("PYTHONDONTWRITEBYTECODE", "NUMBA_CACHE_DIR", "SIZER_BOOK"):
         env.pop(name, None)
     before = sorted(installed.rglob("*"))
-    done = subprocess.run([*as_another(), sys.executable, "-m", "sizer", *call], cwd="/",
+    done = subprocess.run([*as_another(), sys.executable, "-OO", "-m", "sizer", *call], cwd="/",
                           capture_output=True, timeout=600, check=False, env=env)
     assert main(call) == 0
     assert json.loads(said(done, 0).stdout) == json.loads(capsys.readouterr().out)

@@ -21,6 +21,7 @@ from sizer.units import plain
 from sizer.web.steps import going
 from sizer.web.work import begin
 from tests.cli.conftest import few_files
+from tests.crowd.conftest import small_pool
 
 WAIT_S = 600
 WATER = water_at("fresh", 10.0)
@@ -136,8 +137,8 @@ def made(base_lines):
                   [(58, 1620, 365), (70, 1720, 375), (82, 1790, 385), (95, 1850, 405),
                    (160, 1900, 540)])]
     with pytest.MonkeyPatch.context() as patch:
+        small_pool(patch)
         patch.setattr(pool, "DRAWN_FOR", 4)
-        patch.setattr(pool, "STEPS", (0.04,))
         few_files(patch)
         return range_package([*people, BadRow(9, "", ("odd",))], base_lines["day-boat"],
                              Trip("day-boat", "sheltered-day", WATER, 5.0), 2)
