@@ -9,7 +9,7 @@ from pathlib import Path
 
 from sizer.cli import main
 from tests.cli.conftest import few_files, remembered
-from tests.crowd.conftest import few_rows, small_pool
+from tests.crowd.conftest import few_rows, fewest_boats
 
 ROOT = Path(__file__).parent.parent
 ORDER = ("errors", "units", "as_typed", "spreadsheet", "compiled", "rows", "border", "design",
@@ -69,7 +69,7 @@ def test_readme_commands_run_as_written(tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(tmp_path)
     few_files(monkeypatch)
     remembered(monkeypatch)
-    small_pool(monkeypatch)
+    fewest_boats(monkeypatch)
     few_rows(monkeypatch)
     monkeypatch.setattr("sizer.cli.crowd.cores", lambda: 1)  # several: crowd/test_batch.py
     drawn = ""

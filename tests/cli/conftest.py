@@ -18,6 +18,13 @@ def few_files(patch, *more):
         name: make for name, make in whole(*given).items() if name in wanted})
 
 
+def one_paper(patch):
+    """Of every sheet that a package has on both papers only one is made."""
+    whole = package._makers
+    patch.setattr(package, "_makers", lambda *given: {
+        name: make for name, make in whole(*given).items() if not name.endswith("-Letter.pdf")})
+
+
 def _once(work):
     """By `_once(work)(key, *given)`, what the work gave for the first of this key."""
     kept = {}

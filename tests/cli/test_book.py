@@ -19,7 +19,9 @@ from sizer.export.answer import job_answer
 from sizer.export.package import ANSWER
 from sizer.web.draft import Draft
 from sizer.web.job_file import job_text
+from tests.cli.conftest import one_paper
 
+ROOT = Path(__file__).parents[2]
 WEIGHT, STATURE, HIPS = 82.37, 1783.3, 385.7
 REQUEST = {"base": "day-boat", "use": "coastal-day", "wishes": {"room": 0.5},
            "water": {"kind": "salt", "temperature_c": 8.0}, "gear_kg": 12.5,
@@ -28,6 +30,8 @@ REQUEST = {"base": "day-boat", "use": "coastal-day", "wishes": {"room": 0.5},
                        "hip_measured": "standing", "inseam_mm": 850.25}}
 
 PLAIN = {"LANG": "C", "LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
+ON_ONE_PAPER = ("import sys, pytest; from sizer.cli import main; from tests.cli.conftest import "
+                "one_paper; one_paper(pytest.MonkeyPatch()); sys.exit(main(sys.argv[1:]))")
 pytestmark = pytest.mark.usefixtures("remembered")
 
 
@@ -104,10 +108,12 @@ def test_what_cannot_be_fitted_is_kept_as_asked(said, tmp_path, monkeypatch):
     assert (code, answer["not_fitted"], answer["job"]["state"]) == (0, "she sinks", "asked")
 
 
-def test_a_revision_prints_again_byte_for_byte_after_its_base_was_changed_on_disk(said, tmp_path):
-    """Every file, in a process of its own, so that no order of a set or a day of a file can hide;
-    in the plain C language into a folder of other scripts, where names are harder than elsewhere.
-    """
+def test_a_revision_prints_again_byte_for_byte_after_its_base_was_changed_on_disk(
+        said, tmp_path, monkeypatch):
+    """Every file but the sheets' other paper, which the same drawing goes onto; in a process of its
+    own, so that no order of a set or a day of a file can hide; in the plain C language into a
+    folder of other scripts, where names are harder than elsewhere."""
+    one_paper(monkeypatch)
     again = tmp_path / "ein Ordner 李 ñ" / "пакет -- $(x) '\"&"
     again.parent.mkdir()
     base = tmp_path / "own.toml"
@@ -119,9 +125,9 @@ def test_a_revision_prints_again_byte_for_byte_after_its_base_was_changed_on_dis
     assert (made["revision"], made["date"], made["replaces"]) == ("A", "2026-03-31", "")
     base.write_text("changed")
     done = subprocess.run(
-        [sys.executable, "-m", "sizer", "book", "print", code, "--rev", "a", "--out",
-         str(again)], env=os.environ | PLAIN | {"PYTHONHASHSEED": "7"}, capture_output=True,
-        check=False)
+        [sys.executable, "-c", ON_ONE_PAPER, "book", "print", code, "--rev", "a", "--out",
+         str(again)], env=os.environ | PLAIN | {"PYTHONHASHSEED": "7", "PYTHONPATH": str(ROOT)},
+        capture_output=True, check=False)
     assert done.returncode in (0, 1), done.stderr
     answer = json.loads(done.stdout.decode("utf-8"))
     assert answer["out"] == str(again)

@@ -13,7 +13,7 @@ from pypdf import PdfReader
 from sizer.cli import COMMANDS, main
 from sizer.cli.options import Group
 from tests.cli.conftest import few_files, remembered
-from tests.crowd.conftest import drawn_people, few_rows, small_pool
+from tests.crowd.conftest import drawn_people, few_rows, fewest_boats
 
 DANGER, REFUSED = "PFD", "DOES NOT PASS"
 FAILS = {"base": "day-boat", "use": "coastal-day", "fixed": {"beam_mm": 590, "depth_mm": 240},
@@ -57,7 +57,7 @@ def outputs(tmp_path_factory):
         f"{one.weight_kg:.1f},{1e3 * one.stature_m:.0f},{1e3 * one.hip_width_m:.0f}"
         for one in drawn_people(6, spread=1.0)), "150,1700,560"]))
     with pytest.MonkeyPatch.context() as patch:
-        small_pool(patch)
+        fewest_boats(patch)
         few_rows(patch)
         remembered(patch)
         patch.chdir(place)

@@ -10,7 +10,7 @@ from sizer.cli import main
 from tests.cli.conftest import few_files
 from tests.cli.test_cli import sizer
 from tests.cli.test_stamp_options import STAMP, WORDS
-from tests.crowd.conftest import drawn_people, few_rows, small_pool
+from tests.crowd.conftest import drawn_people, few_rows, fewest_boats
 
 PEOPLE = ["name,weight_kg,stature_mm,hip_width_mm", *(
     f"p{number},{one.weight_kg:.1f},{1000 * one.stature_m:.0f},{1000 * one.hip_width_m:.0f}"
@@ -24,7 +24,7 @@ def few_boats():
     """The packages whole: tests/export/test_range.py."""
     with pytest.MonkeyPatch.context() as patch:
         few_files(patch)
-        small_pool(patch)
+        fewest_boats(patch)
         few_rows(patch)
         yield
 

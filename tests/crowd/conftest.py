@@ -32,6 +32,13 @@ def small_pool(patch):
     patch.setattr(range_package, "cores", lambda: 1)
 
 
+def fewest_boats(patch):
+    """A small pool of next to no boats, for tests of what is said and written of a range."""
+    small_pool(patch)
+    patch.setattr(pool, "DRAWN_FOR", 4)
+    patch.setattr(pool, "ROUNDS_TO", 1)
+
+
 def few_rows(patch):
     """Who fits a boat, in a third of the rows."""
     patch.setattr(region, "ROW_STEP_M", {key: 3.0 * step

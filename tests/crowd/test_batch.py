@@ -18,6 +18,7 @@ import pytest
 from sizer.cli import main
 from sizer.crowd import batch as batch_module
 from sizer.crowd.batch import AHEAD, AT_ONCE, fitted_lot, fitted_rows
+from sizer.crowd.crew import processes
 from sizer.crowd.people import BadRow, PersonRow, read_people, request_of
 from sizer.crowd.population import Recipe, drawn_people, population_lines
 from sizer.crowd.results import STATUSES, everyone
@@ -143,7 +144,8 @@ def test_batch_reads_json_lines_from_standard_input(tmp_path, monkeypatch):
     monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(2 * line)))
     out = tmp_path / "r.csv"
     assert main(["batch", "-", *OPTIONS, "--out", str(out), "--workers", "1"]) == 0
-    assert [(row["row"], row["label"]) for row in rows_in(out.read_bytes())[1]] == [("1", "A"), ("2", "A")]
+    _, rows = rows_in(out.read_bytes())
+    assert [(row["row"], row["label"]) for row in rows] == [("1", "A"), ("2", "A")]
 
 
 def test_results_csv_carries_cautions_and_is_safe_in_a_spreadsheet(whole):
@@ -289,6 +291,15 @@ def test_batch_interrupted_leaves_whole_lines_and_says_how_to_go_on(crowd, tmp_p
     lines = out.read_text().splitlines(keepends=True)
     assert lines[-1].endswith("\n")
     assert [json.loads(line)["row"] for line in lines[1:]] == list(range(5, 4 + len(lines)))
+
+
+def test_what_is_under_way_is_given_up_on_ctrl_c():
+    """It was waited for, several seconds of fits that nobody took."""
+    started = time.monotonic()
+    with pytest.raises(KeyboardInterrupt), processes(1, "", abs, 0) as pool:
+        pool.submit(time.sleep, 60.0)
+        raise KeyboardInterrupt
+    assert time.monotonic() - started < 30.0
 
 
 def test_workers_that_are_only_beginning_never_have_ctrl_c():

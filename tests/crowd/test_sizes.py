@@ -20,7 +20,7 @@ from sizer.fit.checks import checks_of
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import facts_with, mishaps
 from sizer.hull.boat import SECTION_COUNT
-from tests.crowd.conftest import TRIP, drawn_people, small_pool
+from tests.crowd.conftest import TRIP, drawn_people, fewest_boats, small_pool
 
 
 def goals(seed, people=60, boats=9):
@@ -186,7 +186,7 @@ def test_a_fit_that_cannot_be_worked_out_is_counted_in_the_pool(day_boat, monkey
         found = real(*given)
         return (found[0], NotSolved("no rest"), *found[2:]) if len(calls) == 1 else found
 
-    small_pool(monkeypatch)
+    fewest_boats(monkeypatch)
     monkeypatch.setattr(pool_module, "fit_many", second_failing)
     found = size_range(drawn_people(12, spread=1.0), day_boat, TRIP, 1)
     assert found.pool_unknown == 1

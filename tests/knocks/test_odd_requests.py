@@ -95,7 +95,7 @@ def asked(base, use, weight_kg, stature_mm, hip_width_mm, **more):
 ALL_HELD = {"length_mm": 4892.0, "beam_mm": 737.5, "depth_mm": 267.9, "deck_crown": 1.6}
 
 
-@knocks(10, 0.05)
+@knocks(4, 0.05)
 @given(st.builds(lambda trip, body: trip | {"paddler": body}, trips(), paddlers()),
        st.integers(0, STUDY_EVERY - 1))
 @example(asked("long-tourer", "coastal-day", 60.9, 1250.0, 414.0, gear_kg=150.0), 0)

@@ -9,7 +9,6 @@ import pytest
 from streamlit.testing.v1 import AppTest
 from test_work import endless, refused
 
-from sizer.crowd import pool
 from sizer.crowd.finished import persons_of, title_of, verdict
 from sizer.crowd.people import BadRow, PersonRow
 from sizer.crowd.results import Everyone
@@ -21,7 +20,7 @@ from sizer.units import plain
 from sizer.web.steps import going
 from sizer.web.work import begin
 from tests.cli.conftest import few_files
-from tests.crowd.conftest import small_pool
+from tests.crowd.conftest import fewest_boats
 
 WAIT_S = 600
 WATER = water_at("fresh", 10.0)
@@ -137,8 +136,7 @@ def made(base_lines):
                   [(58, 1620, 365), (70, 1720, 375), (82, 1790, 385), (95, 1850, 405),
                    (160, 1900, 540)])]
     with pytest.MonkeyPatch.context() as patch:
-        small_pool(patch)
-        patch.setattr(pool, "DRAWN_FOR", 4)
+        fewest_boats(patch)
         few_files(patch)
         return range_package([*people, BadRow(9, "", ("odd",))], base_lines["day-boat"],
                              Trip("day-boat", "sheltered-day", WATER, 5.0), 2)
