@@ -107,9 +107,8 @@ def to_rest(x_m, y_m, z_m, rise_m, share, of, sides, heel_deg, wanted_m3, centre
     cut, water = np.empty((1, x_m.shape[1], 6)), np.ones((1, 5))
     moved_m = moved_deg = 0.0
     for plane in range(of.size):
-        heel, wanted, centre, own = (np.radians(heel_deg[plane]), wanted_m3[plane],
-                                     centre_m[plane], sums[plane])
-        given_m, given_deg = level_m[plane], trim_deg[plane]
+        heel, wanted, centre = np.radians(heel_deg[plane]), wanted_m3[plane], centre_m[plane]
+        given_m, given_deg, own = level_m[plane], trim_deg[plane], sums[plane]
         if plane and of[plane] == of[plane - 1] and heel_deg[plane] > heel_deg[plane - 1]:
             level_m[plane] += moved_m
             trim_deg[plane] += moved_deg
@@ -282,8 +281,7 @@ def newton_step(own, area, x, up, excess, moment, centre_m, mid_m):
     `excess` is volume too much, `moment` as `resting.moment_aft_m4`; the boat turns about `mid_m`.
     """
     area, turned = max(area, LEAST_AREA_M2), max(own[4], LEAST_AREA_M2)
-    # turning about the line across at mid-length: level moves with trim, so that
-    # d(height)/d(trim) = -(x - mid)
+    # turning about the line across at mid-length, level moves: d(height)/d(trim) = -(x - mid)
     first = own[5] - mid_m * turned
     second = own[6] - 2.0 * mid_m * own[5] + mid_m * mid_m * turned
     arm_x, stem = centre_m[0] - mid_m, 0.0

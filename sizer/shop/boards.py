@@ -3,8 +3,7 @@
 from dataclasses import dataclass
 
 import numpy as np
-from shapely.geometry import Polygon
-from shapely.ops import unary_union
+import shapely
 
 from sizer.hull.boat import sections_at
 from sizer.hull.inside import squares
@@ -59,21 +58,20 @@ def corners_of(sections):
 
 def sticks_at(boat, x_m):
     """The sticks of the bottom and sides at one place, both sides of the boat, as one shape."""
-    return sticks_on(boat, hull_at(boat, [x_m])[0])
+    return sticks_on(boat, hull_at(boat, [x_m]))
 
 
-def sticks_on(boat, skin):
-    """The same on the skin's corners there (n_corners, 2), each stick's middle on its corner."""
-    stock = boat.lines.stock_m[:len(skin)]
-    inward = squares(skin, len(stock))
-    along = np.stack([inward[:, 1], -inward[:, 0]], axis=1)
-    boxes = []
-    for row, (corner, (wide, deep), out, up) in enumerate(zip(skin, stock, along, inward,
-                                                              strict=True)):
-        over = 0.5 if row < len(skin) - 1 else 0.0
-        low, high = corner - (1.0 - over) * wide * out, corner + over * wide * out
-        boxes.append(Polygon([low, high, high + deep * up, low + deep * up]))
-    return both_sides(unary_union(boxes))
+def sticks_on(boat, skins):
+    """The same on the skin's corners at some places (n, n_corners, 2), each stick's middle on its
+    corner, the gunwale's upper edge."""
+    stock = boat.lines.stock_m[:skins.shape[1]]
+    up, corners = squares(skins, len(stock)), skins[:, :len(stock)]
+    out = np.stack([up[..., 1], -up[..., 0]], axis=-1)
+    over = np.where(np.arange(len(stock)) < skins.shape[1] - 1, 0.5, 0.0)[:, None]
+    wide, deep = stock[:, :1], stock[:, 1:]
+    low, high = corners - (1.0 - over) * wide * out, corners + over * wide * out
+    boxes = np.stack([low, high, high + deep * up, low + deep * up], axis=-2)
+    return both_sides(shapely.union_all(shapely.polygons(boxes)))
 
 
 def strip_m(front, back, inner, outer):

@@ -19,6 +19,7 @@ from sizer.shop.coaming import arm_holes
 from sizer.shop.lashing import lashing_holes, mortises
 from sizer.shop.notches import Section, cutouts, frame_section
 from sizer.shop.ring import hollows, opening
+from sizer.shop.shapes import length_on
 from sizer.shop.skin_relief import stood_back
 from sizer.shop.stations import setting_up
 from sizer.units import MM_PER_M
@@ -61,9 +62,9 @@ class FramePattern:
 
     def held_m(self):
         """{stringer: (longer wall, floor)} of its notch, as much as is left in the plywood."""
-        edge = self.wood.boundary.buffer(SAW_LINE_M)  # as wide as a saw line is off
         lines = [(*notch.walls(), notch.floor()) for notch in self.section.notches]
-        left = shapely.length(shapely.intersection(lines, edge)).tolist()
+        left = length_on(shapely.get_coordinates(lines).reshape(-1, 2, 2), self.wood.boundary,
+                         SAW_LINE_M).reshape(-1, 3).tolist()
         return {notch.stringer: (max(low, high), floor)
                 for notch, (low, high, floor) in zip(self.section.notches, left, strict=True)}
 

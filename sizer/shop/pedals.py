@@ -29,7 +29,7 @@ from sizer.shop.pattern_checks import PatternCheck, length_check
 from sizer.shop.said import at_most
 from sizer.shop.screws import END_M, corners_m
 from sizer.shop.seat_parts import RAIL_HIGH_M
-from sizer.shop.shapes import both_sides, largest
+from sizer.shop.shapes import both_sides, largest, thickest_bar_m
 from sizer.units import MM_PER_IN, MM_PER_M
 
 CHEEK_M = (0.012, 0.100, 0.060)  # thickness, length, height; our drawing
@@ -200,7 +200,7 @@ def _stand(boat, rails, sole, corners, deck_z):
     rail, both = rails.thick_m, rails.thick_m + CHEEK_M[0]
     return _Stand(
         sole, skins[0].intersection(skins[1]),
-        shapely.union_all([sticks_on(boat, hull) for hull in corners]),
+        sticks_on(boat, corners),
         leaning(rail, both, CHEEK_M[2]).union(leaning(0.0, rail, RAIL_HIGH_M)),
         leaning(rail, both, CHEEK_M[2] + 2.0 * PLAY_M).union(
             leaning(-FAR_M, rail + PLAY_M, RAIL_HIGH_M + 2.0 * PLAY_M)),
@@ -290,8 +290,8 @@ def _opening(stand, plate, strap, rails):
     top = _top_m(rails)
     free = stand.skin.difference(stand.sticks).intersection(box(-FAR_M, -FAR_M, FAR_M, top))
     free = free.difference(wood).difference(both_sides(stand.cheek))
-    thick = max((2.0 * shapely.maximum_inscribed_circle(one, tolerance=FINE_M).length
-                 for one in getattr(free, "geoms", [free]) if one.area > FINE_M**2), default=0.0)
+    thick = thickest_bar_m([one for one in getattr(free, "geoms", [free])
+                            if one.area > FINE_M**2], FINE_M)
     inside = wood.difference(stand.skin).is_empty and not wood.intersects(stand.sticks)
     off = min(wood.distance(stand.skin.exterior), wood.distance(stand.sticks)) if inside else 0.0
-    return Opening(stand.sole_m, float(thick), float(off), stand.deck_z_m - plate.bounds[3])
+    return Opening(stand.sole_m, thick, float(off), stand.deck_z_m - plate.bounds[3])

@@ -9,7 +9,7 @@
 """
 
 from dataclasses import dataclass
-from itertools import product
+from itertools import islice, product
 
 import numpy as np
 import shapely
@@ -29,6 +29,7 @@ UPRIGHT_M = 0.3  # from the one hole of a lashing past all that its cord goes ro
 PAST_M = 0.003  # of a hole past a bevel's end that levers nothing; our judgement
 OVER_KEEL_M = np.arange(0.010, 0.075, 0.002)  # middle of a hole over the keel, tried in order
 AT_ONCE = 8  # lots of holes looked at together
+STOPS = (64, 512)  # of the lots, as a rule among the first
 
 
 @dataclass(frozen=True)
@@ -94,10 +95,12 @@ def past_m(one, lashing):
 
 def _past_m(crossings, beyond):
     """How far each of some lines over a stick reaches into what is beyond its bevel, at most."""
-    crossed = shapely.intersection(crossings, beyond)
-    spots, row = shapely.get_coordinates(crossed, return_index=True)
-    far = np.zeros(np.size(crossed))
-    np.maximum.at(far, row, shapely.distance(beyond.exterior, shapely.points(spots)))
+    spots, row = shapely.get_coordinates(crossings, return_index=True)
+    shapely.prepare(beyond)
+    inside = shapely.contains_xy(beyond, spots)
+    far = np.zeros(np.size(crossings))
+    np.maximum.at(far, row[inside], shapely.distance(
+        beyond.exterior, shapely.points(spots[inside])))
     return far.reshape(np.shape(crossings))
 
 
@@ -106,17 +109,24 @@ def _first(holes, free, edge, made):
     those made, with ample wood to the piece's edge, else of that with the most; None if none does.
     """
     taken = np.reshape([hole for other in made for hole in other.holes], (-1, 2))
-    apart = np.linalg.norm(holes[:, :, None] - taken, axis=-1) >= HOLES_APART_M
-    free = shapely.contains_xy(free, holes[..., 0], holes[..., 1]).all(axis=1)
-    rows = np.flatnonzero(free & apart.all(axis=(1, 2)))
-    left = np.empty(0)
-    for start in range(0, len(rows), AT_ONCE):  # the first few are ample as a rule
-        some = shapely.points(holes[rows[start:start + AT_ONCE]])
-        left = np.append(left, shapely.distance(edge, some).min(axis=1) - HOLE_M / 2.0)
+    fitting = _fitting(holes, free, taken)
+    rows, left = [], np.empty(0)
+    while some := list(islice(fitting, AT_ONCE)):  # the first few are ample as a rule
+        rows += some
+        left = np.append(left, shapely.distance(edge, shapely.points(holes[some])).min(axis=1)
+                         - HOLE_M / 2.0)
         ample = left >= AMPLE_EDGE_M
         if ample.any():
-            return int(rows[np.argmax(ample)])
-    return int(rows[np.argmax(left)]) if (left > 0.0).any() else None
+            return rows[np.argmax(ample)]
+    return rows[np.argmax(left)] if (left > 0.0).any() else None
+
+
+def _fitting(holes, free, taken):
+    """The rows of the lots of holes that lie in free wood, apart from those taken, (n, 2)."""
+    for lot in np.split(np.arange(len(holes)), STOPS):
+        apart = np.linalg.norm(holes[lot][:, :, None] - taken, axis=-1) >= HOLES_APART_M
+        inside = shapely.contains_xy(free, holes[lot, :, 0], holes[lot, :, 1])
+        yield from lot[inside.all(axis=1) & apart.all(axis=(1, 2))].tolist()
 
 
 def _round_keel(keel, tail_m, shares):

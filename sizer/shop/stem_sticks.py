@@ -12,6 +12,7 @@ and without wood under it.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from shapely.affinity import translate
@@ -84,7 +85,15 @@ class Beside:
 
     def band(self):
         """The stick from the side, from its end cut fair with the stem, until a hole is reached."""
-        return largest(self.square_band(AHEAD_M).intersection(inside_of(self.edge_m)))
+        return self._band
+
+    @cached_property
+    def _band(self):
+        return largest(self.square_band(AHEAD_M).intersection(self._inside))
+
+    @cached_property
+    def _inside(self):
+        return inside_of(self.edge_m)
 
     def bevel_band(self):
         """As much of `band` as lies flat on the stem."""
@@ -95,7 +104,7 @@ class Beside:
         edge: the bevel is as long on either edge of the stick, as its card tells."""
         end = self.bevel_end_m()
         across, up = (end, float(np.interp(end, *self.line_m.T))) - self.line_m[0]
-        return translate(inside_of(self.edge_m), across, up)
+        return translate(self._inside, across, up)
 
     def square_band(self, ahead_m=0.0):
         """The same with a square end, so far ahead of where its moulded line lands; without the
@@ -159,14 +168,16 @@ def tail_m(boat, end):
     return min(TAIL_M, nearest - foot - CLEAR_OF_FRAME_M)
 
 
-def lines_m(boat, end, column, low_m, high_m):
-    """One column of the boat's exact sections: (n, 2) of distance inboard, height; (n,) breadth."""
-    inboard = np.linspace(low_m, high_m, max(2, int(np.ceil((high_m - low_m) / STEP_M)) + 1))
-    x, order = ((inboard, slice(None)) if end == "bow"
-                else ((boat.length_m - inboard)[::-1], slice(None, None, -1)))
-    sections = sections_at(boat, x)
-    return (np.column_stack([inboard, sections.z_m[order, column]]),
-            sections.y_m[order, column])
+def lines_m(boat, end, asked):
+    """Of each (column, low_m, high_m) asked, that column of the boat's exact sections: (n, 2) of
+    distance inboard, height; (n,) breadth."""
+    inboard = [np.linspace(low_m, high_m, max(2, int(np.ceil((high_m - low_m) / STEP_M)) + 1))
+               for _, low_m, high_m in asked]
+    sections = sections_at(boat, inboard_m(boat, end, np.concatenate(inboard)))
+    stops = np.cumsum([len(one) for one in inboard])
+    for (column, _, _), there, stop in zip(asked, inboard, stops, strict=True):
+        rows = slice(stop - len(there), stop)
+        yield (np.column_stack([there, sections.z_m[rows, column]]), sections.y_m[rows, column])
 
 
 def sticks_beside(boat, end, stem):
@@ -174,17 +185,17 @@ def sticks_beside(boat, end, stem):
     nearest = 0 if end == "bow" else len(boat.frame_x_m) - 1
     frame = inboard_m(boat, end, float(boat.frame_x_m[nearest]))
     foot = landing_m(boat, end, boat.lines.lines[0].stringer.name)
-    edge, _ = lines_m(boat, end, 0, 0.0, foot + tail_m(boat, end))
     turns = {notch.stringer: np.arctan2(*notch.along)
              for notch in frame_section(boat, nearest).notches}
-    for column, line in enumerate(boat.lines.between, start=1):
-        stick = line.stringer
-        if stick.name in stem.lands_m:
-            land = landing_m(boat, end, stick.name)
-            points, half = lines_m(boat, end, column, land, land + BESIDE_M)
-            share = np.clip((points[:, 0] - land) / (frame - land), 0.0, 1.0)
-            yield Beside(stick.name, stick.role, points, half - 0.5 * stem.thickness_m,
-                         *_edges_m(stick, share * turns.get(stick.name, 0.0)), stick.depth_m, edge)
+    sticks = [(column, line.stringer, landing_m(boat, end, line.stringer.name))
+              for column, line in enumerate(boat.lines.between, start=1)
+              if line.stringer.name in stem.lands_m]
+    (edge, _), *lines = lines_m(boat, end, [(0, 0.0, foot + tail_m(boat, end)), *(
+        (column, land, land + BESIDE_M) for column, _, land in sticks)])
+    for (_, stick, land), (points, half) in zip(sticks, lines, strict=True):
+        share = np.clip((points[:, 0] - land) / (frame - land), 0.0, 1.0)
+        yield Beside(stick.name, stick.role, points, half - 0.5 * stem.thickness_m,
+                     *_edges_m(stick, share * turns.get(stick.name, 0.0)), stick.depth_m, edge)
 
 
 def _edges_m(stick, turn):

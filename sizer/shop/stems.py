@@ -96,9 +96,8 @@ def _stem(boat, end, particulars):
     keel = boat.lines.lines[0].stringer
     foot = stem_sticks.landing_m(boat, end, keel.name)
     tail = stem_sticks.tail_m(boat, end)
-    profile, _ = stem_sticks.lines_m(boat, end, 0, 0.0, foot)
-    along_keel, _ = stem_sticks.lines_m(boat, end, 0, foot, foot + tail)
-    deck, _ = stem_sticks.lines_m(boat, end, -1, 0.0, foot + tail)
+    profile, along_keel, deck = (line for line, _ in stem_sticks.lines_m(boat, end, (
+        (0, 0.0, foot), (0, foot, foot + tail), (-1, 0.0, foot + tail))))
     ridge = next((one for one in design.stringers
                   if one.role == "ridge" and one.name in stem.lands_m), None)
     left = min(stem_sticks.LAP_M, ridge.depth_m) if ridge else 0.0
