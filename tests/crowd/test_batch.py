@@ -295,10 +295,14 @@ def test_batch_interrupted_leaves_whole_lines_and_says_how_to_go_on(crowd, tmp_p
 
 def test_what_is_under_way_is_given_up_on_ctrl_c():
     """It was waited for, several seconds of fits that nobody took."""
+    def stopped_by_hand():
+        with processes(1, "", abs, 0) as pool:
+            pool.submit(time.sleep, 60.0)
+            raise KeyboardInterrupt
+
     started = time.monotonic()
-    with pytest.raises(KeyboardInterrupt), processes(1, "", abs, 0) as pool:
-        pool.submit(time.sleep, 60.0)
-        raise KeyboardInterrupt
+    with pytest.raises(KeyboardInterrupt):
+        stopped_by_hand()
     assert time.monotonic() - started < 30.0
 
 
