@@ -116,7 +116,7 @@ def climbing_items(board):
                "pieces", board.size_m, "softwood or plywood, in layers where none is so thick; at "
                "least so thick")
     yield Item("strongback", "cleat under that board: thickness, length, width", 2, "pieces",
-               board.cleat_size_m, "screwed on from above along its middle, "
+               board.cleat_size_m, "screwed on from below, through it, along its middle, "
                f"{listed([both(one) for one in along_m(board.long_m, CLEAT_SCREWS)])} from one "
                "end, astride the keel")
     screws = 2 * CLEAT_SCREWS

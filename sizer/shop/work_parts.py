@@ -39,9 +39,10 @@ def made_words(bench, start_x_m):
     panel = bench.seat.kind == "panel"
     posts = "; 2 posts of the thigh braces" if bench.thigh else ""
     other = "" if panel else f" Of other stock: {seat}."
+    plates = [f"{seat}, face grain athwart"] if panel else []
     return {"sheets_measured": _sheets_measured(bench),
             "small_parts": "From the same sheets, where they are drawn on them: "
-                           f"{_plywood(bench, [seat] if panel else [])}.{other}",
+                           f"{_plywood(bench, plates)}.{other}",
             "hard_parts": f"Make the footbrace's hard wood by {OUTFIT}: 2 rails"
                           f"{_ends_round(bench)}, all {len(bench.foot_rails.holes_m)} holes "
                           f"bored and all {len(bench.foot_rails.grooves_m)} grooves sawn, 2 stops, "
