@@ -11,6 +11,7 @@ from sizer.export.launch_answer import SWAMP_SO, TOO_HEAVY, UNPROVED, swamped_fi
 from sizer.export.launch_figures import WEIGHED
 from sizer.export.launch_trial import off_words, sitting_steps, trial_blocks
 from sizer.export.lengths import sized
+from sizer.export.owners_leave import LEAVE
 from sizer.export.pages import air, heading, led, undivided, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import USUAL_PAPER
@@ -89,7 +90,7 @@ FINE = ("", "nothing felt wrong")
 SO_FAR = "Every figure passes, no box that says STOP is ticked, swamped it stayed up"
 MAY, ONLY = (
     f"[   ] {SO_FAR}, and by its trial it is steady: it may be paddled, as its owner's paper "
-    "allows on page 1 and no farther.",
+    f"allows under “{LEAVE}” and no farther.",
     f"[   ] {SO_FAR}, but {{why}}. {UNPROVED}.")
 CANNOT_TELL, NO_TRIAL = "its trial cannot tell", "no trial with weights is safe"
 NOT_PADDLED = (
