@@ -14,6 +14,10 @@ from sizer.shop.scarfs import SCARF_RATIO
 from sizer.shop.stringers import ALLOWANCE_M
 from sizer.units import INCH_PARTS, MM_PER_M, caliper_text, inches_error_mm, marks_apart
 
+# Places of a bevel that takes out a stick's lean, each from the tape's mark back
+ASLANT = ("inner face lower edge", "inner face upper edge", "outer face lower edge",
+          "outer face upper edge")
+
 
 def stringer_csv(job, sticks, unit):
     """The stringer list of a job and its Sticks; unit "mm" or "in", in fractions to the nearest
@@ -28,6 +32,7 @@ def stringer_csv(job, sticks, unit):
               f"cut {unit}"]
     for side in ("forward", "after"):
         header += [f"{side} end on", f"{side} end", f"{side} bevel in plan deg",
+                   *(f"{side} bevel aslant {place} {unit}" for place in ASLANT),
                    f"{side} cut off square deg", f"{side} coaming slope deg",
                    f"{side} round {unit}", f"{side} taper {unit}", f"{side} taper meeting deg"]
         for number in range(1, steps + 1):
@@ -54,8 +59,11 @@ def _stick_row(stick, shown, frames, scarfs, steps):
            shown(stick.length_m), shown(stick.cut_m)]
     for end in (stick.forward, stick.after):
         taper = end.taper
-        row += [end.on, end.words, _deg(end.bevel_deg), _deg(end.cut_deg), _deg(end.slope_deg),
-                shown(end.round_m), shown(taper.length_m if taper else None),
+        lay = end.aslant
+        row += [end.on, end.words, _deg(end.bevel_deg), *map(shown, (
+                    *lay.inner_m, *lay.outer_m) if lay else (None,) * len(ASLANT)),
+                _deg(end.cut_deg), _deg(end.slope_deg), shown(end.round_m),
+                shown(taper.length_m if taper else None),
                 _deg(taper.meeting_deg if taper else None)]
         pairs = list(taper.widths_m) if taper else []
         for place, width in pairs + [(None, None)] * (steps - len(pairs)):

@@ -1,5 +1,6 @@
 """The sheet of the lashings: how a stick is tied at a frame and a stem, the knot, every place."""
 
+from sizer.drawing.told import row_of, told
 from sizer.export.pages import air, heading, table, whole, words
 from sizer.export.plan_build import SECTION_SCALES, TEXT_PT
 from sizer.scenes.lashing_pattern import knot_drawing, lashing_drawing
@@ -33,14 +34,14 @@ def lashing_sheet(on, bench):
         whole(*heading("At the stems"), *(part for one in stems for part in (one, air())), words(
             f"1 : {across}, each with its end of the boat on the left. Shaded: a pair of sticks, "
             "one on each side, as far as its card's bevel lies flat on the stem, ends fair with "
-            "its edge; a lashing farther inboard levers it off. The keel's square end "
-            "stands in the step below, tapered to the stem's thickness; drawn again under it from "
-            "below. The ridge is lapped over the head. Heavy: the cord, at each "
+            "its edge; a lashing farther inboard levers it off, but over a wedge. The keel's "
+            "square end stands in the step below, tapered to the stem's thickness; drawn again "
+            "under it from below. The ridge is lapped over the head. Heavy: the cord, at each "
             "letter one lashing of both sides. Through two holes: as at a frame, over the one "
             "stick, through, over the other, three turns. Through one hole: round keel and stem, "
             "or over ridge and stem, through the hole, three turns. Reef knot as above."
             + filled_words(bench.stems), TEXT_PT),
-            *(words(f"{stem.name}: {'; '.join(lettered(stem))}.", TEXT_PT)
+            *(words(on.read(told("{}: {}.", stem.name, row_of(lettered(stem), "; "))), TEXT_PT)
               for stem in bench.stems)))
 
 

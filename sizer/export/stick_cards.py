@@ -14,7 +14,7 @@ from sizer.export.pages import height_mm, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.stick_card import ACROSS, crowded, stick_card, stick_details
-from sizer.shop.planing import planed_notches, planed_text, slope_words
+from sizer.shop.planing import planed_edges, planed_notches, planed_text, slope_words
 from sizer.shop.said import listed
 from sizer.shop.scarfs import SCARF_RATIO
 from sizer.shop.stick_marks import (
@@ -28,7 +28,7 @@ from sizer.shop.stick_marks import (
 )
 from sizer.shop.stringers import ALLOWANCE_M, BENDS, bent_thickness_m
 from sizer.shop.trade_sizes import section_text, section_told
-from sizer.shop.twists import TWISTS, hardest_twist
+from sizer.shop.twists import TWISTS, bay_twists
 from sizer.units import MM_PER_M, tape_text
 
 DETAIL_LETTERS_MM = 2.0  # of those of the ends and the scarf
@@ -100,8 +100,8 @@ def _card(on, bench, stick, name, inner, sizes):
     yield from _details(on, stick, words_pt)
     yield table([name for name, _ in COLUMNS], [_row(on, mark) for mark in stick_marks(stick)],
                 [share for _, share in COLUMNS], inner, table_pt, PAD_PT)
-    for said in (*_ends(on, stick), *_ties(stick), *_lap(bench, stick), *_bends(stick),
-                 *_pieces(stick), *map(on.read, _planed(bench, stick))):
+    for said in (*_ends(on, stick), *_on_stems(stick), *_ties(stick), *_lap(bench, stick),
+                 *_bends(stick), *_pieces(stick), *map(on.read, _planed(bench, stick))):
         yield words(said, words_pt)
 
 
@@ -134,12 +134,18 @@ def _details(on, stick, words_pt):
     yield picture
     ends = any(end.cut_deg is not None for end in (stick.forward, stick.after))
     seen = "from the side" if stick.stringer.lies_flat else "on the outer face"
-    at = "its upper corner" if marked_above(stick) else "midway of the cut end"
-    yield words(f"1 : {one_to}, {on.read(UNIT)}." + (
-        f" End cuts {seen}, the tape's mark {at}; dashed: sawn off." if ends else "") + (
-        " Under them bevels on the upper edge, outer face down: along either edge a bevel is "
-        "measured from that edge's own end, long point or short point." if any(
-            end.bevel_deg for end in (stick.forward, stick.after)) else ""), words_pt)
+    said = [f"1 : {one_to}, {on.read(UNIT)}."]
+    both = stick.forward, stick.after
+    if ends:
+        said.append(f"End cuts {seen}, the tape's mark {_marked(stick)}; dashed: sawn "
+                    "off.")
+    if any(end.bevel_deg for end in both):
+        said.append("Under them bevels on the upper edge, outer face down: along either edge a "
+                    "bevel is measured from that edge's own end, long point or short point.")
+    if any(end.aslant for end in both):
+        said.append("Under an end that is not twisted: where its bevel ends on the inner face, "
+                    "seen through the stick; dashed over it where that begins on the outer face.")
+    yield words(" ".join(said), words_pt)
 
 
 def _row(on, mark):
@@ -162,16 +168,14 @@ def _ends(on, stick):
         if back is not None:
             said += (f" Bevel, {_deg(end.bevel_deg)}° off its inner face: {_both(back)} back over "
                      f"its {_both(thick)}.")
+        if end.aslant:
+            said += f" {_aslant(end)}"
         back = cut_back_m(stick, end)
         if back is not None:
             longer = "upper" if end.upper_longer else "lower"
             over = "the lap's" if end.kind == "stem head" else "its"
             said += (f" End cut {_deg(end.cut_deg)}° off square: {_both(back)} back over {over} "
                      f"{_both(cut_high_m(stick, end))}, the {longer} edge longer.")
-        if end.inside_m is not None:
-            said += (f" The tape's mark is the stem's middle, {_both(end.inside_m)} past its side: "
-                     "the stick, its bevel flat there, ends at the mark or up to as much short of "
-                     "it. Leave it long; mark its end on the stem, and saw it there.")
         if end.kind == "coaming":
             said += (f" The line it is cut square to, the deck's beside the opening, rises forward "
                      f"at {_deg(end.slope_deg)}°.")
@@ -181,6 +185,39 @@ def _ends(on, stick):
             said += (f" Taper {_both(end.taper.length_m)} from the feather tip; it meets at "
                      f"{_deg(end.taper.meeting_deg)}°.")
         yield said
+
+
+def _aslant(end):
+    """How an end is bevelled that is not twisted to its stem."""
+    lay = end.aslant
+    (low, high), begins = map(_both, lay.inner_m), " and ".join(
+        f"{_both(out)} back on the {name}" for name, out in zip(
+            ("lower", "upper"), lay.outer_m, strict=True) if out > 0.0)
+    return (f"Not twisted: it goes on as it comes out of {lay.frame}; {_deg(lay.turn_deg)}° of "
+            f"twist to the stem would strain it to {lay.share:.1f} of what splits it. Bevel, "
+            f"aslant: on the inner face {low} back on the lower edge, {high} on the upper; on the "
+            f"outer face from {begins} edge to nothing at the end.")
+
+
+def _on_stems(stick):
+    """What is said once of all its ends on a stem's side."""
+    ends = [end for end in (stick.forward, stick.after) if end.inside_m is not None]
+    aslant = (f"A bevel aslant takes out the lean; it is measured from {_marked(stick)}. "
+              if any(end.aslant for end in ends) else "")
+    past = " and ".join(_both(end.inside_m) for end in ends)
+    if len(ends) == 1:
+        yield (f"{aslant}The tape's mark is the stem's middle, {past} past its side: the stick, "
+               "its bevel flat there, ends at the mark or up to as much short of it. Leave it "
+               "long; mark its end on the stem, and saw it there.")
+    elif ends:
+        yield (f"{aslant}The tape's marks are the stems' middles, {past} past their sides: the "
+               "stick, its bevels flat there, ends at its marks or up to as much short of them. "
+               "Leave it long; mark its ends on the stems, and saw them there.")
+
+
+def _marked(stick):
+    """Where on an end's cut the tape's mark is."""
+    return "its upper corner" if marked_above(stick) else "midway of the cut end"
 
 
 def _ties(stick):
@@ -214,13 +251,11 @@ def _bends(stick):
 
 
 def _twist(stick):
-    """What is told of its hardest twist, where that is not easy."""
-    found = hardest_twist(stick)
-    if found is None or found.verdict == TWISTS[0]:
-        return ""
-    return (f" From {found.fore} to {found.aft}, {_deg(found.deg)}° in {_both(found.long_m)}, "
-            f"{found.verdict}: cold it is strained there to {found.share:.1f} of what splits it, "
-            "an estimate.")
+    """What is told of its twists that are not easy."""
+    return "".join(
+        f" From {one.fore} to {one.aft}, {_deg(one.deg)}° in {_both(one.long_m)}, {one.verdict}: "
+        f"cold it is strained there to {one.share:.1f} of what splits it, an estimate."
+        for one in bay_twists(stick) if one.verdict != TWISTS[0])
 
 
 def _pieces(stick):
@@ -241,6 +276,8 @@ def _planed(bench, stick):
     """What is planed off it where it stands outside the skin, and off which face."""
     said = [told("{} {}", frame.name, planed_text(notch)) for frame in bench.frames
             for notch in planed_notches(frame) if notch.stringer == stick.name]
+    said += [told("{} {}", end.on, planed_edges(end.aslant.proud_m))
+             for end in (stick.forward, stick.after) if end.aslant]
     if said:
         yield told("Stands outside the skin: the dry fit measured, plane {}: {}; {}.",
                    slope_words(stick.stringer.role), row_of(said, "; "), BEYOND)

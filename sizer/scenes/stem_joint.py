@@ -9,6 +9,7 @@ from shapely.geometry import LineString, Point, Polygon, box
 from sizer.drawing.marks import apart, line
 from sizer.drawing.measured import label
 from sizer.drawing.record import Circle, Drawing, Path, Text
+from sizer.drawing.told import in_mm, row_of, size, told
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.shapes import ring_path
 from sizer.shop.stem_lashing import bevels_passed
@@ -16,6 +17,7 @@ from sizer.shop.stem_lashing import bevels_passed
 LETTERS = "ABCDEFGHIJKL"
 AROUND_M = 0.004  # of a cord from what it goes round, as drawn; our drawing
 STEP = 1.5  # between names in the column, over their height
+LEAST_WEDGE_M = 0.001  # a thinner one is told as this
 END_M = 0.010  # of a stick's end, that its name's line goes to; our drawing
 MUCH = 100  # more than all that one letter can lie on
 NAMES_BESIDE = 1.5  # from all that is drawn to that column, over their height
@@ -41,19 +43,22 @@ def stem_joint(stem, drawing, letters_m):
 
 
 def lettered(stem):
-    """What each letter of `stem_joint` ties, in words."""
+    """What each letter of `stem_joint` ties, told."""
     passed = dict(bevels_passed([stem]))
     for letter, lashing in zip(LETTERS, stem.lashings, strict=False):
         holes = "two holes" if len(lashing.holes) == 2 else "one hole"
-        past = " and ".join(passed.get(lashing, ()))
-        yield f"{letter} {' and '.join(lashing.sticks)}, {holes}" + (
-            f", past the {past}'s bevel" if past else "")
+        past = row_of([told("past the {}'s bevel, a wedge {} thick", stick,
+                            size(max(opens, LEAST_WEDGE_M), form=in_mm))
+                       for stick, opens in passed.get(lashing, ())], " and ")
+        yield told("{} {}, {}{}", letter, " and ".join(lashing.sticks), holes,
+                   told(" ({})", past) if past else "")
 
 
 def filled_words(stems):
     """What is done under a lashing of some StemPatterns that lies past a bevel; "" of none."""
-    return (" Past a bevel: what is open there between stick and stem was filled with a sliver of "
-            "wood, glued, so that the cord bends nothing.") if any(bevels_passed(stems)) else ""
+    return (" Past a bevel: what is open there between stick and stem was filled with a wedge of "
+            "the stick's wood, so thick under the cord, glued, so that it bends nothing."
+            ) if any(bevels_passed(stems)) else ""
 
 
 def _tied(stem, lashing):

@@ -183,25 +183,40 @@ def _end(stick, end, sign, letters):
     """An end whose mark is at x = 0, the stick running to +x where `sign` is 1."""
     (top, low), back = -beyond_m(stick, end), bevel_back_m(stick, end)
     thick, high = bent_thickness_m(stick.stringer)[0], cut_high_m(stick, end)
-    inboard = max(top, low, top + (back or 0.0)) + TAIL_M
+    inner = end.aslant.inner_m if end.aslant else (top, low)
+    inboard = max(*inner, top + (back or 0.0)) + TAIL_M
     shapes = [_ended((top, high), (low, 0.0), inboard)]
-    under = -1.0 * letters
-    if back is not None:
+    under, under_high = -1.0 * letters, 0.0
+    if end.aslant:
+        under_high = high
+        under = -1.5 * letters - high
+        shapes += [_begins(end.aslant, high),
+                   _ended((inner[1], under + high), (inner[0], under), inboard)]
+    elif back is not None:
+        under_high = thick
         under = -1.5 * letters - thick
         shapes.append(_ended((top + back, under + thick), (top, under), inboard))
     strokes = [line(pen, *(np.array(points) * (sign, 1.0)))
                for shape in shapes for pen, points in shape]
     strokes.append(line("extension", (0.0, high + 1.2 * letters), (0.0, under - letters)))
-    if back is not None:
-        ends = sorted((sign * top, sign * (top + back)))
-        strokes += measured((ends[0], under - 1.2 * letters), (ends[1], under - 1.2 * letters),
-                            letters, beside=-1.2)
+    if under_high:
+        spans = [(0.0, inner[0]), (0.0, inner[1])] if end.aslant else [(top, top + back)]
+        for row, span in enumerate(spans):
+            ends = sorted(sign * one for one in span)
+            down = under - (1.2 + 2.2 * row) * letters
+            strokes += measured((ends[0], down), (ends[1], down), letters, beside=-1.2)
     tape = "tape 0" if sign > 0.0 else "last mark"
     strokes += [label((0.0, high + 2.0 * letters), tape, letters, "middle"),
                 *measured(*sorted(((0.0, high + 3.6 * letters),
                                    (-sign * ALLOWANCE_M, high + 3.6 * letters))), letters,
                           lambda value: told("{} off", in_mm(value)), 1.2)]
     return Drawing("end", tuple(strokes))
+
+
+def _begins(lay, high):
+    """(pen, points) of where an aslant bevel begins on the outer face, dashed."""
+    (low, upper), at = lay.outer_m, (0.0, -lay.edges_m[0])
+    yield "guide", ((low, 0.0), at) if low > 0.0 else (at, (upper, high))
 
 
 def _ended(high, low, inboard):

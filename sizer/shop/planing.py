@@ -40,10 +40,16 @@ def planed_words(pattern):
 def planed_text(notch):
     """How many mm are planed off a stick there: of a gunwale at the inner corner of its upper face,
     else at both edges of its outer face, each by its name where they are unlike."""
-    low, high = map(in_tenths, notch.planed_m)
+    low, high = notch.planed_m
+    return planed_edges((high, high) if notch.role == "gunwale" else (low, high))
+
+
+def planed_edges(planed_m):
+    """The same of the lower and the upper edge of a face."""
+    low, high = map(in_tenths, planed_m)
     two = told("lower {}, upper {}", low, high)
-    return Told(*(read(high if notch.role == "gunwale" or read(low, unit) == read(high, unit)
-                       else two, unit) for unit in READERS))
+    return Told(*(read(high if read(low, unit) == read(high, unit) else two, unit)
+                  for unit in READERS))
 
 
 def slope_words(role):

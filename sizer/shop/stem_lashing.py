@@ -26,7 +26,7 @@ ON_TAIL = ((0.75, 0.85, 0.65, 0.9, 0.55), (0.3, 0.4, 0.2, 0.5, 0.1))  # of the t
 # Of the gunwale's bevel, in order, then the nearest past it that the head has room for
 ON_HEAD = (1.0, 0.8, 0.6, 0.4, 0.2, *np.arange(1.1, 6.0, 0.1).tolist())
 UPRIGHT_M = 0.3  # from the one hole of a lashing past all that its cord goes round
-PAST_M = 0.003  # of a hole past a bevel's end that levers nothing; our judgement
+OPEN_M = 0.001  # between stick and stem, under a cord that levers nothing; our judgement
 OVER_KEEL_M = np.arange(0.010, 0.075, 0.002)  # middle of a hole over the keel, tried in order
 AT_ONCE = 8  # lots of holes looked at together
 STOPS = (64, 512)  # of the lots, as a rule among the first
@@ -75,22 +75,25 @@ def stem_lashings(wood, beside, keel, tail_m, ridge):
 
 
 def bevels_passed(stems):
-    """(StemLashing, its sticks) of each of some StemPatterns whose cord crosses a chine or gunwale
-    farther inboard than its bevel reaches: it would bend that stick into what is open there."""
+    """(StemLashing, ((stick, how far open it is from the stem there, in m), ...)) of each of some
+    StemPatterns whose cord crosses a chine or gunwale farther inboard than its bevel reaches: it
+    would bend that stick into what is open there."""
     for stem in stems:
         for lashing in stem.lashings:
-            passed = [one.stringer for one in stem.beside
-                      if one.stringer in lashing.sticks and past_m(one, lashing) > PAST_M]
+            past = [(one.stringer, open_m(one, lashing)) for one in stem.beside
+                    if one.stringer in lashing.sticks]
+            passed = tuple((stick, by) for stick, by in past if by > OPEN_M)
             if passed:
                 yield lashing, passed
 
 
-def past_m(one, lashing):
-    """How far inboard of a Beside's bevel, square to it, a StemLashing's cord crosses it."""
+def open_m(one, lashing):
+    """How far open it is between a Beside and the stem where a StemLashing's cord crosses it past
+    its bevel."""
     hole, other = lashing.holes[0], np.add(lashing.holes[0], (0.0, UPRIGHT_M * (
         1.0 if one.role == "gunwale" else -1.0)))
     cord = LineString([hole, lashing.holes[-1] if len(lashing.holes) > 1 else other])
-    return float(_past_m(cord.intersection(one.band()), one.past_bevel()))
+    return float(one.lay.opens * _past_m(cord.intersection(one.band()), one.past_bevel()))
 
 
 def _past_m(crossings, beyond):
@@ -142,7 +145,8 @@ def _round_chine(one):
     start, end = one.held_m()
     low, high, up = one.at(np.array([*(start + share * (end - start) for share in ALONG),
                                      *np.linspace(end, one.bears_m()[1], BEYOND)]))
-    past = _past_m(shapely.linestrings(np.stack([low, high], axis=1)), one.past_bevel()) > PAST_M
+    past = _past_m(shapely.linestrings(np.stack([low, high], axis=1)), one.past_bevel())
+    past = one.lay.opens * past > OPEN_M
     order = np.repeat(np.argsort(past, kind="stable"), len(OFF_M) ** 2)
     above, below = np.tile(np.array([*product(OFF_M, OFF_M)]), (len(past), 1)).T[..., None]
     return np.stack([low[order] - below * up[order], high[order] + above * up[order]], axis=1)

@@ -9,7 +9,7 @@ post; chines pass inside it. Our drawing and our judgement throughout.
 from dataclasses import dataclass
 
 import numpy as np
-from shapely import contains_xy, maximum_inscribed_circle
+from shapely import box, contains_xy, covers, maximum_inscribed_circle, prepare
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
@@ -25,6 +25,7 @@ BLOCK_M = 0.040  # of a block, square, of the risers' boards
 CLEAR_M = 0.004  # of block and lath from sticks and post
 BEAM_END_M = 0.020  # least from the beam's end to the cross foot there
 LEANS_M = (0.1, 0.15, 0.2)  # of a lath along the boat, tried in order: it is to lie flat
+LEANS_IN_M = 0.010  # of a wound stick's edge beside the stem, farther in than it is deep
 FOOT_END_M = 0.030  # from a foot's end to the lath's screw
 GRID_M = 0.002  # of the places that are tried
 PLACES = 61  # along a lath, where it is compared with what is near
@@ -63,11 +64,14 @@ def _stay(stem, post, reach, beam, base, foot_end):
         *(Point(hole).buffer(0.5 * HOLE_M) for _, hole in stem.holes),
         *([] if stem.ridge_lap is None else
           [LineString(stem.ridge_lap.line_m).buffer(stem.ridge_lap.depth_m)])]))
-    room = free.buffer(-(np.sqrt(0.5) * BLOCK_M + CLEAR_M))
+    half = 0.5 * BLOCK_M + CLEAR_M
+    prepare(free)
+    room = free.buffer(-half)
     left, low, right, high = room.bounds if not room.is_empty else np.zeros(4)
     grid = np.stack(np.meshgrid(np.arange(high, low, -GRID_M), np.arange(left, right, GRID_M),
                                 indexing="ij")[::-1], axis=-1).reshape(-1, 2)
     places = grid[contains_xy(room, *grid.T)]
+    places = places[covers(free, box(*(places - half).T, *(places + half).T))]
     post_over = post.strongback_m if stem.end == "bow" else beam - post.strongback_m
     ways = (place for lean in LEANS_M for place in places if place[0] >= reach - lean)
     clear = next((place for place in ways if _free(
@@ -84,7 +88,7 @@ def _stay(stem, post, reach, beam, base, foot_end):
 
 def _over_block(beside):
     """A stick from the side, where it is off the stem by less than a block is thick."""
-    near = beside.out_m < beside.depth_m + THICK_M + CLEAR_M
+    near = beside.out_m < beside.lay.reach_m + LEANS_IN_M + THICK_M + CLEAR_M
     line = beside.line_m[near]
     low, high = (line + np.column_stack([0.0 * edge, edge])
                  for edge in (beside.low_m[near], beside.high_m[near]))
@@ -126,13 +130,21 @@ def _free(ends, stem, post_over, post, reach, base):
 
 
 def _edges_m(beside, stem, reach, base):
-    """(n, 3) lines along a stick in its place, in its outer face and at the stem's side or as deep
-    as it is: its middle and both its edges, as far up and down as they may reach."""
-    outer = np.maximum(beside.out_m, 0.0)
-    for out in (outer, np.maximum(outer - beside.depth_m, 0.0)):
-        for edge in (beside.low_m, 0.5 * (beside.low_m + beside.high_m), beside.high_m):
-            yield np.column_stack([beside.line_m[:, 0] - reach, out + 0.5 * stem.thickness_m,
-                                   beside.line_m[:, 1] + edge + base])
+    """(n, 3) lines along a stick in its place: in its outer face, and at the stem's side or as deep
+    as it is, its middle and both its edges; of one that is twisted as far up and down as they may
+    reach."""
+    lay, outer = beside.lay, np.maximum(beside.out_m, 0.0)
+    low, high = lay.edges_m
+    if lay.twisted:
+        edges = (beside.low_m, 0.5 * (beside.low_m + beside.high_m), beside.high_m)
+        lines = [(out, up) for out in (outer, np.maximum(outer - lay.depth_m, 0.0)) for up in edges]
+    else:
+        ways = [across * lay.across + into * lay.inward
+                for across in (low, 0.5 * (low + high), high) for into in (0.0, lay.depth_m)]
+        lines = [(np.maximum(beside.out_m + out, 0.0), up) for _, out, up in ways]
+    for out, up in lines:
+        yield np.column_stack([beside.line_m[:, 0] - reach, out + 0.5 * stem.thickness_m,
+                               beside.line_m[:, 1] + up + base])
 
 
 STAYED = (

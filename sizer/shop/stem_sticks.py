@@ -2,9 +2,10 @@
 
 The inner face of a chine or gunwale is bevelled to lie flat on the stem's side. So a stick begins
 where its moulded line comes out of the stem's side, bears on it until its whole depth lies outside,
-and then leaves it. It stands upright at the stem's edge and winds evenly to the nearest frame's
-notch; what it may cover on the way is told as if it stood upright, or as if it wound, whichever is
-more. The keel is tapered to the stem's thickness at its end, the
+and then leaves it. One that is twisted stands upright at the stem's edge and winds evenly to the
+nearest frame's notch; what it may cover on the way is told as if it stood upright, or as if it
+wound, whichever is more. One that is not leans all the way as it does at that frame, see
+`sizer.shop.stem_lay`. The keel is tapered to the stem's thickness at its end, the
 ridge to it over the stem's head, where it is lapped: most of its depth is cut away underneath, so
 that the head reaches up between the gunwales and they have wood to be lashed to. Inboard of the
 head the lap's cut runs down aslant along the stem's inner edge, so that no ridge stands there thin
@@ -15,17 +16,18 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from shapely.affinity import translate
 from shapely.geometry import Polygon
 
 from sizer.hull.boat import sections_at
 from sizer.shop.notches import frame_section
 from sizer.shop.shapes import largest
+from sizer.shop.stem_lay import StemLay, stem_lay
 
 STEP_M = 0.001  # between points of the drawn curves: off them by under 0.01 mm
 BESIDE_M = 0.30  # of a stick's line inboard of its landing, enough for it to leave the stem
 NEEDLE_M = 0.012  # a stick nearer to the stem's side than this covers a hole; our judgement
 AHEAD_M = 0.40  # of its landing that a stick is drawn before its end is cut to the stem's edge
+FAR_M = 1.0  # inboard of all that a stem holds
 EARLY_M = 0.005  # inside the stem's side: an edge of a stick that leans comes out so much earlier
 LAP_M = 0.010  # depth left of the ridge over the stem's head; our drawing
 LAP_SPARE_M = 0.002  # of the lap past the head and its inner edge, to trim; our judgement
@@ -40,31 +42,22 @@ class Beside:
 
     stringer: str
     role: str
+    lay: StemLay
     line_m: np.ndarray  # (n, 2) moulded line from the landing inboard
     out_m: np.ndarray  # (n,) of that line from the stem's side; negative inside the stem
     low_m: np.ndarray  # (n,) the stick's edges from its line, square to it
     high_m: np.ndarray
-    depth_m: float
     edge_m: np.ndarray  # (n, 2) the stem's outer edge and the keel's line, that its end is cut to
 
     def bears_m(self):
         """Where, on its moulded line, its inner face comes out of the stem's side, among what its
         lashings are placed by: distance inboard of both ends. Its card tells the bevel's own."""
-        ends = np.interp((0.0, self.depth_m), self.out_m, self.line_m[:, 0])
+        ends = np.interp((0.0, self.lay.under_m), self.out_m, self.line_m[:, 0])
         return tuple(ends.tolist())
 
     def bevel_end_m(self):
-        """How far inboard its bevel ends as its card has it: the outer face begins on the stem's
-        side where its line lands, along the stem's edge, and goes straight on by its run there;
-        the inner face, so deep under it, comes out of that side at depth * face_y / run_y along."""
-        (right, up), out = np.diff(self.line_m[:2], axis=0)[0], np.diff(self.out_m[:2])[0]
-        run = np.array([right, out, up]) / np.linalg.norm([right, out, up])
-        row = int(np.clip(np.searchsorted(self.edge_m[:, 0], self.line_m[0, 0]), 1,
-                          len(self.edge_m) - 1))
-        right, up = self.edge_m[row] - self.edge_m[row - 1]
-        face = np.cross(run, (right, 0.0, up))
-        face /= np.linalg.norm(face)
-        return float(self.line_m[0, 0] + self.depth_m * abs(face[1]) / run[1] * run[0])
+        """How far inboard its bevel ends as its card has it, by its run where it lands."""
+        return float(self.line_m[0, 0] + self.lay.out_m(0.0, self.lay.depth_m) * self.lay.run[0])
 
     def held_m(self):
         """(2,) distances inboard between which it lies on the stem whichever way it is reckoned, by
@@ -100,16 +93,17 @@ class Beside:
         return largest(self.band().difference(self.past_bevel()))
 
     def past_bevel(self):
-        """All inboard of the bevel's inner end, which is as aslant as the cut one, the stem's
-        edge: the bevel is as long on either edge of the stick, as its card tells."""
-        end = self.bevel_end_m()
-        across, up = (end, float(np.interp(end, *self.line_m.T))) - self.line_m[0]
-        return translate(self._inside, across, up)
+        """All inboard of the bevel's inner end, that runs on straight: of a twisted stick as aslant
+        as the cut one, the stem's edge, so as long on either edge of the stick."""
+        low, high = self.line_m[0] + self.lay.inner_seen_m
+        on = (high - low) / np.hypot(*(high - low)) * AHEAD_M
+        far = np.array([FAR_M, 0.0])
+        return Polygon([low - on, high + on, high + on + far, low - on + far])
 
     def square_band(self, ahead_m=0.0):
         """The same with a square end, so far ahead of where its moulded line lands; without the
         long tip that the cut leaves ahead of there."""
-        covers = (self.out_m >= -EARLY_M) & (self.out_m <= self.depth_m + NEEDLE_M)
+        covers = (self.out_m >= -EARLY_M) & (self.out_m <= self.lay.reach_m + NEEDLE_M)
         line = self.line_m[covers]
         run = np.gradient(line, axis=0)
         up = np.column_stack([-run[:, 1], run[:, 0]]) / np.hypot(*run.T)[:, None]
@@ -193,18 +187,30 @@ def sticks_beside(boat, end, stem):
     (edge, _), *lines = lines_m(boat, end, [(0, 0.0, foot + tail_m(boat, end)), *(
         (column, land, land + BESIDE_M) for column, _, land in sticks)])
     for (_, stick, land), (points, half) in zip(sticks, lines, strict=True):
-        share = np.clip((points[:, 0] - land) / (frame - land), 0.0, 1.0)
-        yield Beside(stick.name, stick.role, points, half - 0.5 * stem.thickness_m,
-                     *_edges_m(stick, share * turns.get(stick.name, 0.0)), stick.depth_m, edge)
+        lay, out = stem_lay(boat, end, stick.name), half - 0.5 * stem.thickness_m
+        if lay.twisted:
+            share = np.clip((points[:, 0] - land) / (frame - land), 0.0, 1.0)
+            edges = _wound_m(lay, share * turns.get(stick.name, 0.0))
+        else:
+            edges = _left_m(lay, half)  # its end at its mark, if it lies so far out
+        yield Beside(stick.name, stick.role, lay, points, out, *edges, edge)
 
 
-def _edges_m(stick, turn):
-    """Lower and upper edge from the line, upright or leaning out by `turn` (n,), the farther."""
-    low, high = ((-stick.width_m, 0.0) if stick.role == "gunwale"
-                 else (-0.5 * stick.width_m, 0.5 * stick.width_m))
-    corners = np.stack([across * np.cos(turn) + deep * np.sin(turn)
-                        for across in (low, high) for deep in (0.0, stick.depth_m)])
-    return np.minimum(corners.min(axis=0), low), np.maximum(corners.max(axis=0), high)
+def _wound_m(lay, lean):
+    """Lower and upper edge from the line, upright or leaning out by so much, the farther."""
+    corners = np.broadcast_arrays(*(
+        across * np.cos(one) + deep * np.sin(one) for one in (0.0, lean) for across in lay.edges_m
+        for deep in (0.0, lay.depth_m)))
+    return np.minimum.reduce(corners), np.maximum.reduce(corners)
+
+
+def _left_m(lay, out):
+    """The same of one that is not twisted, where its face is so far out of the stem's side: its
+    outer face, and of its upper side what the bevel leaves there."""
+    (low, high), face, deep = lay.edges_m, lay.across, lay.inward
+    left = np.clip((out + high * face[1]) / -deep[1], 0.0, lay.depth_m)
+    return (np.full(len(out), low * lay.seen_up(face)),
+            high * lay.seen_up(face) + left * max(lay.seen_up(deep), 0.0))
 
 
 def keel_end(keel, thickness_m, room_m):

@@ -4,10 +4,10 @@ Where a stick ends is not always where its drawn line ends: a taper ends at its 
 stick that ends at a frame runs right through its notch.
 
 An end's cut is told on the stick's outer face, from square across it. At a stem's side the outer
-face's end lies on the stem: so the face holds the stick's own run and the stem's edge, and the
-bevel that lies flat on the stem meets the inner face in a line parallel to the cut end. Told as an
-angle off the inner face seen on the stick's edges, it is as far back along either edge from that
-edge's own end.
+face of a stick that is twisted holds its own run and the stem's edge, and the bevel that lies flat
+on the stem meets the inner face in a line parallel to the cut end: told as an angle off the inner
+face seen on the stick's edges, it is as far back along either edge from that edge's own end. Of one
+that is not twisted both lines are told from the tape's mark, see `sizer.shop.stem_lay`.
 """
 
 from dataclasses import dataclass
@@ -18,6 +18,7 @@ from sizer.drawing.told import in_mm, size, told
 from sizer.hull.places import PIN_REACH_M
 from sizer.shop.shapes import along_m
 from sizer.shop.stations import setting_up
+from sizer.shop.stem_lay import StemLay, stem_lay
 from sizer.shop.stem_sticks import KeelEnd, keel_end, tail_m
 from sizer.shop.tapers import Taper, host_taper, planed_edge
 from sizer.shop.trade_sizes import section_told
@@ -45,7 +46,7 @@ class StickEnd:
     kind: str  # a key of WORDS
     on: str  # what it ends on: a stem, a stringer, the coaming or a frame
     words: str
-    bevel_deg: float | None = None  # off the inner face, seen on the stick's edges
+    lay: StemLay | None = None  # on a stem's side
     cut_deg: float | None = None  # off square, on the outer face
     slope_deg: float | None = None  # of the coaming, rising forward
     round_m: float | None = None  # radius on the end
@@ -55,6 +56,16 @@ class StickEnd:
     sides: KeelEnd | None = None  # of the keel in a stem's mouth
     inside_m: float | None = None  # of its line in a stem, from the stem's middle to its side
     past_m: float = 0.0  # of the stick's end beyond its drawn line's, along it; short of it below 0
+
+    @property
+    def bevel_deg(self):
+        """Off the inner face, seen on the stick's edges; None where none is alike along both."""
+        return self.lay.bevel_deg if self.lay and self.lay.twisted else None
+
+    @property
+    def aslant(self):
+        """The StemLay of an end that is not twisted to its stem but planed to it, else None."""
+        return self.lay if self.lay and not self.lay.twisted else None
 
 
 def stick_ends(boat, curve):
@@ -103,28 +114,24 @@ def _through_m(curve, row, frame, round_m, forward):
 
 
 def _on_stem(boat, curve, row, forward):
-    stem = "bow stem" if forward else "stern stem"
-    profile = boat.lines.bow_profile if forward else boat.lines.stern_profile
-    base_x = float(curve.base_x_m[row])
-    rise = boat.scaling.depth * float(profile(base_x, 1)) / float(boat.map.stretch(base_x))
-    plan, own = curve.slope[row]
-    steeper = float(np.degrees(np.arctan(rise) - np.arctan(own)))  # the stem's edge, going aft
-    role = curve.stringer.role
-    kind = {"keel": "stem mouth", "ridge": "stem head"}.get(role, "stem side")
+    end = "bow" if forward else "stern"
+    stem = f"{end} stem"
+    kind = {"keel": "stem mouth", "ridge": "stem head"}.get(curve.stringer.role, "stem side")
     if kind == "stem mouth":
-        end = "bow" if forward else "stern"
         sides = keel_end(curve.stringer, boat.design.stem(end).thickness_m, tail_m(boat, end))
         return StickEnd(kind, stem, told(WORDS[kind], sides=_sides_words(sides)), sides=sides)
-    run, edge = (np.array(way) / np.linalg.norm(way)
-                 for way in ((1.0, plan, own), (1.0, 0.0, rise)))
-    face = np.cross(run, edge) / np.linalg.norm(np.cross(run, edge))  # square to the outer face
-    bevel = (float(np.degrees(np.arctan2(abs(run[1]), abs(face[1]))))
-             if kind == "stem side" else None)
-    half = 0.5 * boat.design.stem("bow" if forward else "stern").thickness_m
-    inside = _inside_m(curve, forward, half) if kind == "stem side" else None
-    return StickEnd(kind, stem, WORDS[kind], bevel_deg=bevel, inside_m=inside,
-                    cut_deg=float(np.degrees(np.arcsin(abs(run @ edge)))),
-                    upper_longer=(steeper < 0.0) == forward)
+    if kind == "stem head":
+        profile = boat.lines.bow_profile if forward else boat.lines.stern_profile
+        base_x = float(curve.base_x_m[row])
+        rise = boat.scaling.depth * float(profile(base_x, 1)) / float(boat.map.stretch(base_x))
+        steeper = float(np.degrees(np.arctan(rise) - np.arctan(curve.slope[row, 1])))  # going aft
+        return StickEnd(kind, stem, WORDS[kind], cut_deg=abs(90.0 - abs(steeper)),
+                        upper_longer=(steeper < 0.0) == forward)
+    lay = stem_lay(boat, end, curve.name)
+    cut = lay.cut @ lay.run
+    return StickEnd(kind, stem, WORDS[kind], lay=lay,
+                    inside_m=_inside_m(curve, forward, 0.5 * boat.design.stem(end).thickness_m),
+                    cut_deg=float(np.degrees(np.arcsin(abs(cut)))), upper_longer=bool(cut < 0.0))
 
 
 def _inside_m(curve, forward, half_m):

@@ -28,7 +28,7 @@ HOT_DANGER = " Boiling water scalds: long gloves, a helper pours."
 
 @dataclass(frozen=True)
 class Twist:
-    """The hardest twist of a stick between two neighbouring frames."""
+    """The twist of a stick between two neighbouring frames."""
 
     fore: str
     aft: str
@@ -44,31 +44,35 @@ def shear_strain(sides_m, turn_rad, long_m):
     return abs(turn_rad) / long_m * thin * float(np.interp(wide / thin, SIDES, SHEARED))
 
 
-def hardest_twist(stick):
-    """The Twist of a Stick; None where it crosses fewer than two frames."""
-    found = []
+def bay_twists(stick):
+    """The Twists of a Stick, from forward."""
     for (fore, aft), turn in zip(pairwise(stick.crossings), stick.twists_deg, strict=True):
         left = max(stick.left_m(one.along_m) for one in (fore, aft))
         sides = left, stick.stringer.depth_m
         long = aft.along_m - fore.along_m
         share = shear_strain(sides, np.radians(turn), long) / BREAKS_STRAIN
         verdict = TWISTS[int(share >= CARE_SHARE) + int(share >= HOT_SHARE)]
-        found.append(Twist(fore.frame, aft.frame, abs(turn), long, share, verdict))
-    return max(found, key=lambda one: one.share, default=None)
+        yield Twist(fore.frame, aft.frame, abs(turn), long, share, verdict)
 
 
 def any_hot(sticks):
-    return any(one and one.verdict == TWISTS[-1] for one in map(hardest_twist, sticks))
+    return any(one.verdict == TWISTS[-1] for stick in sticks for one in bay_twists(stick))
 
 
 def twisted_words(sticks):
     """What the step that puts them in tells of Sticks that do not twist easily; "" of none."""
-    found = {verdict: [] for verdict in TWISTS[1:]}
+    found = {verdict: [] for verdict in TWISTS}
     for stick in sticks:
-        twist = hardest_twist(stick)
-        if twist and twist.verdict in found:
-            found[twist.verdict].append(f"{stick.name} from {twist.fore} to {twist.aft}")
-    slowly, hot = found.values()
-    return "".join([f" Hot and wet, {listed(hot)}: {HOT}." if hot else "",
-                    f" Twisted slowly, by two hands at the end: {listed(slowly)}." if slowly
-                    else ""])
+        for verdict, bays in found.items():
+            hard = [f"from {one.fore} to {one.aft}" for one in bay_twists(stick)
+                    if one.verdict == verdict]
+            bays += [f"{stick.name} {listed(hard)}"] if hard else []
+    _, slowly, hot = found.values()
+    aslant = [f"{stick.name} at the {listed(ends)}" for stick in sticks
+              if (ends := [end.on for end in (stick.forward, stick.after) if end.aslant])]
+    return "".join([
+        f" Not twisted up to a stem, nor by a tie, where it would split: {'; '.join(aslant)}. It "
+        "lies there as it comes out of the last frame, and its bevel, planed aslant, takes out "
+        "its lean." if aslant else "",
+        f" Hot and wet, {listed(hot)}: {HOT}." if hot else "",
+        f" Twisted slowly, by two hands at the end: {listed(slowly)}." if slowly else ""])

@@ -49,7 +49,7 @@ def made_words(bench, start_x_m):
                           f"2 blocks, 2 cleats{posts}.",
             "glued": "; ".join(glued_faces(bench)), "oiled_later": _oiled_later(bench),
             "glued_boards": _glued_boards(bench, start_x_m), "bare": _bare(bench),
-            "slivers": _slivers(bench.stems), "rail_caps": _rail_caps(bench),
+            "wedges": _wedges(bench.stems), "rail_caps": _rail_caps(bench),
             "bow_gear": bow_gear_words(bench), "panels": PANELS,
             "pedals_out": pedals_out_words(bench), "laps": _laps(bench.stems),
             "beyond": _beyond(bench), "dust_mask": DUST_MASK, "vapour_mask": VAPOUR_MASK}
@@ -88,22 +88,23 @@ def glued_faces(bench):
     if bench.spacers:
         yield "the spacers' tenons and mortises"
     if any(bevels_passed(bench.stems)):
-        yield "sticks and stems where a lashing lies past a bevel, for a sliver"
+        yield "sticks and stems where a lashing lies past a bevel, for a wedge"
     yield (f"the inner faces of the {bench.cleats.stick} ahead of {bench.cleats.frame}, where the "
            "cleats lie")
     if bench.hip_pads:
         yield f"the inner face of {bench.hip_pads.spacer} a side, where the hip pads' boards lie"
 
 
-def _slivers(stems):
+def _wedges(stems):
     """What is glued under the lashings that lie past a bevel."""
-    past = {name: listed(sorted({stick for _, sticks in some for stick in sticks}))
+    past = {name: listed(sorted({stick for _, sticks in some for stick, _ in sticks}))
             for name, some in ((stem.name, list(bevels_passed([stem]))) for stem in stems) if some}
     if not past:
         return ""
     return ("Where a lashing lies past a bevel (" + "; ".join(
-        f"{name}: {sticks}" for name, sticks in past.items()) + ") glue a sliver of wood into what "
-        "is open between stick and stem, so that the cord bends nothing. ")
+        f"{name}: {sticks}" for name, sticks in past.items()) + ") glue a wedge of the stick's "
+        "wood into what is open between stick and stem, trimmed until it fills it, as thick under "
+        "the cord as the sheet Lashing tells: the cord bends nothing. ")
 
 
 def _rail_caps(bench):

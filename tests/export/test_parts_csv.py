@@ -62,6 +62,11 @@ def test_sticks_come_back_to_a_tenth_of_a_millimetre(job, sticks):
             assert row[f"{side} end on"] == end.on
             assert row[f"{side} end"] == end.words
             assert bool(row[f"{side} taper mm"]) == (end.taper is not None)
+            places = [f"{side} bevel aslant {face} face {edge} edge mm"
+                      for face in ("inner", "outer") for edge in ("lower", "upper")]
+            told = [float(row[one]) for one in places if row[one]]
+            assert told == pytest.approx([] if not end.aslant else [
+                1000.0 * one for one in (*end.aslant.inner_m, *end.aslant.outer_m)], abs=0.051)
             if end.bevel_deg is not None:
                 assert float(row[f"{side} bevel in plan deg"]) == pytest.approx(
                     end.bevel_deg, abs=0.051)

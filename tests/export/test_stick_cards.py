@@ -20,7 +20,7 @@ from sizer.scenes.stick_card import stick_details
 from sizer.shop.planing import planed_words
 from sizer.shop.stick_marks import beyond_m
 from sizer.shop.stringers import ALLOWANCE_M
-from sizer.shop.twists import hardest_twist
+from sizer.shop.twists import bay_twists
 
 BASES = ("day-boat", "long-tourer")
 LENGTH = re.compile(r"(-?\d+\.\d) mm \(((?:\d+' )?(?:\d+ ?)?(?:\d+/\d+)?)\"\)")
@@ -134,6 +134,8 @@ def test_every_length_in_words_is_the_sticks_own_in_both_units(bench, cards):
         for end in (stick.forward, stick.after):
             if end.bevel_deg:
                 wanted += [thick / np.tan(np.radians(end.bevel_deg)), thick]
+            if end.aslant:
+                wanted += [*end.aslant.inner_m, *(one for one in end.aslant.outer_m if one > 0.0)]
             if end.cut_deg:
                 left = 0.010 if end.kind == "stem head" else high  # a lap's; our drawing
                 wanted += [left * np.tan(np.radians(end.cut_deg)), left]
@@ -148,8 +150,7 @@ def test_every_length_in_words_is_the_sticks_own_in_both_units(bench, cards):
         wanted += [size for bend in (stick.plan, stick.profile)
                    if bend and bend.verdict != "bends easily"
                    for size in (bend.radius_m, bend.along_m)]
-        twist = hardest_twist(stick)
-        wanted += [twist.long_m] if twist and twist.share >= 0.5 else []
+        wanted += [twist.long_m for twist in bay_twists(stick) if twist.share >= 0.5]
         sides = (stick.joints, stick.starboard)[:one.count]
         pieces = [piece for side in sides if side.middles_m for piece in side.pieces_m]
         wanted += pieces + ([stick.joints.scarf_m] if pieces else [])
@@ -166,7 +167,13 @@ def test_a_card_tells_the_face_that_is_planed_and_the_patterns_figures(bench, ca
             bool(told) and stick.stringer.role == "gunwale")
         assert ("the outer face to two slopes, nothing along its middle" in words) == (
             bool(told) and stick.stringer.role != "gunwale")
-        assert not told or f": {'; '.join(told)}; evenly from frame to frame" in words
+        if not told:
+            continue
+        assert f": {'; '.join(told)}; " in words
+        stems = re.findall(r"; (bow|stern) stem lower 0\.0, upper ([\d.]+)", words)
+        assert [float(deep) for _, deep in stems] == pytest.approx([
+            1000.0 * one.aslant.proud_m[1] for one in (stick.forward, stick.after) if one.aslant],
+            abs=0.051)
 
 
 def _over_all_m(stick, high):
@@ -280,8 +287,8 @@ def test_a_card_tells_where_a_stick_comes_out_of_its_stems_side(job, bench, card
     boat, told = job.fitted.assessed.boat, 0
     columns = {line.stringer.name: row for row, line in enumerate(boat.lines.between, start=1)}
     for stick in bench.sticks:
-        said = [float(one) for one in re.findall(
-            r"the stem's middle, (\d+\.\d) mm", cards[0][stick.name])]
+        tail = re.search(r"the (?:stem's middle|stems' middles), (.*?) past", cards[0][stick.name])
+        said = [float(one) for one in re.findall(r"([\d.]+) mm", tail[1])] if tail else []
         ends = [way for end, way in ((stick.forward, 1.0), (stick.after, -1.0))
                 if end.kind == "stem side"]
         assert len(said) == len(ends)

@@ -9,6 +9,7 @@ from shapely.geometry import LineString, MultiPolygon, Polygon, box
 from shapely.ops import unary_union
 
 from sizer.hull.stick_curves import stick_curve
+from sizer.shop.stem_lay import stem_lay
 
 STEPS = 5  # planes across a thickness, both faces among them
 CARRIED_M = 0.02  # a stick that ends on a frame is cut off behind its plywood
@@ -18,7 +19,8 @@ class Sticks:
     """The sticks of a boat: each a square-sawn bar that follows its moulded line.
 
     At a frame a stick's inner face lies on the notch's floor, which runs straight through the
-    plywood; from frame to frame, and to the stem where it stands upright, the stick winds evenly.
+    plywood; from frame to frame, and to the stem where one that is twisted stands upright, the
+    stick winds evenly; one that is not lies there as it does at the last frame.
     """
 
     def __init__(self, boat, patterns):
@@ -30,8 +32,9 @@ class Sticks:
                      for notch in one.section.notches if notch.stringer == name]
             stick, places = self.curves[name].stringer, self.curves[name].points_m[:, 0]
             if stick.role in ("chine", "gunwale"):  # flat against a stem's side
-                for end, at, row in ((stick.start, places[0], 0), (stick.end, places[-1], None)):
-                    if end.kind == "stem":
+                for end, stem, at, row in ((stick.start, "bow", places[0], 0),
+                                           (stick.end, "stern", places[-1], None)):
+                    if end.kind == "stem" and stem_lay(boat, stem, name).twisted:
                         faces.insert(len(faces) if row is None else row, (at, (0.0, 1.0)))
             angles = np.unwrap([np.arctan2(up, out) for _, (out, up) in faces])
             self.turns[name] = ([x for x, _ in faces], angles)

@@ -1,5 +1,6 @@
 """Stem pieces against the boat's profile and the keel's stock."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -88,13 +89,22 @@ def test_sticks_are_drawn_to_the_stems_edge_as_they_are_cut(scaled, stems):
             told = ends[0 if stem.end == "bow" else 1]
             near = cut[np.argsort(np.hypot(*(cut - one.line_m[0]).T))[:4]]
             along, deep = (np.ptp(near @ way) for way in _ways(one))
-            assert np.degrees(np.arctan2(along, deep)) == pytest.approx(told.cut_deg, abs=5.0)
+            wanted = told.cut_deg if told.bevel_deg else _edge_off_square_deg(one)
+            assert np.degrees(np.arctan2(along, deep)) == pytest.approx(wanted, abs=5.0)
 
 
 def _ways(one):
     """Along a stick's first stretch and square to it, both of length 1."""
     way = (one.line_m[5] - one.line_m[0]) / np.hypot(*(one.line_m[5] - one.line_m[0]))
     return way, np.array([-way[1], way[0]])
+
+
+def _edge_off_square_deg(one):
+    """The stem's edge where a stick's line meets it, from square across that, from the side."""
+    row = int(np.argmin(np.hypot(*(one.edge_m - one.line_m[0]).T)))
+    way = one.edge_m[row + 1] - one.edge_m[row - 1]
+    along, square = (abs(way @ to) for to in _ways(one))
+    return np.degrees(np.arctan2(along, square))
 
 
 def test_both_points_of_a_bare_head_lie_under_the_ridges_lap(scaled, stems):
@@ -299,61 +309,63 @@ def test_a_lapped_ridges_end_is_drawn_to_the_rake_from_the_boats_end(scaled, ste
 
 
 def test_each_cord_crosses_its_sticks_on_their_bevels_or_the_words_tell_to_fill(scaled, stems):
-    """By the angle that its card has, along each edge from that edge's own end, where it meets the
-    stem's edge, no farther than the bevel runs back; where the wood leaves no room so far out, the
-    words tell to fill what is open there, of chines and gunwales alike."""
-    curves = {one.name: one for one in stick_curves(scaled)}
+    """How far open it is between a stick's inner face and the stem's side where the cord crosses:
+    no farther than 3 mm past a bevel makes it, or the words tell how thick a wedge fills it, of
+    chines and gunwales alike."""
     found = 0
     for stem in stems:
         for lashing, told in zip(stem.lashings, lettered(stem), strict=True):
             for one in stem.beside:
                 if one.stringer not in lashing.sticks:
                     continue
-                end = stick_ends(scaled, curves[one.stringer])[0 if stem.end == "bow" else 1]
-                back = one.depth_m / np.tan(np.radians(end.bevel_deg))
-                reach = max(_from_own_end(one, lashing, edge) for edge in (one.low_m, one.high_m))
-                past = one.stringer in told.partition("past the")[2]
-                assert (reach < back + 0.006) or past, (stem.name, told, reach, back)
-                assert (reach > back - 0.006) or not past, (stem.name, told, reach, back)
+                opens = _open_m(one, lashing)
+                past = re.search(rf"past the {one.stringer}'s bevel, a wedge (\d+) mm thick", told)
+                assert opens < 0.0015 or past, (stem.name, told, opens)
+                if past:
+                    assert opens > 0.0004
+                    assert float(past[1]) == pytest.approx(1000.0 * opens, abs=1.0)
                 found += len(lashing.holes) == 2 and not past
-                assert one.bevel_end_m() - one.line_m[0, 0] == pytest.approx(back, rel=0.06)
-    assert ("was filled with a sliver" in filled_words(stems)) == any(
+    assert ("was filled with a wedge" in filled_words(stems)) == any(
         "past the" in told for stem in stems for told in lettered(stem))
     one_chine = all(len(stem.beside) == 2 for stem in stems)
-    assert found >= (0 if one_chine else 2)
+    assert found >= (0 if one_chine else 1)
 
 
-def _from_own_end(one, lashing, offset):
-    """Along an edge of a stick, from where it meets the stem's edge to where the cord crosses it;
-    the edge straight on by its run at the landing."""
-    way, up = _ways(one)
-    at = one.line_m[0] + offset[0] * up
-    ray = LineString([at - 0.5 * way, at + 0.4 * way])
-    rake = one.edge_m[0] - one.edge_m[1]
-    profile = LineString([one.edge_m[0] + 0.2 * rake / np.hypot(*rake), *one.edge_m])
-    ends = ray.intersection(profile).coords
-    if not ends:  # a garboard's lower edge, planed off all along
-        return -np.inf
-    start = np.asarray(ends[0])
-    upright = (0.0, 0.2 if one.role == "gunwale" else -0.2)
-    cord = LineString([lashing.holes[0], lashing.holes[-1] if len(lashing.holes) == 2
-                       else np.add(lashing.holes[0], upright)])
-    met = [np.asarray(spot) for spot in (cord.intersection(ray).coords or ())]
-    return max((float((spot - start) @ way) for spot in met), default=-np.inf)
+def _open_m(one, lashing):
+    """The most that a stick's inner face, on by its run where it lands, stands out from the stem's
+    side where a cord crosses the stick; 0 where it bears all along."""
+    lay, hole = one.lay, lashing.holes[0]
+    upright = (0.0, 0.3 if one.role == "gunwale" else -0.3)
+    cord = LineString([hole, lashing.holes[-1] if len(lashing.holes) == 2
+                       else np.add(hole, upright)]).intersection(one.band())
+    spots = np.array([cord.interpolate(share, normalized=True).coords[0]
+                      for share in np.linspace(0.0, 1.0, 31)]) - one.line_m[0]
+    corner = lay.depth_m * lay.inward  # a place of the inner face, whose ways are run and across
+    face = np.column_stack([lay.run, lay.across])
+    out = [corner[1] + face[1] @ np.linalg.solve(face[[0, 2]], spot - corner[[0, 2]])
+           for spot in spots]
+    return max(0.0, *out)
 
 
-def test_a_bevel_is_drawn_as_long_on_either_edge_of_a_stick(stems):
-    """Its inner end as aslant as its cut one."""
+def test_a_bevel_ends_on_either_edge_of_a_stick_where_its_card_tells(stems):
+    """On the drawn stick, along each edge from where its line lands."""
     for stem in stems:
         for one in stem.beside:
-            ring = one.bevel_band()
-            way, up = _ways(one)
-            long = []
-            for share in (0.15, 0.85):
-                at = one.line_m[0] + (one.low_m[0] + share * (
-                    one.high_m[0] - one.low_m[0])) * up
-                long.append(ring.intersection(LineString([at - 0.3 * way, at + 0.4 * way])).length)
-            assert long[0] == pytest.approx(long[1], rel=0.08), (stem.name, one.stringer)
+            lay, ring = one.lay, one.bevel_band()
+            if lay.twisted:  # as long on either edge, its inner end as aslant as its cut one
+                way, up = _ways(one)
+                long = []
+                for share in (0.15, 0.85):
+                    at = one.line_m[0] + (one.low_m[0] + share * (
+                        one.high_m[0] - one.low_m[0])) * up
+                    long.append(ring.intersection(LineString(
+                        [at - 0.3 * way, at + 0.4 * way])).length)
+                assert long[0] == pytest.approx(long[1], rel=0.08), (stem.name, one.stringer)
+                continue
+            for across, out in zip(lay.edges_m, lay.inner_m, strict=True):
+                tip = (across * lay.across + lay.depth_m * lay.inward + out * lay.run)[[0, 2]]
+                end = Point(one.line_m[0] + tip)
+                assert ring.exterior.distance(end) < 0.0035, (stem.name, one.stringer)
 
 
 def test_two_cords_over_a_head_lie_side_by_side(stems):

@@ -105,7 +105,7 @@ def test_a_free_deck_end_runs_right_through_its_frames_plywood(base_lines, cockp
 
 def test_bevels_on_the_stems_are_the_curves_own_angles(scaled):
     """By tiny chords from the landing: along the stick inboard, along the stem's edge outboard."""
-    factors = scaled.scaling.beam, scaled.scaling.depth
+    factors, leans = (scaled.scaling.beam, scaled.scaling.depth), []
     for stick in stringer_list(scaled):
         line = scaled.lines.line(stick.name)
         for end, x, step, profile in (
@@ -121,11 +121,47 @@ def test_bevels_on_the_stems_are_the_curves_own_angles(scaled):
                 assert (end.kind, end.bevel_deg, end.cut_deg) == ("stem mouth", None, None)
                 continue
             assert end.kind == "stem side"
-            if edge is not None:
-                run = np.array([along, out, up])
-                back, cut = laid_on_the_stem(run, np.array([before, 0.0, edge]))
+            if edge is None:
+                continue
+            run, edge = np.array([along, out, up]), np.array([before, 0.0, edge])
+            if end.aslant:
+                near = stick.crossings[0 if end is stick.forward else -1]
+                half = 0.5 * stick.stringer.width_m
+                back, cut = planed_to_the_stem(run, edge, near.angle_deg, half,
+                                               stick.stringer.depth_m)
+                told = (*end.aslant.outer_m, *end.aslant.inner_m)
+                assert told == pytest.approx(back, rel=2e-3, abs=1e-4)
+                assert end.aslant.frame == near.frame
+                leans.append((end.aslant, run, edge, near.angle_deg, half))
+            else:
+                back, cut = laid_on_the_stem(run, edge)
                 assert 1.0 / math.tan(math.radians(end.bevel_deg)) == pytest.approx(back, rel=2e-3)
-                assert end.cut_deg == pytest.approx(cut, abs=0.05)
+            assert end.cut_deg == pytest.approx(cut, abs=0.05)
+    for lay, run, edge, face_deg, half in leans:
+        skin = np.cross(run, edge)
+        face = np.array([0.0, *(half * np.array([math.cos(math.radians(face_deg)),
+                                                 math.sin(math.radians(face_deg))]))])
+        out = abs(face @ skin) / np.linalg.norm(skin)  # of its upper edge, square to the skin
+        assert lay.proud_m[0] == 0.0
+        assert lay.proud_m[1] * math.cos(math.radians(lay.lean_deg)) == pytest.approx(
+            out, rel=0.05)  # the face's edge is half a width off, square to the stick
+
+
+def planed_to_the_stem(run, edge, face_deg, half, depth):
+    """Of a board that leans as its face does in the section: (along its outer face's lower and
+    upper edge, then its inner face's, to the stem's side; degrees its end, cut to the stem's edge
+    as seen from the side, is off square on the outer face)."""
+    run = run / np.linalg.norm(run)
+    up = np.array([0.0, math.cos(math.radians(face_deg)), math.sin(math.radians(face_deg))])
+    across = up - run * (up @ run)
+    across /= np.linalg.norm(across)
+    inward = np.cross(run, across)
+    inward *= -np.sign(inward[1])
+    starts = [wide * across + deep * inward for deep in (0.0, depth) for wide in (-half, half)]
+    cuts = [np.linalg.solve(np.column_stack([run[[0, 2]], -edge[[0, 2]]]), -start[[0, 2]])[0]
+            for start in starts[:2]]
+    return [-start[1] / run[1] for start in starts], math.degrees(
+        math.atan(abs(cuts[1] - cuts[0]) / (2.0 * half)))
 
 
 def laid_on_the_stem(run, edge):
