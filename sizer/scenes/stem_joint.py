@@ -47,7 +47,7 @@ def lettered(stem):
     passed = dict(bevels_passed([stem]))
     for letter, lashing in zip(LETTERS, stem.lashings, strict=False):
         holes = "two holes" if len(lashing.holes) == 2 else "one hole"
-        past = row_of([told("past the {}'s bevel, a wedge {} thick", stick,
+        past = row_of([told("past the {}'s bevel, a wedge up to {} thick", stick,
                             size(max(opens, LEAST_WEDGE_M), form=in_mm))
                        for stick, opens in passed.get(lashing, ())], " and ")
         yield told("{} {}, {}{}", letter, " and ".join(lashing.sticks), holes,
@@ -57,7 +57,8 @@ def lettered(stem):
 def filled_words(stems):
     """What is done under a lashing of some StemPatterns that lies past a bevel; "" of none."""
     return (" Past a bevel: what is open there between stick and stem was filled with a wedge of "
-            "the stick's wood, so thick under the cord, glued, so that it bends nothing."
+            "the stick's wood, so thick under the cord, a thin edge where the stick bears, glued, "
+            "so that the cord bends nothing."
             ) if any(bevels_passed(stems)) else ""
 
 
