@@ -30,6 +30,7 @@ from sizer.export.owners_leave import (
     WET_EXIT,
     leave_blocks,
     order_blocks,
+    owners_cautions,
     tender_words,
 )
 from sizer.export.owners_use import each_trip_words, use_parts
@@ -49,7 +50,6 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, READ_IN, USUAL_PAPER
 from sizer.export.wet_exit import wet_exit_words
 from sizer.fit.dressed import dressed_cautions
-from sizer.fit.mishaps import LEAST_BAGS
 from sizer.hydro.flooded import KEEP_HOLD, TO_SHORE
 from sizer.hydro.flooded import LEAVE as LEAVE_IT
 from sizer.hydro.left_inside import AT_FIRST, HELD
@@ -128,12 +128,10 @@ def _use_blocks(job, bench):
 
 
 def _cautions(job):
-    """A Job's cautions but for those of the cold, which stand on the first page; the least bags are
-    none of the owner's, whose bags fill the ends."""
+    """A Job's cautions to its owner but for those of the cold, which stand on the first page."""
     before = (*dressed_cautions(job.person, job.mishaps.swamped),
               temperature_caution(job.person.water.temperature_c))
-    return [one for one in job.cautions if one not in before and (
-        job.mishaps.bags.bow_l is None or not one.startswith(LEAST_BAGS))]
+    return [one for one in owners_cautions(job) if one not in before]
 
 
 def _told_once(cautions):

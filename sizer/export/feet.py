@@ -107,17 +107,18 @@ def ground(job, paper, where=LAST, lying=False, when=BOTH_TIMES):
     return Ground(job, PAPERS_MM[paper][::-1 if lying else 1], foot(job, where, when))
 
 
-def alone(job, sheet, *between, when=BOTH_TIMES):
-    """The PDF of a Sheet by itself, its foot that of LAST; after it its Job's cautions whole, in
-    letters of the first of CAUTIONS_PT that leave them on one page."""
+def alone(job, sheet, *between, when=BOTH_TIMES, cautions=None):
+    """The PDF of a Sheet by itself, its foot that of LAST; after it its Job's cautions whole, or
+    those given, in letters of the first of CAUTIONS_PT that leave them on one page."""
+    blocks_of = partial(cautions_blocks, cautions or job.cautions, when=when)
     width, height = pages.room_mm(sheet.title, sheet.foot, sheet.size_mm, job.imprint)
-    said = next((some for some in (cautions_blocks(job, size, when) for size in CAUTIONS_PT)
-                 if pages.height_mm(some, width) <= height), cautions_blocks(job, when=when))
+    said = next((some for some in map(blocks_of, CAUTIONS_PT)
+                 if pages.height_mm(some, width) <= height), blocks_of())
     blocks = (*sheet.blocks, *between, *said)
     return pages.sheets_pdf(sheet.title, [replace(sheet, blocks=blocks)], job.imprint)
 
 
-def cautions_blocks(job, size_pt=pages.BODY_PT, when=BOTH_TIMES):
-    """Every caution of a Job, to be read then, none divided over two pages."""
+def cautions_blocks(cautions, size_pt=pages.BODY_PT, when=BOTH_TIMES):
+    """Cautions, to be read then, none divided over two pages."""
     return [*pages.heading(f"Cautions: read {when}"),
-            *(pages.undivided(f"- {caution}", size_pt) for caution in job.cautions)]
+            *(pages.undivided(f"- {caution}", size_pt) for caution in cautions)]

@@ -14,11 +14,18 @@ ONLY_PRACTISED = "only later, an instructor beside, by who has practised wet exi
 UNSTEADY = ("More likely than not this boat with this paddler is less steady than its use asks at "
             "least: do not go out in it so; sit lower, carry ballast low, or build wider.")
 EVEN = 0.5
-UNPROVED = ("Its steadiness stays unproved: paddled only in water as deep as told for the trial, "
-            "two helpers and an instructor beside, until it was worked out again")
+UNPROVED = ("Its steadiness stays unproved: wet exits in it first, then paddled, only in water as "
+            "deep as told for the trial, two helpers and an instructor beside, until it was worked "
+            "out again")
 HELD = ("Less deep, at the edge, one only gets in and out, a helper's hands on both gunwales all "
-        "the time: there a head meets the bottom. Where it goes over there all the same, the "
-        "helpers turn it up at once.")
+        "the time: there a head meets the bottom.")
+# One drill for every time it goes over; our judgement, an instructor's comes first.
+OVER = ("IT GOES OVER, wherever that is, practised first with nobody in it: the paddler comes out "
+        "as in a wet exit, at once; helper 2 lifts the head out of the water, by the PFD's "
+        "shoulders; helper 1 keeps the boat off the paddler. Not out within a breath, or less deep "
+        "than told: both turn the boat up by its gunwales, the paddler in it. Then STOP.")
+LIGHT_FIRST = ("Begin with a weight so small that the heel is a degree or two: a narrow boat with "
+               "a stiffly held body turns over under less than one expects.")
 TOO_HEAVY = "A paddler too heavy is not made up for by less gear: STOP."
 # However the rim slopes along the boat: a phone upright on its long edge shows the tilt along that,
 # by a 75th too much where the rim slopes 9 degrees; flat, it would show both slopes together.
@@ -45,8 +52,8 @@ def trial_cautions(assessed):
         f"Make the trials near shore, in warm ({temperature_text(WARM_C)} or more), calm "
         f"{clear_words(assessed)}; two helpers, one of them only to hold; every PFD fastened; no "
         f"spray deck, so that nothing holds you in. {HELD}",
-        "Begin with a weight so small that the heel is a degree or two: a narrow boat with a "
-        "stiffly held body turns over under less than one expects.",
+        OVER,
+        LIGHT_FIRST,
     )
 
 

@@ -22,6 +22,7 @@ from sizer.units import (
     temperature_text,
 )
 
+OFF_KG = 0.1  # that the gear may be off: less than any reading shows; our judgement
 PAD_PT, TEXT_PT = 2.8, 9.0  # a hand writes there
 SHARES = (4.0, 3.9, 6.7, 4.0, 1.6)
 MET = "yes / no".replace(" ", NO_BREAK)
@@ -38,7 +39,7 @@ def weighed(assessed):
     rows = [("the boat, as in 1", boat, range_mass(boat - off, boat + off)),
             (paddler, paddler_kg, range_mass(*paddler_borne_kg(assessed)))]
     if loading.gear:
-        rows.append(("gear with all of 2", gear_kg, both_mass(gear_kg)))
+        rows.append(("gear with all of 2", gear_kg, range_mass(gear_kg - OFF_KG, gear_kg + OFF_KG)))
     water = assessed.person.water.kind
     return _filled("ashore", [
         *((name, both_mass(kg), passes, WEIGHED) for name, kg, passes in rows),

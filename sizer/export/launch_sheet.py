@@ -7,15 +7,23 @@ from sizer.built.trial import FELT, FELT_STOPS, SITTING, SWAMPED, SWAMPED_STOPS
 from sizer.export import launch_figures
 from sizer.export.feet import MADE_BY, alone, ground
 from sizer.export.glossary import words_told
-from sizer.export.launch_answer import SWAMP_SO, TOO_HEAVY, UNPROVED, swamped_first, trial_cautions
+from sizer.export.launch_answer import (
+    LIGHT_FIRST,
+    SWAMP_SO,
+    TOO_HEAVY,
+    UNPROVED,
+    swamped_first,
+    trial_cautions,
+)
 from sizer.export.launch_figures import WEIGHED
 from sizer.export.launch_trial import off_words, sitting_steps, trial_blocks
 from sizer.export.lengths import sized
-from sizer.export.owners_leave import LEAVE
+from sizer.export.owners_leave import LEAVE, owners_cautions
 from sizer.export.pages import air, heading, led, undivided, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
+from sizer.hydro.water import WARM_C, temperature_caution
 from sizer.paddler.seated import WORN
 from sizer.shop.aboard import ABOARD, all_boards_kg, gear_words, take_off_words
 from sizer.shop.hip_pads import hip_pads
@@ -23,45 +31,46 @@ from sizer.shop.said import about, both_far, listed
 from sizer.shop.spacers import spacers
 from sizer.shop.thigh import thigh_braces
 from sizer.shop.work_room import getting_in_words
-from sizer.units import NO_BREAK, both_mass
+from sizer.units import NO_BREAK, both_mass, temperature_text
 
 SWAMPED_SEATED = ("in", "over")  # of SWAMPED: with the paddler in it
 UNTRIED = "not"  # of SWAMPED: on paper a blank says it
 TRADE = ("boards", "coaming", "end loop", "float bags", "frame", "gunwale", "heel", "lip", "panel",
          "port", "rim", "spray deck", "starboard", "swamped", "wet exit")  # of GLOSSARY
-FIRST_PT, IN_PT, LEAD_PT = 9.5, 8.5, 8.8  # of what is read before, ashore; our drawing
+FIRST_PT, IN_PT, LEAD_PT = 9.2, 8.3, 8.6  # of what is read before, ashore; our drawing
 WHEN = "before anybody gets in"  # the cautions are read
 NOT_UNTIL = (
-    "NOT PADDLED UNTIL every blank is filled in, who made these papers too, and “May it be "
-    "paddled?” says that it may be. STOP at the first figure outside “pass” and wherever a box "
-    "says so: out at the edge, no trial after it, not paddled until it was put right or worked out "
-    "again from this sheet, and tried anew from the top.")
+    "NOT PADDLED UNTIL every blank is filled in (who made these papers: ask the builder) and “May "
+    "it be paddled?” says that it may be. STOP at the first figure outside “pass” and wherever a "
+    "box says so: out at the edge, no trial after it, not paddled until it was put right or worked "
+    "out again from this sheet, and tried anew from the top.")
 ON_PAPER = (
     "With this paper alone: words and cautions at its end first, then from the top down, row by "
     "row, and no farther than it says. Ring the unit that was read in. The filled sheet, with the "
     "line at its head, goes to whoever made these papers: from it the boat can be worked out "
-    "again. It tells what the paddler weighs: else only your helpers see it.")
-ON_SCREEN = ("With the wizard, the program behind these papers: type each reading in its page "
-             "“Launch” before the next weight.")
+    "again. It tells what the paddler weighs: else only your helpers see it. With the wizard, the "
+    "program behind these papers: each reading into its page “Launch” before the next weight.")
 WALL_M = 2.0  # of a pool, from where the boat may turn over; our judgement
 POOL = (
-    "A heated pool does as well where one part of it is no deeper than told for getting in and "
-    f"another as deep as told above, {both_far(WALL_M)} from every wall. Few have both: without, "
-    "not there, nor in from a pool's edge; wait for water as warm as told.")
+    "A heated pool does as well where one part is no deeper than told for getting in and another "
+    f"as deep as told above, {both_far(WALL_M)} from every wall; few have both. Else wait for "
+    "water as warm as told; never in from a pool's edge.")
 # Left under the gear, it lifts rim and side deck of a swamped boat by 3 mm or less (worked out for
 # seven boats): a quarter of what a reading may be off.
 FOAM_L = 2
 # Our judgement.
 BRING = (
     "Bring three besides the paddler: two helpers who can stand and lift there, and who writes "
-    "ashore; one of them has shown you how to get in. PFDs, warm clothes; a scale for people and "
+    "ashore; one of them has shown you how to get in. PFDs, wetsuits for the helpers, warm, dry "
+    "clothes: who is cold comes ashore, and the trial waits; a scale for people and "
     f"one that tells {both_mass(TRIAL_SCALE_KG, 2)}; the gear, or as much water in closed bags, "
-    f"foam to prop it, no more than {FOAM_L} litres, since it floats; the weights below, closed "
-    "bags of wet sand, which lie flat, no bottle or stone that rolls, each weighed with its wet "
-    "cloth and its cord, about 1 m (3 ft); a lath (a straight strip of wood) a hand longer than "
-    "the boat is wide; a phone or an angle gauge that shows tenths of a degree, waterproof, and "
-    "tape; a rule, a stick with the depth above marked, a thermometer, pump and bailer, air pump, "
-    "the pedals' spanner, whistle, tape to mark leaks, a pencil, this sheet in a clear bag.")
+    f"foam to prop it, no more than {FOAM_L} litres, since it floats, and than the room told for "
+    "gear leaves (owner's paper, “Gear”); the weights below, closed bags of wet sand, which lie "
+    "flat, no bottle or stone that rolls, each weighed with its wet cloth and its cord, about 1 m "
+    "(3 ft); a lath a hand longer than the boat is wide; a phone or an "
+    "angle gauge that shows tenths of a degree, waterproof, and tape; a rule, a stick with the "
+    "depth above marked, a thermometer, pump and bailer, air pump, the pedals' spanner, whistle, "
+    "tape to mark leaks, a pencil, this sheet in a clear bag.")
 CHECKED = (
     "The gauge. Lath and phone taped together as for reading 0, the lath on a table: turned end "
     "for end in the same place they show the same end of the table lower, by as much within 0.2 "
@@ -69,8 +78,9 @@ CHECKED = (
     "0.2; tipped over its long edge, as on a rim that slopes: the same within 0.2. Else another "
     "gauge.")
 EMPTY_FIRST = (
-    "For an hour, gear in, panels laced, tied to the shore by both end loops: [   ] dry, or no "
-    "more than a cup of water between the panels   [   ] leaks, marked: STOP. Then blow up the "
+    "For an hour, gear in, panels laced, tied to the shore by both end loops, everybody ashore. "
+    "Then lift bow, then stern, until water from behind the panels runs out, and look behind "
+    "both: [   ] dry, or no more than a cup in all   [   ] leaks, marked: STOP. Then blow up the "
     "float bags again: cold water softens them.")
 READ_SO = (
     "The paddler sits still, hands in the lap. Helper 2 holds the rule plumb and reads from the "
@@ -86,6 +96,7 @@ FILLED = (
     "water inside, to the side deck from that outside. To empty it: pump and bail, then to the "
     "edge, gear out, one at each end, roll it on its side and lift by the end loops little by "
     "little.")
+ON_TRIPS = f"On trips, not at this launch, which is made at {temperature_text(WARM_C)} or more: "
 FINE = ("", "nothing felt wrong")
 SO_FAR = "Every figure passes, no box that says STOP is ticked, swamped it stayed up"
 MAY, ONLY = (
@@ -104,9 +115,10 @@ def launch_pdf(job, paper=USUAL_PAPER):
     assessed, found = job.fitted.assessed, job.mishaps.swamped
     rows = launch_figures.swamped(assessed, found)
     return alone(job, ground(job, paper, when=WHEN).titled("Launch").sheet(
-        *(words(one, FIRST_PT, BOLD) for one in trial_cautions(assessed)),
+        *(words(one, FIRST_PT, BOLD) for one in trial_cautions(assessed)
+          if one != LIGHT_FIRST),  # the rows have the weights
         *(words(one, LEAD_PT, BOLD) for one in (NOT_UNTIL, ON_PAPER)),
-        *(words(one, LEAD_PT) for one in (POOL, ON_SCREEN, BRING, WHO, MADE_BY)),
+        *(words(one, LEAD_PT) for one in (POOL, BRING, WHO, MADE_BY)),
         *heading("Ashore"), *_ashore(job), whole(launch_figures.weighed(assessed)),
         *heading("Afloat with nobody in it"), words(EMPTY_FIRST, LEAD_PT),
         *heading("Getting in and out"), *(undivided(one, IN_PT) for one in getting_in_words(job)),
@@ -124,7 +136,15 @@ def launch_pdf(job, paper=USUAL_PAPER):
         whole(*(words(one, face=BOLD) for one in (*_may(job), NOT_PADDLED, SIGNED))),
         _choices("After the first trip, for whoever made these papers",
                  [one for one in FELT if one[0] not in SITTING]),
-        words(words_told(TRADE), LEAD_PT)), when=WHEN)
+        words(words_told(TRADE), LEAD_PT)), when=WHEN, cautions=_cautions(job))
+
+
+def _cautions(job):
+    """A Job's cautions, that of its water as one for trips; those on bags that no owner buys, at
+    their limit, are left out as on the owner's sheet."""
+    cold = temperature_caution(job.person.water.temperature_c)
+    return [f"{ON_TRIPS}{one}" if one == cold else one
+            for one in owners_cautions(job)]
 
 
 def first_weight_words(job):
@@ -201,17 +221,18 @@ def _ashore(job):
              f"the scale bears, somebody lighter. {take_off_words(thigh, hips)}"]
     if gear:
         boards = all_boards_kg(thigh, hips)
-        more = f" and the boards' {both_mass(boards)}" if boards else ""
+        more = f" and the boards' {both_mass(boards, 2)}" if boards else ""
         steps.append(
-            f"Float bags and pads on the scale: {WEIGHED}. {both_mass(gear_kg)} less that"
-            f"{more}: {WEIGHED} of gear or water go in besides, no more and no less.")
+            f"Float bags, and pads not glued on, on the scale: {WEIGHED}. {both_mass(gear_kg)} "
+            f"less that{more}: {WEIGHED} of gear or water go in besides.")
     less = (" What goes in besides by 2 is shared out among these places in the same shares. It is "
             "propped up for this sheet's figures; on trips it lies as low as it can. With less "
             "aboard no figure below holds: the same weight heels a lighter boat more." if gear
             else "")
     steps.append(f"{ABOARD} {gear_words(assessed, job.mishaps.swamped)}{less}")
-    steps.append(f"The paddler, dressed, with {listed([what for what, _ in WORN])}: these count "
-                 f"with the paddler, worn or not. {TOO_HEAVY}")
+    steps.append(f"The paddler, dressed and dry, with {listed([what for what, _ in WORN])}: these "
+                 "count with the paddler, worn or not; what is in the pockets, food and drink too, "
+                 f"is gear. {TOO_HEAVY}")
     if first_trial(job.fitted).safest_kg > 0.0:
         steps.append(CHECKED)
     yield from (words(f"{number}. {one}", LEAD_PT) for number, one in enumerate(steps, start=1))

@@ -27,6 +27,7 @@ NONE = ("NO TRIAL WITH WEIGHTS: in this boat with this paddler held stiff no wei
         "ballast low mends it. Go on with “Swamped”.")
 GO_ON, STOP = "Go on.", "STOP."
 AFTER = {STEADY: GO_ON, UNTOLD: GO_ON, LESS: STOP}  # what follows each verdict
+ANEW = f"Reading 0 anew, before row ____: {BOX}     before row ____: {BOX}"
 # To where it is deep enough, and back.
 WALKED = ("Both helpers, hands on both gunwales all the way, walk the boat, the paddler in it, out "
           "to the depth told on page 1: nothing is read and nobody lets go before.")
@@ -67,7 +68,7 @@ def trial_blocks(job):
         table(("reading", "weight, cloth and cord", "to", "swings, as calculated", "END over",
                "lies over, degrees, side", "swung, degrees"), rows, (1.8, 4, 2.4, 3.6, 2.2, 3.6, 3),
               INNER_MM, ROWS_PT, pad_pt=PAD_PT),
-        air(), words(sum_words(rows), STEPS_PT, BOLD),
+        words(ANEW, ROWS_PT), air(), words(sum_words(rows), STEPS_PT, BOLD),
         *(words(f"[   ] {one}", STEPS_PT) for one in verdict_words(job, weights)))
 
 
@@ -88,9 +89,9 @@ def sitting_steps(job):
     yield f"Wet exits practised? Then in as told above, at the edge, held. {WALKED}"
     yield (f"There helper 1 stands beside {standing(job).one}, one arm across it, hands open just "
            "under both gunwales, touching nothing, until the boat is walked back, and catches it "
-           "where it goes over. Helper 2 does all else. Nobody beside the cockpit, where a head "
-           "comes down; where the sheer is lowest there, helper 2 reads at arm's length and steps "
-           "away.")
+           "where it begins to go over. Helper 2 does all else. Nobody beside the cockpit, where a "
+           "head comes down; where the sheer is lowest there, helper 2 reads at arm's length and "
+           "steps away.")
     yield BACK
 
 
@@ -100,8 +101,7 @@ def trial_steps(job, weights):
     yield ("Boat and helper 1 as before. Helper 2 stands beside "
            f"{at.two}, goes round the {at.end} to the other side and never reaches across. The "
            "paddler sits stiff and upright, hands in the lap, the spray deck rolled up behind the "
-           "seat, the paddle ashore. Where it turns over: out at once, hands on the paddler first, "
-           "then the boat: STOP.")
+           "seat, the paddle ashore.")
     level = weights.still_deg
     yield (f"Reading 0, no weight: helper 2 lays the lath across the rim {at.lath}, its middle "
            f"over the centre line, {GAUGE}. Both hands off, the boat still, helper 2 reads degrees "
@@ -121,7 +121,8 @@ def trial_steps(job, weights):
            "the smaller; through upright: both added. After "
            f"{level:.1f} S a weight to port, {near:g} S: swung {level - near:.1f}; {far:g} P: "
            f"swung {level + far:.1f}. Away from the weight: read again; a second time: STOP. One "
-           "swing over the row's END: STOP AT ONCE. Else the next row: their sum judges.")
+           "swing over the row's END: STOP AT ONCE, the last box below. Else the next row: their "
+           "sum judges.")
 
 
 def most_words(weights):

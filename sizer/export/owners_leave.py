@@ -5,6 +5,7 @@ from sizer.built.borne import load_borne_kg
 from sizer.export.pages import INNER_MM, air, beside, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.fit.dressed import HEAVIER_KG, LEAST_LEFT_KG, dressed_cautions, left_kg
+from sizer.fit.mishaps import LEAST_BAGS
 from sizer.fit.uses import (
     MOST_WIND_BEAUFORT,
     MOST_WIND_KN,
@@ -63,8 +64,16 @@ MOST_WIND = (f"wind, gusts too, no more than {MOST_WIND_KN / KN_PER_MPS:.0f} m/s
              f"({MOST_WIND_KN:g} knots, Beaufort {MOST_WIND_BEAUFORT}): {MOST_WIND_SEEN}")
 # Of a boat not tried yet.
 UNTRIED = (f"Beaufort {MOST_WIND_BEAUFORT + 1} or more: stay ashore. Higher waves only with an "
-           "instructor beside you who has seen you in the boat in these, and only a little higher. "
+           "instructor beside you who has seen you in the boat in waves as told here, and only a "
+           "little higher. "
            "Our judgement; local rules come first.")
+
+
+def owners_cautions(job):
+    """A Job's cautions without that on the least bags, which are none of an owner's: the bags that
+    are bought fill the ends."""
+    return [one for one in job.cautions
+            if job.mishaps.bags.bow_l is None or not one.startswith(LEAST_BAGS)]
 
 
 def order_blocks():

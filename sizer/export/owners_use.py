@@ -28,9 +28,10 @@ TWO = ("Of two alone, the one who can get in without a helper, shown so by an in
        "the other's boat, gets in last and out first; where neither can, a third stands ashore. "
        "No such edge there, but stones, a dock, steps or a steep bank: do not launch there.")
 CORD = ("No loop and no slack line where a foot, a leg or an arm goes through, neither inside nor "
-        "on deck. Look the skin over before each trip, under the heels too. A cut, dry and clean, "
-        "takes a round patch of the skin's cloth and its coating, inside and out; no trip before "
-        "it is dry. Cut afloat: as with water in it; the float bags keep the boat up, not upright.")
+        "on deck: the deck line lets a hand under it and no arm. Look the skin over before each "
+        "trip, under the heels too. A cut, dry and clean, takes a round patch of the skin's cloth "
+        "and its coating, inside and out; no trip before it is dry. Cut afloat: as with water in "
+        "it; the float bags keep the boat up, not upright.")
 
 PUMP_OUT_M = 0.2  # of an air pump's hose, out of the opening; our judgement
 # Common practice, no source, and our judgement, all of them.
@@ -124,11 +125,13 @@ def each_trip_words(job):
            f"less than {both_mass(least)} in all put in water in closed bags, as much as is "
            "missing, where the gear is told to lie, tied in as it is. Try seat, pads, pedals and "
            "the way out ashore in the thickest clothes that you will wear.")
-    yield (f"Under way keep {UPRIGHT}, in waves too; reach and lean out for nothing. Water in it, "
-           "a few litres are enough to turn it over: stay so, to the nearest shore at once, out as "
-           "soon as it feels tippier, before it turns you out.")
+    yield (f"Under way keep {UPRIGHT}, in waves too; reach and lean out for nothing. Water in it "
+           "(how much turns it over is told with the cautions): stay so, call your company "
+           "alongside to hold it, to the nearest shore at once, out where your feet stand; no "
+           "pumping on the way, which takes both hands.")
     yield (f"In the water: {KEEP_HOLD}. Hold it by the deck line or an end loop, never by the rim; "
-           "the paddle in the other hand, but never swim after it. Whistle at once, call for help "
+           "the paddle in the other hand, but never swim after it, and let it go for whistle and "
+           "phone. Whistle at once, call for help "
            "as soon as nobody reaches you; near shore kick towards it with the boat. To re-enter "
            "with help is learned from an instructor, with those who paddle with you, before you "
            "need it.")

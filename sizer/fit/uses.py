@@ -47,9 +47,9 @@ class Use:
 
         SEEN_SHARE of the wave that it is set on, or of a lower one: where GM, told for calm water
         and for the worse place on that wave and taken as falling evenly between, is still
-        WAVE_SHARE of the least that the use asks for.
+        WAVE_SHARE of the least that any use asks for: a rougher use makes no boat steadier.
         """
-        asked, share = WAVE_SHARE * self.least_gm_m, 1.0
+        asked, share = WAVE_SHARE * max(one.least_gm_m for one in USES.values()), 1.0
         if wave_gm_m < asked:
             share = max(gm_m - asked, 0.0) / (gm_m - wave_gm_m) if gm_m > wave_gm_m else 0.0
         high = SEEN_SHARE * min(share, 1.0) * self.wave_height_m

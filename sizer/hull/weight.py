@@ -36,7 +36,8 @@ class Part:
 
 # As a boat is weighed, so that its weight is that of these parts; all else counts as gear.
 AS_WEIGHED = (
-    "with its seat, backband and footbrace, no bags or pads; less what boards of these weigh")
+    "with its seat, backband and footbrace, no bags, no pads but those glued to their boards; less "
+    "what the boards weigh")
 WITH_SEAT = ("seat and backband", "footbrace")  # parts that slide with the paddler
 
 

@@ -38,12 +38,13 @@ BOTTOM = "sand or mud, no stones"
 PRACTISED = (f"warm water over {BOTTOM}, where helpers stand and a head upside down clears the "
              "bottom")
 # Who goes in such water, and for what; our judgement, on the careful side.
-LEARNT = ("Go, never alone. Only here: first sitting, launch, wet exits and all that you learn "
-          "(wet exits in a heated pool too).")
+LEARNT = ("Never alone, only near shore. Only here: first sitting, launch, wet exits and all that "
+          "you learn (wet exits in a heated pool too).")
 COLDER = ("Never alone, only near shore. What you learnt in warm water is tried here, in that "
           "dress, with an instructor beside you and not otherwise; with other company only after "
           "that.")
-AS_ABOVE = "As in the line above."
+COLDEST = ("Never alone, only near shore, in that dress; first with an instructor beside you, as "
+           "in the water before.")
 _DEFER = "Local rules and instructed practice come first."
 
 
@@ -101,8 +102,8 @@ def by_temperature(temperature_c, barred=""):
     lines = (
         (f"{warm} or more", WARM_C, LEARNT),
         (f"under {warm}, over {cold}", 0.5 * (WARM_C + COLD_C), COLDER),
-        (f"{cold} or less, over {worst}", COLD_C, barred or AS_ABOVE),
-        (f"{worst} or less", WORST_C, barred or AS_ABOVE))
+        (f"{cold} or less, over {worst}", COLD_C, barred or COLDEST),
+        (f"{worst} or less", WORST_C, barred or COLDEST))
     own = (temperature_c < WARM_C) + (temperature_c <= COLD_C) + (temperature_c <= WORST_C)
     return tuple((measured, temperature_caution(temperature_c) if line == own
                   else f"It {_demand(least_c)}", goes)

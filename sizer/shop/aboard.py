@@ -166,5 +166,5 @@ def take_off_words(thigh, hips):
     what = listed([name for name, _ in found])
     each = "; ".join(f"{name} {both_mass(kg, 2)}" for name, kg in found)
     return (f"The boards of {what} stay in it and count as gear: subtract "
-            f"{both_mass(all_boards_kg(thigh, hips))} from what the scale reads ({each}; nothing "
-            "for what was left out).")
+            f"{both_mass(all_boards_kg(thigh, hips), 2)} from what the scale reads ({each}; "
+            "nothing for what was left out).")

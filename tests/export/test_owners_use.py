@@ -213,17 +213,23 @@ def test_in_waves_as_high_as_told_the_boat_keeps_half_of_what_its_use_asks_for(j
     high = float(re.search(r"no higher than ([\d.]+) mm", text)[1]) / 1000.0
     assert 0.0 < high <= 0.5 * use.wave_height_m + 1e-9
     arms = wave_arms(assessed.boat.sections, assessed.loading.load, assessed.person.water, high)
-    assert min(arms.crest.gm_m, arms.trough.gm_m) >= 0.5 * use.least_gm_m
+    assert min(arms.crest.gm_m, arms.trough.gm_m) >= 0.5 * USES["sheltered-day"].least_gm_m
 
 
 def test_a_boat_that_falls_over_on_its_wave_is_told_a_lower_one():
-    """GM 40 mm in calm water and 40 under nothing on 0.45 m: 7.5 mm are left at 0.183 m, of which
-    half is 0.091; steady there, half of 0.45; with less than is asked for in calm water, none."""
+    """GM 60 mm in calm water and 40 under nothing on 0.45 m: 25 mm, half of what sheltered water
+    asks, are left at 0.158 m, of which half is 0.079; steady there, half of 0.45; with less than
+    that in calm water, none, however little the use asks for."""
     use = USES["rough-water"]
-    assert use.seen_m(0.040, -0.040) == pytest.approx(0.075)
-    assert use.seen_m(0.040, 0.020) == pytest.approx(0.225)
-    assert use.seen_m(0.006, -0.040) == 0.0
+    assert use.seen_m(0.060, -0.040) == pytest.approx(0.075)
+    assert use.seen_m(0.060, 0.030) == pytest.approx(0.225)
+    assert use.seen_m(0.020, -0.040) == 0.0
     assert use.seen_m(0.006, 0.007) == 0.0  # no steadier in calm water than on the wave
+
+
+def test_no_boat_goes_out_in_higher_waves_than_a_steadier_one_of_a_calmer_use():
+    """GM 49 mm, 5 under nothing on its wave, coastal, against 70 and 16 mm in sheltered water."""
+    assert USES["coastal-day"].seen_m(0.049, -0.005) <= USES["sheltered-day"].seen_m(0.070, 0.016)
 
 
 def test_the_name_of_its_use_is_no_promise(job):

@@ -14,7 +14,7 @@ def test_boards_weigh_their_volume_of_plywood():
     assert boards_kg(thigh, hips) == (("thigh braces", pytest.approx(0.270)),
                                       ("hip pads", pytest.approx(0.270)))
     said = take_off_words(thigh, hips)
-    assert "stay in it and count as gear: subtract 0.5 kg (1.2 lb) from" in said
+    assert "stay in it and count as gear: subtract 0.54 kg (1.19 lb) from" in said
     assert "boards of hip pads stay in it" in take_off_words(None, hips)
 
 
