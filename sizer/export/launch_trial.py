@@ -68,7 +68,7 @@ def trial_blocks(job):
         table(("reading", "weight, cloth and cord", "to", "swings, as calculated", "END over",
                "lies over, degrees, side", "swung, degrees"), rows, (1.8, 4, 2.4, 3.6, 2.2, 3.6, 3),
               INNER_MM, ROWS_PT, pad_pt=PAD_PT),
-        words(ANEW, ROWS_PT), air(), words(sum_words(rows), STEPS_PT, BOLD),
+        air(), words(ANEW, ROWS_PT), air(), words(sum_words(rows), STEPS_PT, BOLD),
         *(words(f"[   ] {one}", STEPS_PT) for one in verdict_words(job, weights)))
 
 
