@@ -193,10 +193,10 @@ def _aslant(end):
     (low, high), begins = map(_both, lay.inner_m), " and ".join(
         f"{_both(out)} back on the {name}" for name, out in zip(
             ("lower", "upper"), lay.outer_m, strict=True) if out > 0.0)
-    return (f"Not twisted: it goes on as it comes out of {lay.frame}; {_deg(lay.turn_deg)}° of "
-            f"twist to the stem would strain it to {lay.share:.1f} of what splits it. Bevel, "
-            f"aslant: on the inner face {low} back on the lower edge, {high} on the upper; on the "
-            f"outer face from {begins} edge to nothing at the end.")
+    return (f"It goes on as it comes out of {lay.frame}; {_deg(lay.turn_deg)}° of twist to the "
+            f"stem would strain it to {lay.share:.1f} of what splits it. Bevel: on the inner face "
+            f"{low} back on the lower edge, {high} on the upper; on the outer face from {begins} "
+            "edge to nothing at the end.")
 
 
 def _on_stems(stick):

@@ -36,6 +36,8 @@ WORDS = {
                "points at the paddler",
     "free": "cut square and rounded",
 }
+ASLANT = ("not twisted to the stem: inner face bevelled aslant to lie flat on its side, end fair "
+          "with its edge")
 THROUGH_WORDS = "runs right through the notch of {on} and {past} past its plywood, "
 
 
@@ -129,7 +131,7 @@ def _on_stem(boat, curve, row, forward):
                         upper_longer=(steeper < 0.0) == forward)
     lay = stem_lay(boat, end, curve.name)
     cut = lay.cut @ lay.run
-    return StickEnd(kind, stem, WORDS[kind], lay=lay,
+    return StickEnd(kind, stem, WORDS[kind] if lay.twisted else ASLANT, lay=lay,
                     inside_m=_inside_m(curve, forward, 0.5 * boat.design.stem(end).thickness_m),
                     cut_deg=float(np.degrees(np.arcsin(abs(cut)))), upper_longer=bool(cut < 0.0))
 
