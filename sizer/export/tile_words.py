@@ -105,35 +105,44 @@ def _led(text, pages, cut, taken, words, sticks, least_m):
     others = [*words, *(one for one in sticks if not one.intersects(of))]
     moves = np.concatenate([np.zeros((1, 2)), _moves(text.angle_deg)])
 
-    @cache  # the same places are asked for each `over` and `stays`
-    def clear(height_m, lot):
-        corners = text_corners_m(replace(text, height_m=height_m))
-        some = moves[slice(*lot)]
+    parted = _parted(text, moves, cut)
+
+    @cache  # the same places are asked for each `over`
+    def clear(height_m, lot, across):
+        corners, some = text_corners_m(replace(text, height_m=height_m)), parted(lot)[across]
         some = some[_free(corners + some[:, None], there, taken, words)]
         return some, shapely.shortest_line(shapely.polygons(corners + some[:, None]), of)
 
-    for share, over, stays in product(SHRUNK if len(there) else (), (others, words), (cut, None)):
-        height_m = _shrunk_m(text, share, least_m)
+    for height_m, over, across in product(_heights_m(text, least_m) if len(there) else (),
+                                          (others, words), (False, True)):
         for lot in at_once(len(moves)):
-            some, lines = clear(height_m, lot)
+            some, lines = clear(height_m, lot, across)
             some = some[~shapely.intersects(np.array(over, object)[:, None], lines).any(axis=0)]
-            found = _first(text, some, stays)
-            if found is not None:
-                return replace(text, height_m=height_m, at_m=found)
+            if len(some):
+                return _moved(text, height_m, some[0])
     return None
 
 
-def _shrunk_m(text, share, least_m):
-    """A share of a Text's height, no lower than `least_m` unless it is lower itself."""
-    return min(text.height_m, max(least_m, share * text.height_m))
+def _heights_m(text, least_m):
+    """Those tried of a Text's letters: shares of its own, no lower than `least_m` if it is not."""
+    return tuple(dict.fromkeys(min(text.height_m, max(least_m, share * text.height_m))
+                               for share in SHRUNK))
 
 
-def _first(text, moves, stays):
-    """Where a Text stands after the first of some moves, (n, 2), that crosses none of the saw lines
-    `stays`, where there are some; None where each does."""
-    if stays is not None:
-        moves = moves[~_meet(stays, _ways(text, moves), 0.0)]
-    return tuple((text.at_m + moves[0]).tolist()) if len(moves) else None
+def _parted(text, moves, cut):
+    """By `parted(lot)`, those of some moves in a lot that keep a Text on its own side of the saw
+    lines, and those that take it over one: asked before all that takes longer."""
+    @cache
+    def parted(lot):
+        some = moves[slice(*lot)]
+        across = _meet(cut, _ways(text, some), 0.0)
+        return some[~across], some[across]
+
+    return parted
+
+
+def _moved(text, height_m, move):
+    return replace(text, height_m=height_m, at_m=tuple((text.at_m + move).tolist()))
 
 
 def _far(text, pages):
@@ -192,18 +201,15 @@ def _placed(text, pages, cut, obstacles, words, least_m):
     if _free(text_corners_m(text)[None], pages, obstacles[-1], words)[0]:
         return text
     moves = _moves(text.angle_deg)
-
-    @cache  # the same places are asked for each `stays`
-    def clear(height_m, which, lot):
-        corners, some = text_corners_m(replace(text, height_m=height_m)), moves[slice(*lot)]
-        return some[_free(corners + some[:, None], pages, obstacles[which], words)]
-
-    for stays, share, which in product((cut, None), SHRUNK, reversed(range(len(obstacles)))):
-        height_m = _shrunk_m(text, share, least_m)
+    parted = _parted(text, moves, cut)
+    for across, height_m, taken in product((False, True), _heights_m(text, least_m),
+                                           reversed(obstacles)):
+        corners = text_corners_m(replace(text, height_m=height_m))
         for lot in at_once(len(moves)):
-            found = _first(text, clear(height_m, which, lot), stays)
-            if found is not None:
-                return replace(text, height_m=height_m, at_m=found)
+            some = parted(lot)[across]
+            some = some[_free(corners + some[:, None], pages, taken, words)]
+            if len(some):
+                return _moved(text, height_m, some[0])
     return None
 
 
