@@ -45,10 +45,8 @@ def plans_pdf(job, bench, paper=USUAL_PAPER):
         setting_up_sheet(lying, bench),
         pieces_sheet(upright, bench, numbers),
         sticks_sheet(upright, bench, numbers),
-        on_one_page(job, SPARE_MM, (coaming_sheet(upright, bench, one) for one in COAMING_SHARES)),
-        on_one_page(job, SPARE_MM,
-                    (seat_sheet(upright, bench, high, items=False, detail_mm=detail,
-                                text_pt=text_pt) for high, detail, text_pt in SEAT_MM)),
+        one_coaming(upright, bench),
+        one_seat(upright, bench),
         outfit_sheet(upright, bench, parts),
         on_one_page(job, SPARE_MM, (bags_sheet(lying, bench, one) for one in BAGS_SHARES)),
         lashing_sheet(upright, bench),
@@ -62,3 +60,15 @@ def plans_pdf(job, bench, paper=USUAL_PAPER):
     sheets = [cover(upright, bench, numbered), *inside]
     return sheets_pdf(sheets[0].title, [replace(sheet, number=number)
                               for number, sheet in enumerate(sheets, start=1)], job.imprint)
+
+
+def one_coaming(on, bench):
+    """The coaming's Sheet with pictures as large as leave it on one page."""
+    return on_one_page(on.job, SPARE_MM, (coaming_sheet(on, bench, one) for one in COAMING_SHARES))
+
+
+def one_seat(on, bench):
+    """The seat's Sheet with pictures and words as large as leave it on one page."""
+    return on_one_page(on.job, SPARE_MM, (
+        seat_sheet(on, bench, high, items=False, detail_mm=detail, text_pt=text_pt)
+        for high, detail, text_pt in SEAT_MM))

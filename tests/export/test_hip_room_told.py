@@ -7,9 +7,14 @@ import pytest
 from pdf_reading import words_of
 
 from sizer.export.customer import customer_pdf
+from sizer.export.feet import COVER, ground
+from sizer.export.pages import sheets_pdf
+from sizer.export.plan_outfit import outfit_sheet
 from sizer.export.plans import plans_pdf
 from sizer.export.read_me import read_me
+from sizer.export.tiles import USUAL_PAPER
 from sizer.shop.hip_pads import beside_hips
+from sizer.shop.parts import boat_parts
 from sizer.shop.spacers import face_m, leaning_at
 
 SUM = re.compile(
@@ -32,8 +37,11 @@ def _read(pdf):
 
 @pytest.fixture(scope="module")
 def plans(job, bench):
-    """The words of the plan set."""
-    return _read(plans_pdf(job, bench))
+    """The words of the plan set; of the sheet that tells of it alone, but for the first of them."""
+    if job.request.trip.base == BASES[0]:
+        return _read(plans_pdf(job, bench))
+    sheet = outfit_sheet(ground(job, USUAL_PAPER, COVER), bench, boat_parts(job, bench))
+    return _read(sheets_pdf(sheet.title, [sheet], job.imprint))
 
 
 def test_read_me_and_plans_tell_one_sum_that_closes(job, bench, plans):

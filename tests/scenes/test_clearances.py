@@ -17,7 +17,7 @@ from sizer.fit.checks import checks_of
 from sizer.fit.facts import facts_of
 from sizer.fit.person import person_of
 from sizer.fit.request import read_request
-from sizer.fit.solve import fit
+from sizer.fit.solve import fit, fit_many
 from sizer.hull.lines import fair_lines
 from sizer.hull.sections import half_section_at
 from sizer.scenes.clearances import clearances, marks_of, spare_text
@@ -40,16 +40,29 @@ def lines_of(base):
     return fair_lines(read_design(path.read_bytes(), path.name))
 
 
+def request_of(base, who, **fixed):
+    weight, stature, hips = who
+    return read_request({"base": base, "use": "sheltered-day", "fixed": fixed, "paddler": {
+        "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips}})
+
+
+@cache
+def fitted_to_all(base):
+    """{who: as `fitted`} of those in CASES, side by side: each as alone."""
+    people = [who for one, who in CASES if one == base]
+    persons = [person_of(request_of(base, who)) for who in people]
+    return {who: (one.assessed, person.body) for who, person, one in zip(
+        people, persons, fit_many(lines_of(base), persons), strict=True)}
+
+
 @cache
 def fitted(base, who, crown=None):
     """(assessed boat, body) of the fit of a base to a paddler, its deck crown held or not."""
-    weight, stature, hips = who
-    request = read_request({"base": base, "use": "sheltered-day", "paddler": {
-        "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips},
-        "fixed": {} if crown is None else {"deck_crown": crown}})
+    if crown is None and (base, who) in CASES:
+        return fitted_to_all(base)[who]
+    request = request_of(base, who, **({} if crown is None else {"deck_crown": crown}))
     person = person_of(request)
-    assessed = fit(lines_of(base), person, request.fixed).assessed
-    return assessed, person.body
+    return fit(lines_of(base), person, request.fixed, explained=False).assessed, person.body
 
 
 @cache
