@@ -12,24 +12,30 @@ from sizer.export.fit_words import CHECKS_WORDS
 from sizer.export.lengths import in_of
 from sizer.export.pages import height_mm, table, words
 from sizer.export.pdf_canvas import BOLD
+from sizer.export.stick_end_words import (
+    both_of,
+    deg,
+    ends,
+    feet,
+    lap,
+    marked_at,
+    on_stems,
+    tenths,
+    ties,
+)
 from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.stick_card import ACROSS, crowded, stick_card, stick_details
 from sizer.shop.planing import planed_edges, planed_notches, planed_text, slope_words
-from sizer.shop.said import listed
 from sizer.shop.scarfs import SCARF_RATIO
 from sizer.shop.stick_marks import (
-    bevel_back_m,
-    cut_back_m,
-    cut_high_m,
-    marked_above,
     over_all_m,
     scarf_faces,
     stick_marks,
 )
-from sizer.shop.stringers import ALLOWANCE_M, BENDS, bent_thickness_m
+from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.trade_sizes import section_text, section_told
 from sizer.shop.twists import TWISTS, bay_twists
-from sizer.units import MM_PER_M, tape_text
+from sizer.units import MM_PER_M
 
 DETAIL_LETTERS_MM = 2.0  # of those of the ends and the scarf
 DETAIL_SCALES = (4, 5, 6, 8)
@@ -87,9 +93,9 @@ def _card(on, bench, stick, name, inner, sizes):
     count = "one stick" if one.count == 1 else "two sticks, port and starboard alike but mirrored"
     yield words(name, NAME_PT, BOLD)
     yield words(f"{one.wood}, {section_text(one.width_m, one.depth_m)}; {count}. Finished "
-                f"{_both(over_all_m(stick))} over all, from long point to long point; on the tape "
-                f"{_both(stick.length_m)}. Cut {_both(stick.cut_m)}: tape 0 is marked "
-                f"{_both(ALLOWANCE_M)} in from the rough forward end. The boat's checks: "
+                f"{both_of(over_all_m(stick))} over all, from long point to long point; on the "
+                f"tape {both_of(stick.length_m)}. Cut {both_of(stick.cut_m)}: tape 0 is marked "
+                f"{both_of(ALLOWANCE_M)} in from the rough forward end. The boat's checks: "
                 f"{CHECKS_WORDS[on.job.status]}.", words_pt)
     yield picture
     yield words(f"Outer face{', port' if one.count > 1 else ''}, bow on the left, 1 : {one_to} "
@@ -100,7 +106,7 @@ def _card(on, bench, stick, name, inner, sizes):
     yield from _details(on, stick, words_pt)
     yield table([name for name, _ in COLUMNS], [_row(on, mark) for mark in stick_marks(stick)],
                 [share for _, share in COLUMNS], inner, table_pt, PAD_PT)
-    for said in (*_ends(on, stick), *_on_stems(stick), *_ties(stick), *_lap(bench, stick),
+    for said in (*ends(on, stick), *on_stems(stick), *ties(stick), *lap(bench, stick),
                  *_bends(stick), *_pieces(stick), *map(on.read, _planed(bench, stick))):
         yield words(said, words_pt)
 
@@ -132,12 +138,12 @@ def _details(on, stick, words_pt):
     one_to, picture = on.scaled(partial(stick_details, stick), (on.inner_mm, DETAIL_MM),
                                 DETAIL_LETTERS_MM, DETAIL_SCALES)
     yield picture
-    ends = any(end.cut_deg is not None for end in (stick.forward, stick.after))
+    cut = any(end.cut_deg is not None for end in (stick.forward, stick.after))
     seen = "from the side" if stick.stringer.lies_flat else "on the outer face"
     said = [f"1 : {one_to}, {on.read(UNIT)}."]
     both = stick.forward, stick.after
-    if ends:
-        said.append(f"End cuts {seen}, the tape's mark {_marked(stick)}; dashed: sawn "
+    if cut:
+        said.append(f"End cuts {seen}, the tape's mark {marked_at(stick)}; dashed: sawn "
                     "off.")
     if any(end.bevel_deg for end in both):
         said.append("Under them bevels on the upper edge, outer face down: along either edge a "
@@ -155,105 +161,26 @@ def _row(on, mark):
     else:
         size = f"rise {_short(mark.rise_m)}"
         what += "" if mark.width_m is None else f", {on.read(in_tenths(mark.width_m))} wide"
-    return (_mm(mark.along_m), in_of(mark.along_m), what, size or NONE,
-            _or(mark.face_deg, _deg),
+    return (tenths(mark.along_m), in_of(mark.along_m), what, size or NONE,
+            _or(mark.face_deg, deg),
             _or(mark.turn_deg, lambda deg: f"{round(deg, 1) + 0.0:+.1f}"))  # + 0.0: no -0.0
 
 
-def _ends(on, stick):
-    thick, _ = bent_thickness_m(stick.stringer)
-    for name, end in (("Forward", stick.forward), ("After", stick.after)):
-        said = f"{name} end, on {end.on}: {on.read(end.words)}."
-        back = bevel_back_m(stick, end)
-        if back is not None:
-            said += (f" Bevel, {_deg(end.bevel_deg)}° off its inner face: {_both(back)} back over "
-                     f"its {_both(thick)}.")
-        if end.aslant:
-            said += f" {_aslant(end)}"
-        back = cut_back_m(stick, end)
-        if back is not None:
-            longer = "upper" if end.upper_longer else "lower"
-            over = "the lap's" if end.kind == "stem head" else "its"
-            said += (f" End cut {_deg(end.cut_deg)}° off square: {_both(back)} back over {over} "
-                     f"{_both(cut_high_m(stick, end))}, the {longer} edge longer.")
-        if end.kind == "coaming":
-            said += (f" The line it is cut square to, the deck's beside the opening, rises forward "
-                     f"at {_deg(end.slope_deg)}°.")
-        if end.round_m is not None:
-            said += f" Round its end to {_both(end.round_m)}."
-        if end.taper is not None:
-            said += (f" Taper {_both(end.taper.length_m)} from the feather tip; it meets at "
-                     f"{_deg(end.taper.meeting_deg)}°.")
-        yield said
-
-
-def _aslant(end):
-    """How an end is bevelled that is not twisted to its stem."""
-    lay = end.aslant
-    (low, high), begins = map(_both, lay.inner_m), " and ".join(
-        f"{_both(out)} back on the {name}" for name, out in zip(
-            ("lower", "upper"), lay.outer_m, strict=True) if out > 0.0)
-    return (f"It goes on as it comes out of {lay.frame}; {_deg(lay.turn_deg)}° of twist to the "
-            f"stem would strain it to {lay.share:.1f} of what splits it. Bevel: on the inner face "
-            f"{low} back on the lower edge, {high} on the upper; on the outer face from {begins} "
-            "edge to nothing at the end.")
-
-
-def _on_stems(stick):
-    """What is said once of all its ends on a stem's side."""
-    ends = [end for end in (stick.forward, stick.after) if end.inside_m is not None]
-    aslant = (f"A bevel aslant takes out the lean; it is measured from {_marked(stick)}. "
-              if any(end.aslant for end in ends) else "")
-    past = " and ".join(_both(end.inside_m) for end in ends)
-    if len(ends) == 1:
-        yield (f"{aslant}The tape's mark is the stem's middle, {past} past its side: the stick, "
-               "its bevel flat there, ends at the mark or up to as much short of it. Leave it "
-               "long; mark its end on the stem, and saw it there.")
-    elif ends:
-        yield (f"{aslant}The tape's marks are the stems' middles, {past} past their sides: the "
-               "stick, its bevels flat there, ends at its marks or up to as much short of them. "
-               "Leave it long; mark its ends on the stems, and saw them there.")
-
-
-def _marked(stick):
-    """Where on an end's cut the tape's mark is."""
-    return "its upper corner" if marked_above(stick) else "midway of the cut end"
-
-
-def _ties(stick):
-    """Where it is lashed to what it ends on."""
-    for end, frame, places in stick.ties:
-        yield (f"Lashed to the {end.on} between {frame or 'their parting'} and the tip, round both "
-               f"sticks, no hole and no glue, at {listed(list(map(_both, places)))}.")
-
-
-def _lap(bench, stick):
-    """How a ridge is lapped over a stem's head."""
-    for stem in bench.stems:
-        lap = stem.ridge_lap
-        if lap and stem.ridge == stick.name:
-            yield (f"Over its last {_both(lap.flat_m)} at the {stem.name}, measured from the "
-                   f"tape's mark, not from the rough end, its underside is cut away until "
-                   f"{_both(lap.left_m)} are left, from there aslant to the whole at "
-                   f"{_both(lap.length_m)}; so far its sides are planed to "
-                   f"{section_text(lap.end_width_m)}.")
-
-
 def _bends(stick):
-    hard = [f"{bend.verdict} {name}, radius {_both(bend.radius_m)} at {_both(bend.along_m)}"
+    hard = [f"{bend.verdict} {name}, radius {both_of(bend.radius_m)} at {both_of(bend.along_m)}"
             for name, bend in (("in plan", stick.plan), ("in profile", stick.profile))
             if bend and bend.verdict != BENDS[0]]
     said = f"It {'; '.join(hard) or BENDS[0]}"
     if abs(stick.twist_deg) >= LEAST_TWIST_DEG:
         fore, aft = stick.twisted_between
-        said += f", and winds {_deg(abs(stick.twist_deg))}° in all from {fore} to {aft}"
+        said += f", and winds {deg(abs(stick.twist_deg))}° in all from {fore} to {aft}"
     yield f"{said}.{_twist(stick)}"
 
 
 def _twist(stick):
     """What is told of its twists that are not easy."""
     return "".join(
-        f" From {one.fore} to {one.aft}, {_deg(one.deg)}° in {_both(one.long_m)}, {one.verdict}: "
+        f" From {one.fore} to {one.aft}, {deg(one.deg)}° in {both_of(one.long_m)}, {one.verdict}: "
         f"cold it is strained there to {one.share:.1f} of what splits it, an estimate."
         for one in bay_twists(stick) if one.verdict != TWISTS[0])
 
@@ -262,14 +189,14 @@ def _pieces(stick):
     said = []
     for side, joints in stick.sides.items():
         if joints.middles_m:
-            lengths = " + ".join(map(_both, joints.pieces_m))
+            lengths = " + ".join(map(both_of, joints.pieces_m))
             said.append(f"{f'{side.capitalize()}: pieces' if side else 'Pieces'} {lengths}."
                         + (f" Mind: {joints.says}." if joints.says else ""))
     if said:
         seen, square = scarf_faces(stick)
-        yield " ".join([*said, f"Each scarf is {_both(stick.joints.scarf_m)} long, {SCARF_RATIO:g} "
-                        f": 1 through the thinner way: its slope is seen on {seen}, on {square} it "
-                        "is a line square across."])
+        yield " ".join([*said, f"Each scarf is {both_of(stick.joints.scarf_m)} long, "
+                        f"{SCARF_RATIO:g} : 1 through the thinner way: its slope is seen on "
+                        f"{seen}, on {square} it is a line square across."])
 
 
 def _planed(bench, stick):
@@ -287,28 +214,12 @@ def _or(value, written):
     return NONE if value is None else written(value)
 
 
-def _mm(value_m):
-    return f"{value_m * MM_PER_M:.1f}"
-
-
-def _deg(value):
-    return f"{value:.1f}"
-
-
-def _feet(value_m):
-    return tape_text(value_m * MM_PER_M)
-
-
 def _wide(mark):
     """What is left of a stick there; at its end, which meets a stem, as the stem's thickness."""
     if mark.kind != "end":
         return _short(mark.width_m)
-    return f"{_mm(mark.width_m)} ({section_told(mark.width_m).inches})"
+    return f"{tenths(mark.width_m)} ({section_told(mark.width_m).inches})"
 
 
 def _short(value_m):
-    return f"{_mm(value_m)} ({_feet(value_m)})"
-
-
-def _both(value_m):
-    return f"{_mm(value_m)} mm ({_feet(value_m)})"
+    return f"{tenths(value_m)} ({feet(value_m)})"
