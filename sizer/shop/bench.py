@@ -150,7 +150,7 @@ def bench_of(job, shop=SHOP):
     laid = layouts([*zip(drawings, sold, strict=True), *_small(between, made.seat, design),
                     *((one, THICK_M) for row in outfit for one in row)], shop,
                    plywood_numbers(design, between, boards, outfit),
-                   [one.name for one in boards])
+                   [one.name for one in boards], [one.name for one in between])
     marks = bench_marks(boat, job.setting_up, made.seat, made.frames, made.stems, shop.risers)
     ends, up = job.mishaps.bags.fits, job.setting_up
     tied = bag_ties(boat, job.mishaps.swamped, ends, up.stations, made.stems)

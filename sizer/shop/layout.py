@@ -27,7 +27,8 @@ PART_SHEETS = (  # (name, share of the length, of the width), the smallest first
 WHOLE = "sheet"
 GRAINS = ("from left to right", "up and down")  # how a sheet's runs in its drawing
 FACE_GRAIN = ("A whole sheet's face grain runs along its length, a part is cut so that it runs by "
-              "the arrow; frames, stems and boards lie either way.")
+              "the arrow; a spacer's runs along it, that of frames, stems and the outfit's boards "
+              "either way.")
 PLATES_GRAIN = ("A seat plate's runs athwart in the boat, as marked on it: on a part cut the other "
                 "way turn it a quarter.")
 
@@ -102,7 +103,7 @@ class Layout:
                 / sum(one.size_m[0] * one.size_m[1] for one in self.sheets))
 
 
-def layouts(pieces, shop=SHOP, numbers=None, athwart=()):
+def layouts(pieces, shop=SHOP, numbers=None, athwart=(), along=()):
     """A Layout for each thickness, thinnest first; inner corners have the shop's relief. BadInput
     where a piece is larger than the sheet.
 
@@ -110,14 +111,16 @@ def layouts(pieces, shop=SHOP, numbers=None, athwart=()):
     ----------
     pieces : list of (Drawing, nominal thickness in m)
     numbers : {piece's name: its number in the list of parts}, written before the name
-    athwart : names of those whose face grain runs upright as drawn; others lie either way"""
+    athwart, along : names of those whose face grain runs upright, or level, as drawn; others lie
+        either way"""
     bare = [(routed(one.on(*WORK_PENS), shop), thickness) for one, thickness in pieces]
     faults = [fault for one, _ in bare for fault in _too_large(one, shop)]
     if faults:
         raise BadInput(faults)
     found = taken(shop.plywoods, [thickness for _, thickness in bare])
+    upright = {**dict.fromkeys(along, False), **dict.fromkeys(athwart, True)}
     return tuple(_layout([one for one, own in bare if own == thickness],
-                         (thickness, found.true_m(thickness)), shop, numbers or {}, athwart)
+                         (thickness, found.true_m(thickness)), shop, numbers or {}, upright)
                  for thickness in found.sold_m)
 
 
@@ -159,10 +162,10 @@ def _shape(piece):
     return unary_union(outlines(piece))
 
 
-def _layout(pieces, sold_true_m, shop, numbers, athwart):
+def _layout(pieces, sold_true_m, shop, numbers, grains):
     thickness_m, true_m = sold_true_m
     shapes = [_shape(piece) for piece in pieces]
-    upright = [piece.name in athwart for piece in pieces]
+    upright = [grains.get(piece.name) for piece in pieces]
     spots = nested(shapes, shop.sheet_m, shop.gap_m, turns=_turns(upright))
     count = 1 + max(spot.sheet for spot in spots)
     sheets = []
@@ -183,9 +186,10 @@ def _layout(pieces, sold_true_m, shop, numbers, athwart):
 
 
 def _turns(upright, along=True):
-    """Of each part the quarter turns that lay its grain, where that matters, along the sheet's:
-    from left to right, or not `along`, where a part sheet is turned, up and down."""
-    return [QUARTERS[int(along)::2] if one else QUARTERS for one in upright]
+    """Of each part the quarter turns that lay its grain, upright as drawn, level, or None where it
+    does not matter, along the sheet's: from left to right, or not `along`, where a part sheet is
+    turned, up and down."""
+    return [QUARTERS if one is None else QUARTERS[int(one == along)::2] for one in upright]
 
 
 def _part_sheet(shapes, shop, upright):

@@ -174,8 +174,8 @@ def _plywood(bench, seat):
               *(["2 boards of the hip pads"] if bench.hip_pads else []),
               *(["2 boards of the thigh braces"] if bench.thigh else [])]
     return "; ".join([
-        *([f"{listed(between)}, and the mortises for them in {listed(holes)} (sizes: Frames and "
-           "stems)"] if between else []),
+        *([f"{listed(between)}, face grain along them, and the mortises for them in "
+           f"{listed(holes)} (sizes: Frames and stems)"] if between else []),
         *seat, f"{listed(outfit)} (sizes: {OUTFIT}), face grain either way"])
 
 

@@ -91,3 +91,17 @@ def test_drawing_list_and_weight_tell_the_same_board(patterns):
         assert item.quantity == 2
         kg = 2.0 * outline.area * spacer.thickness_m * 450.0  # okoume, as in the table of woods
         assert f"{kg:.2f} kg" in item.allowance
+
+
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer"])
+def test_the_face_grain_of_every_spacer_runs_from_frame_to_frame(base, middle_bench):
+    """As each lies on its sheet, along the sheet's length; of a half sheet too."""
+    made = middle_bench(base)
+    names = {one.name for one in made.spacers}
+    laid = [(one, sheet) for plan in made.layouts for sheet in plan.sheets
+            for one in sheet.placements if one.piece in names]
+    assert len(laid) == 2 * len(made.spacers)
+    for one, sheet in laid:
+        along, across = (one.height_m, one.width_m) if sheet.grain_up else (
+            one.width_m, one.height_m)
+        assert along > across
