@@ -71,7 +71,7 @@ def pieces_sheet(on, bench, numbers):
     grain = f"{FACE_GRAIN} {PLATES_GRAIN}" if plates else FACE_GRAIN
     near, sheets = on.pictured(lambda letters: sheets_to_scale(
         bench.layouts, cut, letters, (width - 1.0) / LETTERS_MM * letters, on.unit),
-        share=0.6, scales=SHEET_SCALES)
+        share=0.55, scales=SHEET_SCALES)
     return on.sheet(
         picture, words(f"Scale 1 : {one_to}.", 8.5), *notes,
         whole(*heading("On the plywood"), sheets,

@@ -27,8 +27,7 @@ PART_SHEETS = (  # (name, share of the length, of the width), the smallest first
 WHOLE = "sheet"
 GRAINS = ("from left to right", "up and down")  # how a sheet's runs in its drawing
 FACE_GRAIN = ("A whole sheet's face grain runs along its length, a part is cut so that it runs by "
-              "the arrow; a spacer's runs along it, that of frames, stems and the outfit's boards "
-              "either way.")
+              "the arrow; spacers lie along it, frames, stems and the outfit's boards either way.")
 PLATES_GRAIN = ("A seat plate's runs athwart in the boat, as marked on it: on a part cut the other "
                 "way turn it a quarter.")
 

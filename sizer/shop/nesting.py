@@ -65,14 +65,22 @@ def nested(shapes, sheet_m, gap_m, sheets=None, turns=None):
     if sheets and _too_small(grid, sheets, turned):
         return None
     found = None
-    for size in ORDERS:
-        order = sorted(range(len(shapes)), key=lambda row, size=size: -size(shapes[row]))
+    for order in _orders(shapes, [len(one) for one in turned]):
         spots = _in_order(turned, order, grid, gap_m, sheets)
         if spots and (found is None or _count(spots) < _count(found)):
             found = spots
         if found and _count(found) == 1:
             break
     return found
+
+
+def _orders(shapes, free):
+    """Rows of polygons, each `free` to be turned so many ways, in the orders that are tried: the
+    largest first, then so with those first that are the least free."""
+    for bound in [False, True][:len(set(free))]:
+        for size in ORDERS:
+            yield sorted(range(len(shapes)), key=lambda row, size=size, bound=bound: (
+                bound * free[row], -size(shapes[row])))
 
 
 def _count(spots):

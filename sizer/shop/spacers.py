@@ -159,8 +159,7 @@ def _piece(one):
 def spacer_notes(made):
     """How each Spacer is made and fixed, in words."""
     for one in made:
-        yield told("Spacer {} to {}, 2 off, {} plywood, face grain along it: {} between "
-                   "shoulders, {} high; tenons, "
+        yield told("Spacer {} to {}, 2 off, {} plywood: {} between shoulders, {} high; tenons, "
                    "length x height, {} fore and {} aft. Shoulders bevelled {:.1f} degrees. The "
                    "two mortises are turned {:.1f} degrees against each other: file {} off the "
                    "tenons' faces where they bind.", one.fore, one.aft, sold_told(one.thickness_m),
