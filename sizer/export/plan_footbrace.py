@@ -39,9 +39,9 @@ def footbrace_blocks(on, bench, parts, text_pt):
         "dashed the plywood; and from above, bow on the left. "
         f"{on.read(cleat_told(bench.cleats, up.baseline_height_m, number))}", text_pt))
     yield whole(across, words(
-        f"1 : {near}, {on.read(UNIT)}. Left: across the boat at this paddler's soles, from astern; "
-        "dashed: the strap ahead of both plates. Right: the same from the side at the middle of a "
-        "foot, bow on the left; the plate's height there, over all "
+        f"1 : {near}, {on.read(UNIT)}. Left: across the boat at this paddler's plates, from "
+        "astern; dashed: the strap. Right: from the side at a foot's middle, bow on the left, its "
+        "ball on the plate's after face, its heel on the skin; the plate's height there, over all "
         f"{on.read(size(bench.pedals.size_m[2], form=in_mm))}.", text_pt))
     for text in (*_pedals(bench), *_open(on.boat, bench), _places(bench, up)):
         yield words(on.read(text), text_pt)
@@ -128,7 +128,7 @@ def _pedals(bench):
         "on the rail's inner face; behind it the notch clears the rail by {} over and under: no "
         "toe goes in there. In the corner "
         "ahead of both a block of hard wood {} (along, across), as high as the cheek and flush "
-        "with its forward end, {} ahead of the sole, the plate's after face. {}Glued, {} screws "
+        "with its forward end, {} ahead of the plate's after face. {}Glued, {} screws "
         "{}, heads flush, {}: four through the plate into the block; through the cheek two "
         "into the block and two into the plate's edge, at the patterns' crosses.",
         *sawn(made.size_m), PEDAL, size(pedals.INNER_M), *sawn(pedals.CHEEK_M), CHEEK,
@@ -140,7 +140,7 @@ def _pedals(bench):
         "rail: four {} bolts in holes of {} through the plates, a side one {} off the centre line "
         "and {} under the strap's upper edge, one {} and {}, in slots {} wide across the boat in "
         "the strap, {} off the centre line, for every "
-        "place told below: loosened to move the bar. Round heads behind, under the soles, their "
+        "place told below: loosened to move the bar. Round heads behind, under the shoes, their "
         "square necks drawn into the plates so that they do not turn; washers and lock nuts ahead "
         "of the strap. Never push without it: each pedal alone breaks out of its corner.",
         *sawn(made.strap_size_m), STRAP, bolt_name(pedals.BOLT_MM),
@@ -149,9 +149,10 @@ def _pedals(bench):
         told("{}{}", _in_row(map(_span, made.slots_m)), AFTER_MM))
     yield told(
         "Beside the shoe two {} pins, {} under their heads, with rings, go through cheek and rail, "
-        "the first {} and the other {} behind the sole, at half the height of both, the "
-        "cheek's bored through the rail's: with one it would turn. Heads lie against the cheek, "
-        "the rings, put on by feel, behind the rail, where they catch no lace: pull at every head.",
+        "the first {} and the other {} behind the plate's after face, at half the height of both, "
+        "the cheek's bored through the rail's: with one it would turn. Heads lie against the "
+        "cheek, the rings, put on by feel, behind the rail, where they catch no lace: pull at "
+        "every head.",
         bit_text(outfit.PIN_M), size(bench.foot_rails.pin_long_m),
         *map(size, outfit.PINS_AFT_M))
 
@@ -203,10 +204,11 @@ def _places(bench, up):
     rails = bench.foot_rails
     tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m  # of a rail's forward end
     return told(
-        "Soles from tape {} to {}, this paddler's {}, with {} left forward of it and {} aft: bored "
-        "once the paddler sat in the dry frame. {}. Push with all your weight "
-        "before the skin is on, on the soft floor as the order of work tells. Buy no footbrace in "
-        "its place: no sheet fits it, and bought sliding ones leave more open. Our drawing.",
+        "Plates' after faces, where the balls of the feet bear, from tape {} to {}, this "
+        "paddler's {}, with {} left forward of it and {} aft: bored once the paddler sat in the "
+        "dry frame. {}. Push with all your weight before the skin is on, on the soft floor as the "
+        "order of work tells. Buy no footbrace in its place: no sheet fits it, and bought sliding "
+        "ones leave more open. Our drawing.",
         *(marked(tape + one) for one in (rails.soles_m[0], rails.soles_m[-1], rails.set_m)),
         size(forward_left_m(rails), form=in_mm), in_mm(rails.soles_m[-1] - rails.set_m),
         places_words(rails))

@@ -16,7 +16,7 @@ from sizer.rows import interp
 THIGHS_APART_M = 0.10  # centre line to the middle of a thigh; our judgement
 KNEES_APART_M = 0.14  # centre line to the middle of a knee; our judgement
 FEET_APART_M = 0.07  # centre line to the middle of a foot; our judgement
-HEEL_SHARE = 0.62  # of the shoe's length, along the floor, from the sole's middle to the heel
+HEEL_SHARE = 0.62  # of the shoe's length, along the sole, from its ball to the heel
 KNEE_SHARE = 0.19  # a knee's thickness over knee height, for a thigh of MIDDLE_THIGH_M
 MIDDLE_THIGH_M = 0.165
 THIGH_WIDE_SHARE = 0.46  # half-width of a thigh over its thickness
@@ -68,6 +68,11 @@ def knee_thickness_m(body):
             * (body.thigh_clearance.value_m / MIDDLE_THIGH_M) ** 0.5)
 
 
+def heel_behind_m(body):
+    """How far a heel stands on the floor behind the ball of its foot, which bears on the brace."""
+    return HEEL_SHARE * body.shoe_length.value_m * cos(radians(FOOT_SLOPE_DEG))
+
+
 def legs_of(body, floor_m):
     """The Legs of a Body whose heels rest at `floor_m` above the seat (negative: below it).
 
@@ -77,8 +82,7 @@ def legs_of(body, floor_m):
     reach = body.buttock_knee.value_m * cos(radians(THIGH_SLOPE_DEG))
     knee_top = KNEE_TOP_RATIO * body.knee_height.value_m
     hips = 0.25 * body.hip_sitting.value_m  # two thighs fill the hips' width
-    heel = foot_rest_ahead_m(body) - HEEL_SHARE * body.shoe_length.value_m * cos(
-        radians(FOOT_SLOPE_DEG))
+    heel = foot_rest_ahead_m(body) - heel_behind_m(body)
     ankle_under, ankle_top = (floor_m + height for height in ANKLE_M)
     knee_under = knee_top - knee - 0.005
     calf = 0.5 * (0.95 * reach + heel)

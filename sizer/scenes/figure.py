@@ -17,7 +17,7 @@ from shapely import box as box_of
 from sizer.design.records import SIT_AHEAD_M
 from sizer.drawing.marks import smooth
 from sizer.paddler.body import predict
-from sizer.paddler.legs import ANKLE_HALF_WIDTH_M, FEET_APART_M, HEEL_SHARE, legs_of
+from sizer.paddler.legs import ANKLE_HALF_WIDTH_M, FEET_APART_M, heel_behind_m, legs_of
 from sizer.paddler.measures import Measured
 from sizer.paddler.room import FOOT_SLOPE_DEG, SHOE_WIDTH_RATIO, THIGH_SLOPE_DEG, room_needed
 from sizer.scenes.flesh import (
@@ -169,7 +169,7 @@ def leg_side(body, entry, floor_m):
     toe_up = np.array([cos(tip), sin(tip)])  # along the sole
     instep = np.array([-sin(tip), cos(tip)])  # off the sole, towards the leg
     sole = room_needed(body, entry).foot_rest_ahead_m
-    heel = np.array([sole - HEEL_SHARE * shoe * cos(tip), floor_m])
+    heel = np.array([sole - heel_behind_m(body), floor_m])
     toe = heel + shoe * toe_up
     top = [(0.02, 0.55 * upper[0]), *np.stack([ahead, upper], axis=1)[:4],
            (reach + 0.015, upper[3] - 0.022), (ahead[4], upper[4])]
@@ -185,7 +185,7 @@ def legs_above(body, entry):
     """Hips, legs and shoes from above, both sides, closed."""
     hip, shoe = 0.5 * body.hip_sitting.value_m, body.shoe_length.value_m
     room = room_needed(body, entry)
-    heel = room.foot_rest_ahead_m - HEEL_SHARE * shoe * cos(radians(FOOT_SLOPE_DEG))
+    heel = room.foot_rest_ahead_m - heel_behind_m(body)
     toe = heel + shoe * cos(radians(FOOT_SLOPE_DEG))
     half_shoe = 0.5 * SHOE_WIDTH_RATIO * shoe
     checked = legs_of(body, 0.0)

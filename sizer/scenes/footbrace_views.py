@@ -9,7 +9,7 @@ from sizer.drawing.measured import both_text_short, label, measured
 from sizer.drawing.record import Circle, Drawing, Path, joined
 from sizer.drawing.told import in_mm, size, told
 from sizer.hull.boat import sections_at
-from sizer.paddler.legs import FEET_APART_M, HEEL_SHARE
+from sizer.paddler.legs import FEET_APART_M, HEEL_SHARE, heel_behind_m
 from sizer.paddler.room import FOOT_SLOPE_DEG
 from sizer.scenes.sections import section_at
 from sizer.shop.boards import hull_at
@@ -39,7 +39,7 @@ def rail_view(bench, letters_m):
     sole = over + 1.2 * letters_m
     strokes += [line("extension", (0.0, high), (0.0, sole)),
                 *measured((0.0, sole), (rails.set_m, sole), letters_m,
-                          lambda value: f"sole, this paddler {both_text_short(value)}")]
+                          lambda value: f"ball of the foot, this paddler {both_text_short(value)}")]
     first, last = rails.holes_m[0], rails.holes_m[-1]
     low = under - 2.2 * letters_m
     strokes += measured((0.0, low), (first, low), letters_m)
@@ -144,18 +144,21 @@ def _foot(assessed, bench, letters):
     skin = np.array([(at, _floor_m(boat, x + at)) for at in along])
     (low, top), (under, over) = map(_at_a_foot, (made.plate_m, made.strap_m))
     cheek = rails.z_m - 0.5 * CHEEK_M[2]
-    shoe = assessed.person.body.shoe_length.value_m
+    body = assessed.person.body
     floor = float(np.interp(0.0, *skin.T))
     strokes = [
-        Path("ink", skin), Path("body-line", _shoe(shoe, skin)),
+        Path("ink", skin), Path("body-line", _shoe(body, skin)),
         box("cut", -THICK_M, low, 0.0, top), box("cut", -2.0 * THICK_M, under, -THICK_M, over),
         box("guide", -AHEAD_M, cheek, CHEEK_M[1] - AHEAD_M, cheek + CHEEK_M[2]),
         box("guide", -AHEAD_M, cheek, -AHEAD_M + BLOCK_M[0], cheek + CHEEK_M[2]),
         line("dimension", (-0.5 * THICK_M, floor), (-0.5 * THICK_M, low))]
     high = skin[:, 1].min() - 1.4 * letters
     strokes += [line("extension", (-0.5 * THICK_M, floor), (-0.5 * THICK_M, high)),
-                label((-0.5 * THICK_M, high - 0.8 * letters),
-                      told("{} over the skin", in_mm(under_foot_m(boat, bench))), letters)]
+                label((-THICK_M, high - 0.8 * letters),
+                      told("{} over the skin", in_mm(under_foot_m(boat, bench))), letters, "end")]
+    under_it = high - 2.0 * letters
+    strokes += measured((0.0, under_it), (heel_behind_m(body), under_it), letters,
+                        lambda long: told("heel {}", in_mm(long)), -1.2)
     aside = BEYOND_M[1]
     strokes += measured((aside, low), (aside, top), letters,
                         lambda long: told("here {}", in_mm(long)), -1.2)
@@ -183,13 +186,13 @@ def _at_a_foot(ring):
     return low, high
 
 
-def _shoe(long, skin):
+def _shoe(body, skin):
     """A shoe with its heel on the bottom and its ball on the plate, the toes bent up along it."""
-    tip = np.radians(FOOT_SLOPE_DEG)
-    reach = HEEL_SHARE * long
-    heel = np.array([reach * np.cos(tip), np.interp(reach * np.cos(tip), *skin.T)])
+    tip, long, behind = (np.radians(FOOT_SLOPE_DEG), body.shoe_length.value_m,
+                         heel_behind_m(body))
+    heel = np.array([behind, np.interp(behind, *skin.T)])
     ahead, off = np.array([-np.cos(tip), np.sin(tip)]), np.array([np.sin(tip), np.cos(tip)])
-    ball = heel + reach * ahead
+    ball = heel + HEEL_SHARE * long * ahead
     upper = [heel + long * (share * ahead + out * off) for share, out in OUTLINE]
     toes = [ball + long * np.array([out, up]) for up, out in TOES]
     return np.array([ball, heel, *upper, *toes, toes[-1] * (0.0, 1.0), ball])

@@ -4,7 +4,7 @@ A frame's floor bears no foot. So a board lies astride the keel between the two 
 seat, clear of their plywood and of what of their risers stands so near the keel, and over floors
 and risers, so that a shoe longer than the board bears on neither; a block on the strongback under
 it bears the keel, which hangs in zip ties. A lath across the boat is where the
-soles are to be: it is touched, not pushed. Our drawing and our judgement throughout.
+balls of the feet are to be: it is touched, not pushed. Our drawing and our judgement throughout.
 """
 
 from dataclasses import dataclass
@@ -13,6 +13,7 @@ from itertools import pairwise
 import numpy as np
 from shapely.geometry import LineString
 
+from sizer.paddler.legs import heel_behind_m
 from sizer.shop.blocks import block_item, block_words
 from sizer.shop.boards import ends_m, hull_at
 from sizer.shop.items import Item
@@ -135,13 +136,13 @@ def climbing_words(board):
             "the keel hangs in zip ties.")
 
 
-def feet_lath_words(boat, rails, brace):
-    """What the soles touch in the dry frame of a boat with its FootRails and Footbrace."""
+def feet_lath_words(boat, rails, brace, body):
+    """What a Body's feet touch in the dry frame of a boat with its FootRails and Footbrace."""
     x = boat.seat_x_m - brace.set_m
     sticks = [one for one in boat.design.stringers if one.role in ("chine", "gunwale")]
     high = hull_at(boat, [x])[0][1:, 1]
     stick = sticks[int(np.argmin(np.abs(high - rails.ball_z_m)))].name
     tape = marked(x - setting_up(boat).strongback_start_x_m)
     return (f"For the feet a lath across the boat, flat, its after face at the footbrace's mark, "
-            f"tape {tape}, a clamp a side to the {stick}: the soles touch it and do not push, no "
-            "clamp holds a push.")
+            f"tape {tape}, a clamp a side to the {stick}: the balls of the feet touch it, heels "
+            f"about {both(heel_behind_m(body))} behind it, and do not push: no clamp holds a push.")

@@ -70,8 +70,8 @@ def mat_words(mat, start_x_m):
     """Where a HeelMat lies and how it is tied; `start_x_m` of the strongback, for the tape."""
     fore, aft = (marked(one - start_x_m) for one in (mat.fore_x_m, mat.aft_x_m))
     return (f"Heel mat (closed-cell foam {both_sides(*mat.size_m)}, {mat.mass_kg * 1000.0:.0f} g "
-            "at most, left out of the boat's weight) on keel and skin behind the soles, tape "
+            "at most, left out of the boat's weight) on keel and skin behind the plates, tape "
             f"{fore} to {aft}, tied flat at its corners, {both(HOLE_IN_M)} in, by its cords on "
             f"the {mat.stick}. Where pedals are ever set farther aft, cut its forward edge back "
-            f"first, to {at_least(BEHIND_SOLES_M)} behind the soles: none of it under a plate. "
+            f"first, to {at_least(BEHIND_SOLES_M)} behind these: none of it under one. "
             "[j]")

@@ -36,7 +36,8 @@ def room_words(job, bench):
             "heel_cords": cords_words(bench.heel_mat, start),
             "heel_mat": mat_words(bench.heel_mat, start),
             "climbing": climbing_words(bench.climbing),
-            "feet_lath": feet_lath_words(boat, bench.foot_rails, bench.seat.footbrace),
+            "feet_lath": feet_lath_words(boat, bench.foot_rails, bench.seat.footbrace,
+                                         job.fitted.assessed.person.body),
             "push_check": push_check_words(bench.cleats),
             "pump": pump_words(boat), "in_reach": in_reach_words(boat)}
 

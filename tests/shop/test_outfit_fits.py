@@ -18,6 +18,7 @@ from sizer.export.plan_outfit import _bored
 from sizer.hull.boat import sections_at
 from sizer.paddler.legs import FEET_APART_M
 from sizer.scenes.outfit_views import thigh_board
+from sizer.shop.climbing import feet_lath_words
 from sizer.shop.outfit import cased_m, eye_m, tie_path_m, tie_round_m
 from sizer.shop.outfit_boards import brace_board, cheek_board, hip_board
 from sizer.shop.seat import places
@@ -76,7 +77,7 @@ def test_no_paper_offers_a_place_that_the_gap_bars(job, bench):
     tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m
     ends = [1000.0 * (tape + one) for one in (rails.soles_m[0], rails.soles_m[-1])]
     said = _places(bench, up)
-    told = re.search(r"Soles from tape (\d+\.\d) mm .*? to (\d+\.\d) mm", said).groups()
+    told = re.search(r"after faces, .*?, from tape (\d+\.\d) mm .*? to (\d+\.\d) mm", said).groups()
     assert list(map(float, told)) == pytest.approx(ends, abs=0.051)
     row = {name: 1000.0 * (x - up.strongback_start_x_m)
            for name, x, _ in places(bench.seat, job.fitted.assessed.boat)}
@@ -165,8 +166,9 @@ def test_the_small_boards_are_drawn_at_true_size_as_the_sheets_words_tell_them(j
     for name in drawn:
         assert sum(getattr(one, "text", "") == f"{name}, 2 off" for one in every) == 1
     long, high, ahead, fore, aft = map(float, re.search(
-        r"A cheek of 12 mm plywood, (\d+) x (\d+) mm.* (\d+) mm ahead of the sole.* the first "
-        r"(\d+) mm and the other (\d+) mm behind the sole", " ".join(_pedals(bench))).groups())
+        r"A cheek of 12 mm plywood, (\d+) x (\d+) mm.* (\d+) mm ahead of the plate's after "
+        r"face.* the first (\d+) mm and the other (\d+) mm behind the plate's after face",
+        " ".join(_pedals(bench))).groups())
     cheek = drawn["pedal cheek"]
     assert 1000.0 * np.asarray(cheek.on("cut").box_m) == pytest.approx([0.0, 0.0, long, high])
     holes = [(*one.centre_m, one.radius_m) for one in cheek.strokes if isinstance(one, Circle)]
@@ -286,3 +288,12 @@ def test_a_band_round_a_back_leaves_its_ties_less(job, bench):
     assert 0.030 < straight - leant < 0.0654 + 0.020  # it comes forward, and farther off the side
     far = cased_m(tie_path_m(band, bench.frames))
     assert far is None or 0.0 < straight - far < 0.080  # the plywood is near the loop
+
+
+def test_ball_and_heel_are_told_apart_in_the_dry_frame(job, bench):
+    """The lath's mark is the ball's; the heel as far behind as a shoe reaches at 50 degrees."""
+    boat, body = job.fitted.assessed.boat, job.fitted.assessed.person.body
+    said = feet_lath_words(boat, bench.foot_rails, bench.seat.footbrace, body)
+    told = re.search(r"the balls of the feet touch it, heels about (\d+) mm", said)[1]
+    assert float(told) == pytest.approx(
+        0.62 * 1000.0 * body.shoe_length.value_m * np.cos(np.radians(50.0)), abs=0.51)
