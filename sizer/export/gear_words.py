@@ -8,9 +8,11 @@ def gear_words(bench):
     """For who builds: places, loops, litres, and the bag without gear."""
     if not bench.gear_ties:
         return "Gear: none is reckoned with; the bags fill both ends."
-    return (f"Gear is reckoned to lie so, at the bottom: {_packs_words(bench)}. There, before the "
-            "skin, loops as the panels' round that stick, a side, on the frames' sides that look "
-            f"to each other, a line of {TIE_CORD} crosswise through all four. Gear goes in from "
+    return ("Gear lies so, at the bottom, its middle never higher than the figures count it, which "
+            f"Order of work tells: {_packs_words(bench)}. There, before the skin, loops as the "
+            "panels' round that stick, a side, on the frames' sides that look to each other, where "
+            "a panel's loop is there too that one next to the frame; "
+            f"a line of {TIE_CORD} crosswise through all four. Gear goes in from "
             "the cockpit, in waterproof bags, under that line, beside the soft float bag, by a "
             "blunt stick where no arm reaches; the line through the bags' own handles, so that "
             "nothing slides along the boat, drawn taut at its ends, no slack for a foot, tied off; "
@@ -36,11 +38,17 @@ def room_words(bench):
     if not inside:
         return ("None of it lies in the ends: the float bags leave no room for gear there, and "
                 "are never left out or bought smaller for it.")
-    most = listed([f"{litres:.0f} litres in the {end}" for end, litres in _ends_l(inside).items()])
-    return (f"No more than {most}, all its bags together, air pressed out: the float bags leave no "
+    return (f"{most_words(bench)}, air pressed out: the float bags leave no "
             "more, and are never left out or bought smaller for it. A float bag that fills the end "
             f"without gear too, {listed(full_bags(bench))}, does for both: with gear, blow it up "
             "as far as it goes.")
+
+
+def most_words(bench):
+    """The litres that gear may take in each end; "" where none lies there."""
+    most = _ends_l([one for one in bench.gear_ties if one.end])
+    told = listed([f"{litres:.0f} litres in the {end}" for end, litres in most.items()])
+    return told and f"No more than {told}, all its bags together"
 
 
 def full_bags(bench):

@@ -115,11 +115,11 @@ def _least_gm_m(found, litres):
 
 def _says(litres, most, gm_m, most_gm_m):
     if litres == most:
-        return (f"A wet exit leaves it filled to its rim, as may be: {_pumped(most)} "
-                f"{AT_FIRST}. {_full_says(most_gm_m)}")
+        return ("A wet exit leaves it filled, as may be, to the lowest place of its rim as it then "
+                f"lies: {_pumped(most)} {AT_FIRST}. {_full_says(most_gm_m)}")
     return (f"A wet exit leaves water inside: rolled over, count on {_pumped(most)} {AT_FIRST}, "
-            f"filled to its rim; at the least {_pumped(litres)}, what runs in while you sit there. "
-            f"{_steady_says(gm_m, most_gm_m)}")
+            f"filled to the lowest place of its rim; at the least {_pumped(litres)}, what runs in "
+            f"while you sit there. {_steady_says(gm_m, most_gm_m)}")
 
 
 def _steady_says(gm_m, most_gm_m):

@@ -18,7 +18,7 @@ from sizer.fit.dressed import (
     left_kg,
 )
 from sizer.hull.weight import PLYWOOD
-from sizer.hydro.water import COLD_C
+from sizer.hydro.water import COLD_C, asks_for_drysuit
 from sizer.paddler.seated import CLOTHING, DRYSUIT_KG, WORN, worn_kg
 from sizer.shop.gear_ties import gear_packs
 from sizer.shop.said import both, laid, listed
@@ -26,6 +26,9 @@ from sizer.shop.thigh import LONG_M, THICK_M
 from sizer.units import MM_PER_M, both_mass, both_text, temperature_text
 
 _CLOTHED = f"{both_mass(dict(WORN)[CLOTHING])} of {CLOTHING}"
+# Left under the gear, it lifts rim and side deck of a swamped boat by 3 mm or less (worked out for
+# seven boats): a quarter of what a reading may be off.
+FOAM_L = 2
 PAD_M = 0.010  # of a pad that is not there; what it would cost is told
 ABOARD = ("Both float bags in, firm, laced in; where pedals and strap are in a bag's way they come "
           "out first and go in again, every pin pulled at, before anybody gets in. Aboard with the "
@@ -35,7 +38,8 @@ ABOARD = ("Both float bags in, firm, laced in; where pedals and strap are in a b
 def aboard_step_words(job, bench):
     """{name: words} of a Job and its Bench for the step that loads the boat."""
     assessed = job.fitted.assessed
-    return {"whole_aboard": whole_words(assessed.loading),
+    cold = asks_for_drysuit(assessed.person.water.temperature_c)
+    return {"whole_aboard": whole_words(assessed.loading, cold),
             "gear_aboard": gear_words(assessed, job.mishaps.swamped),
             "no_pad": pad_words(assessed),
             "counts_as_gear": counted_words(job, bench.thigh, bench.hip_pads)}
@@ -48,15 +52,17 @@ def aboard_rows(loading):
             (gear, float(loading.gear_kg)))
 
 
-def whole_words(loading):
-    """What the whole weight afloat is made of, in sentences."""
+def whole_words(loading, cold=False):
+    """What the whole weight afloat is made of, in sentences; of a fit to water so `cold` that it
+    asks for a drysuit, that one is worn."""
     parts = "; ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(loading))
     worn = listed([f"{what} {kg:g}" for what, kg in WORN])
     heavy = "take as much less gear" if loading.gear else "they come on top of these figures"
+    worn_so = ("In the water told a drysuit over warm layers with boots is worn: it weighs" if cold
+               else "Clothes for cold water, a drysuit over warm layers with boots, may weigh")
     return (f"{both_mass(float(loading.load.mass_kg))} in all: {parts}. {worn_kg():g} kg "
             f"of the paddler are {worn}; at the launch the deck is not worn but lies rolled up "
-            "behind the seat. Clothes for cold water, a drysuit over warm layers with boots, may "
-            f"weigh {DRYSUIT_KG:g} kg by our judgement: {heavy}.")
+            f"behind the seat. {worn_so} {DRYSUIT_KG:g} kg by our judgement: {heavy}.")
 
 
 def pad_words(assessed):
@@ -81,8 +87,8 @@ def gear_words(assessed, swamped):
             f"{both(one.z_m - np.interp(one.x_m, cut.x_m, cut.z_m[:, 0]))} over the skin's bottom "
             "there" for one in gear_packs(boat, heaps)]
     return (f"gear, or as much water in closed bags, {'; '.join(told)}: what lies lower, as water "
-            "does, is propped up on foam for the trial alone, or the boat seems steadier than it "
-            "is; tied in.")
+            f"does, is propped up on foam, {FOAM_L} litres at most, under the line that ties it "
+            "in, for the trial alone, or the boat seems steadier than it is.")
 
 
 def opening_words(opening, x_m, text):

@@ -1,6 +1,7 @@
 """The tools that the order of work asks for, once a shop's own, no price is asked; and what it uses
 up beside the boat's materials."""
 
+from sizer.shop.aboard import FOAM_L
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.coaming import CLAMP_HOLE_M, SEWING_HOLE_M
 from sizer.shop.items import BORED_MM, M_PER_FT, Item
@@ -72,7 +73,8 @@ def tool_items(sticks, marks):
          "skin, panels and coating"),
         (f"scale for the boat, {both_mass(30.0, 0)} or more", "to weigh"),
         (f"spring scale, {both_mass(PULL_KG, 0)} or more", "to try the bags"),
-        ("weights for the trial: water in closed bottles, bags of sand", "to launch"),
+        ("weights for the trial: closed bags of sand, weighed as told below; foam to prop gear "
+         f"up, {FOAM_L} litres at most", "to launch"),
     ):
         yield Item(TOOLS, what, 1, "pieces", (), why)
     for what, quantity, unit, why in CONSUMABLES:
