@@ -14,7 +14,7 @@ from sizer.shop.risers import (
     THICK_M,
 )
 from sizer.shop.said import both, both_sides
-from sizer.shop.stem_posts import STOCK_M
+from sizer.shop.stem_posts import SOLD_ARM_SCREW_MM, STOCK_M
 from sizer.shop.sundries import SOLD_BEAM_M
 from sizer.shop.trade_sizes import screw_text
 from sizer.units import MM_PER_M
@@ -59,8 +59,10 @@ SOLD_WORDS = (
     "each other by as much. A beam of "
     f"{both_sides(*SOLD_BEAM_M)}, called 4 x 4, serves too. Through a post into "
     "its foot go screws no longer than "
-    f"{screw_text((FOOT_SCREW_MM[0], round(2.0 * SOLD_SQUARE_M * MM_PER_M) - POINT_LEFT_MM))}; all "
-    "others as told. All that the sheets check stays as told. Our judgement.")
+    f"{screw_text((FOOT_SCREW_MM[0], round(2.0 * SOLD_SQUARE_M * MM_PER_M) - POINT_LEFT_MM))}, and "
+    f"through a board of {both(SOLD_THICK_M)} into such a post's loose arm none longer than "
+    f"{screw_text(SOLD_ARM_SCREW_MM)}; all others as told. All that the sheets check "
+    "stays as told. Our judgement.")
 
 
 def made_words(bench):

@@ -22,7 +22,10 @@ COATING_SPARE_SHARE = 0.15  # left in pots and brushes; our judgement
 OIL_M2_PER_L = 6.0  # of wood, two coats; our judgement
 OIL_SPARE_SHARE = 0.10  # our judgement
 STRIP_SPARE = 1  # strips of each size that may break in bending; our judgement
-DECK_LINE_KNOTS_M = 1.0  # of both ends of two lines; our judgement
+LINE_ENDS = 4  # of two deck lines
+LINE_KNOT_M = 0.25  # of a line's end in a bowline, or a round turn and two half hitches; ours
+LOOP_OUT_M = 0.080  # of an end loop's bight, where a line ends, beyond the stem; our judgement
+DECK_LINE_SPARE_M = 0.5  # to draw both tight by, a hand's hold each; our judgement
 POINT_M = (0.020, 0.080)  # of a loop for a point of the deck line: width, length; our judgement
 DECK_LINE_MM = 6  # thickness: a wet hand holds it, and it bears a swimmer; our judgement
 DECK_LINE = f"deck line, {cord_text(DECK_LINE_MM)}"
@@ -100,7 +103,8 @@ def _timber(plans):
             yield Item("timber", f"{plan.wood}, clear: width, depth, length", cut + spare,
                        "pieces", (plan.width_m, plan.depth_m, stock),
                        f"{rough_text(plan.width_m, plan.depth_m)} or more; {cut} cut, {spare} "
-                       "spare" + (f": {more_text(SPARE_SHARE)}, whole lengths" if spare else ""),
+                       "spare" + (f": at least {more_text(SPARE_SHARE)}, in whole lengths"
+                                  if spare else ""),
                        sides=2)
 
 
@@ -187,8 +191,9 @@ def line_points(boat):
 def _ties(boat, cord, sticks):
     yield waxed_cord(cord.count, "the sticks", cord.cord_m)
     gunwale = next(one for one in sticks if one.stringer.role == "gunwale")
-    yield Item("lashing", DECK_LINE, 2.0 * gunwale.length_m + DECK_LINE_KNOTS_M, "m", (),
-               f"both gunwales, {both_far(DECK_LINE_KNOTS_M)} for knots")
+    ends = LINE_ENDS * (LINE_KNOT_M + LOOP_OUT_M) + DECK_LINE_SPARE_M
+    yield Item("lashing", DECK_LINE, 2.0 * gunwale.length_m + ends, "m", (),
+               f"both gunwales, {both_far(ends, 1)} to the end loops, for knots and to draw by")
     yield Item("lashing", f"cord {cord_text(LOOP_CORD_MM)} for the end loops", 2.0 * LOOP_M, "m",
                (), f"two of {both_far(LOOP_M, 1)}; each lifts the boat")
     yield Item("fittings", "loop of leather or webbing, points of the deck line: width, length",

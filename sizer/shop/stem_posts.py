@@ -29,6 +29,7 @@ FROM_MOUTH_M = 0.010  # least from the post to the keel's end; our judgement
 SEARCH_M = 0.005  # steps outward until the arms have room
 ARM_BOARD_M = 0.120  # length of the board that a loose arm is screwed to; our drawing
 ARM_SCREW_MM = (4, 30)  # into an arm, whose other side it must not reach; our drawing
+SOLD_ARM_SCREW_MM = (4, 25)  # the same where both are of sold stock; our drawing
 ARM_SCREWS = 2  # of that board into the arm, and as many into the post; our drawing
 
 

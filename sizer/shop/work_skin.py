@@ -4,7 +4,14 @@ from math import ceil
 
 from sizer.shop.blocks import BLOCKS_A_STOOL, STOOLS_AT, right_way_up_words, upside_down
 from sizer.shop.coaming import under_lip_m
-from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, coating_on_kg, line_points
+from sizer.shop.materials import (
+    DECK_LINE,
+    DECK_LINE_MM,
+    LOOP_CORD_MM,
+    LOOP_OUT_M,
+    coating_on_kg,
+    line_points,
+)
 from sizer.shop.said import at_least, at_most, both, both_far, listed
 from sizer.shop.skin import COATS, PULL_M, STITCHES
 from sizer.shop.skin_relief import skin_under_water
@@ -12,7 +19,6 @@ from sizer.shop.sundries import TACK_STEP_M
 from sizer.shop.trade_sizes import cord_text
 from sizer.units import MM_PER_M, both_mass
 
-LOOP_OUT_M = 0.080  # of an end loop's bight beyond the stem; our judgement
 # Our judgement
 LOOP_COVERED = ("Its strands lie side by side outside the gunwales, its knot inboard; a double "
                 "piece of the skin's cloth goes between it and the skin: no other cord so thick "
@@ -29,7 +35,8 @@ def skinned_words(job, bench):
     found = skin_under_water(boat, job.fitted.assessed.particulars, job.person.water)
     lengths = "one length" if cloth.lengths == 1 else f"{cloth.lengths} lengths"
     return {
-        "opening_cut": "Draw the coaming's wall on the deck's cloth, then a second line "
+        "opening_cut": "Press the deck's cloth into the opening along the coaming's inside, draw "
+                       "that edge on it, then a second line "
                        f"{both(TURN_UP_M)} inside it; cut on that one, never on the first, and "
                        f"snip from it towards the wall every {both(SNIPS_M)} at the ends, to "
                        f"{both(SNIP_OFF_M)} from the wall. [j]",
@@ -44,9 +51,8 @@ def skinned_words(job, bench):
         "seam_m": f"{both(sewn.seam_m)} and {both(sewn.coaming_m)} round the coaming",
         "thread": f"{both_far(sewn.thread_m)}, doubled", "stitches": STITCHES,
         "skin_touches": found.touched,
-        "coating": f"{both_mass(coating_on_kg(boat, cloth), 2)} on the boat when dry, so reckoned "
-                   "in its weight, no more: what is bought over it is for pots and brushes (the "
-                   "sheet Skin)",
+        "coating": f"{both_mass(coating_on_kg(boat, cloth), 2)} on the boat when dry, as reckoned "
+                   "in its weight, no more (what else is bought stays in pots and brushes)",
         "coats": str(COATS),
         **_deck_line(boat, bench, sewn.lengths)}
 
