@@ -16,7 +16,7 @@ from sizer.export.launch_answer import (
     trial_cautions,
 )
 from sizer.export.launch_figures import WEIGHED
-from sizer.export.launch_trial import off_words, sitting_steps, trial_blocks
+from sizer.export.launch_trial import off_words, sitting_steps, trial_blocks, trial_kg
 from sizer.export.lengths import sized
 from sizer.export.owners_leave import LEAVE, owners_cautions
 from sizer.export.pages import air, heading, led, undivided, whole, words
@@ -25,7 +25,7 @@ from sizer.export.tiles import USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
 from sizer.hydro.water import WARM_C, temperature_caution
 from sizer.paddler.seated import WORN
-from sizer.shop.aboard import ABOARD, all_boards_kg, gear_words, take_off_words
+from sizer.shop.aboard import ABOARD, FOAM_L, all_boards_kg, gear_words, take_off_words
 from sizer.shop.hip_pads import hip_pads
 from sizer.shop.said import about, both_far, listed
 from sizer.shop.spacers import spacers
@@ -55,9 +55,6 @@ POOL = (
     "A heated pool does as well where one part is no deeper than told for getting in and another "
     f"as deep as told above, {both_far(WALL_M)} from every wall; few have both. Else wait for "
     "water as warm as told; never in from a pool's edge.")
-# Left under the gear, it lifts rim and side deck of a swamped boat by 3 mm or less (worked out for
-# seven boats): a quarter of what a reading may be off.
-FOAM_L = 2
 # Our judgement.
 BRING = (
     "Bring three besides the paddler: two helpers who can stand and lift there, and who writes "
@@ -147,14 +144,23 @@ def _cautions(job):
             for one in owners_cautions(job)]
 
 
-def first_weight_words(job):
-    """What the trial may begin with, in one sentence for the order of work."""
+def trial_weights_words(job):
+    """Of the trial, in one sentence for the order of work, what the sheet alone does not make sure:
+    that its weights are not passed."""
     weights = first_trial(job.fitted)
     if weights.safest_kg <= 0.0:
         return "none with weights: none that is safe tells how steady it is, as calculated."
-    return (f"begin with {both_mass(weights.first[1])}, {off_words(weights.place)}, never on rim "
-            f"or lip; at most {both_mass(weights.safest_kg)}: {both_mass(weights.turns_over_kg)} "
-            "there turn it over.")
+    return ("by that sheet alone, which tells the readings, where to stop and how they are judged; "
+            f"at most {both_mass(weights.safest_kg)}, {off_words(weights.place)}.")
+
+
+def trial_bags_words(job):
+    """The weights to fill for the trial."""
+    weights = first_trial(job.fitted)
+    if weights.safest_kg <= 0.0:
+        return "none, no trial with weights is safe"
+    return (f"{listed([both_mass(kg) for kg in trial_kg(weights)])}, closed bags of wet sand, each "
+            "weighed with its wet cloth and its cord")
 
 
 def stiff_words(job):
@@ -173,8 +179,11 @@ def stiff_words(job):
             "something or to hold on to a dock may be as much.")
 
 
-def trial_frame(job):
-    return first_trial(job.fitted).place.frame
+def trial_tick_words(job):
+    """Where the deck is marked for the trial's weight, where there is one."""
+    weights = first_trial(job.fitted)
+    if weights.safest_kg > 0.0:
+        yield f"each side {off_words(weights.place)}, for the trial's weight"
 
 
 def weight_off_words(job):

@@ -58,9 +58,10 @@ def _marked(on, rim):
     """When a Coaming comes on the frame for its notches, and how they are marked."""
     front = marked(on.boat.opening.front_x_m - on.job.setting_up.strongback_start_x_m)
     return ("Mark them in the dry fit, before the sticks come out: the coaming laid on arms and "
-            f"ridges and tied, centre line over the ridges', inside of its front at tape {front}; "
-            f"it stands {both(rim.below_m)} too high. Square up its wall both sides of each arm "
-            "and ridge as they stand, by these figures where they should; saw when it is fitted.")
+            "ridges, held by tape, centre line over the ridges', inside of its front at tape "
+            f"{front}; it stands {both(rim.below_m)} too high. Square up its wall both sides of "
+            "each arm and ridge as they stand, by these figures where they should; saw when it is "
+            "fitted.")
 
 
 def skin_sheet(on, bench):

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 from sizer.export.customer import load_words, overall_words, owners_picture, size_words
 from sizer.export.feet import on_one_page
-from sizer.export.fit_words import odds_met
+from sizer.export.fit_words import odds_sentence
+from sizer.export.gear_words import most_words
 from sizer.export.owners_leave import tender_words, waters_words, whom_words
 from sizer.export.pages import undivided, words
 from sizer.export.pdf_canvas import BOLD
@@ -30,17 +31,18 @@ SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the lef
 NO_LEAVE = ("NAME AND LINE ABOVE TELL HOW ITS BASE IS SHAPED, NOT WHERE IT MAY GO: out only in the "
             "waves and wind told below, whatever water they recall; in surf, short chop or "
             "whitecaps it stays ashore.")
-# Plans go from hand to hand, so no measure of the body is printed in them: whoever builds has the
-# file that tells them, and a tape.
+# Plans go from hand to hand, so no list of the body's measures is printed in them: whoever builds
+# has the file that tells them, and a tape. Weight and hips can be reckoned from load and boards.
 MEASURED = ("BEFORE THE FIRST SAW CUT, measured anew: weight ____ stature ____ hips, sitting ____, "
-            "dated ____. The body measures that it was fitted to stand on no sheet: whoever made "
-            "these papers has them in {file}. Send the three there with the line at the "
+            "dated ____. Whoever made these papers has the measures that it was fitted to in "
+            "{file}; no sheet lists them, but who reckons finds weight and hips from load and hip "
+            "boards. Send the three there with the line at the "
             "head of these sheets, and write the answer here: still "
             "fits ____ / fitted anew, these sheets void ____. No answer: do not saw. The body "
             "itself is tried in the dry frame, before anything is glued.")
-BESIDE = ("Filled in beside them: {dry_fit} in the dry frame, {launch} at the first launch. Where "
-          "they did not come with these, Order of work tells what is measured: ask whoever made "
-          "them for both.")
+SHOWN = "Which this one is, the dry frame, the scale and the launch show."
+BESIDE = ("Filled in beside them: {dry_fit} in the dry frame, {launch} at the first launch: where "
+          "they did not come with these, ask whoever made them for both.")
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
 
 
@@ -58,7 +60,7 @@ def _blocks(on, bench, numbered, sizes):
     boat, stamp = assessed.boat, job.stamp
     one_to, picture = owners_picture(assessed, (inner - 1.0, high_mm))
     revision = (f"Revision {stamp.revision} of {stamp.date}" if stamp.revision
-                else f"Printed {stamp.date}, not issued as a revision")
+                else f"Printed {stamp.date}, not issued as a revision: keep to this print alone")
     shop = bench.shop
     yield words(boat.design.name, 18.0, BOLD)
     yield words(f"{boat.design.character}.", body_pt)
@@ -70,9 +72,9 @@ def _blocks(on, bench, numbered, sizes):
     yield picture
     yield words(f"Scale 1 : {one_to}. Toned: the water with the load below.", small_pt)
     yield words(" ".join((overall_words(job), *tender_words(job))), face=BOLD)
-    yield words(" ".join((f"{odds_met(job.fitted.odds_all_hard)}.",
-                          *size_words(boat), *load_words(job), waters_words(job), whom_words(job),
-                          _drawn_for(boat.design))), body_pt)
+    yield words(" ".join((f"{odds_sentence(job.fitted.odds_all_hard)} {SHOWN}",
+                          *size_words(boat), *load_words(job), *_gear(bench),
+                          waters_words(job), whom_words(job), _drawn_for(boat.design))), body_pt)
     yield words(f"{whose_words(stamp)} {MEASURED.format(file=stamp.named('fitted-boat.toml'))}",
                 small_pt)
     yield words("Sheets", 11.0, BOLD)
@@ -86,9 +88,17 @@ def _blocks(on, bench, numbered, sizes):
                 f"plywood. {BESIDE.format(**beside)}",
                 small_pt)
     yield words(SHORT, small_pt)
-    yield words("Read first, and again before the first launch", 11.0, BOLD)
+    first = words("Read first, and again before the first launch", 11.0, BOLD)
+    first.keepWithNext = True  # beside `whole`, which is not measured
+    yield first
     for caution in job.cautions:
         yield undivided(f"- {caution}", small_pt)
+
+
+def _gear(bench):
+    """How much room there is for gear, where it lies beside a float bag."""
+    most = most_words(bench)
+    return [f"Of gear: {most[0].lower()}{most[1:]}."] if most else []
 
 
 def _drawn_for(design):

@@ -4,7 +4,7 @@ from itertools import zip_longest
 
 from sizer.drawing.told import BOTH_UNITS
 from sizer.export.fit_words import capital
-from sizer.export.launch_sheet import first_weight_words
+from sizer.export.launch_sheet import trial_bags_words
 from sizer.export.pages import Picture, air, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.construction import construction
@@ -83,7 +83,7 @@ def buying_sheet(on, bench):
         table(("tools, once a shop's own or borrowed", ""),
               list(zip_longest(tools[::2], tools[1::2], fillvalue="")), (1.0, 1.0), on.inner_mm,
               BUYING_PT, BUYING_PAD_PT),
-        words(f"Weights for the trial: {first_weight_words(on.job)}", BUYING_PT),
+        words(f"Weights for the trial of the sheet Launch: {trial_bags_words(on.job)}.", BUYING_PT),
         *_cutting(bench, on.inner_mm))
 
 

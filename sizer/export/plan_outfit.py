@@ -8,6 +8,7 @@ from sizer.scenes.band_view import band_view
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import hip_pads, outfit
 from sizer.shop.hip_pads import room_words
+from sizer.shop.items import outfit_bored_text
 from sizer.shop.lashing import TURNS
 from sizer.shop.outfit_boards import BRACE, HIP_BOARD
 from sizer.shop.said import both, marked
@@ -115,7 +116,8 @@ def _hip_pads(on, bench):
         f"no pad. A board of {on.read(told('{} plywood, {}', *sawn(one.board_m)))} a side "
         f"(pattern {HIP_BOARD}), "
         "edges and corners round, is "
-        f"glued and screwed ({hip_pads.SCREWS} screws {OUTFIT_SCREW}, heads flush, in a row "
+        f"glued and screwed ({hip_pads.SCREWS} screws {OUTFIT_SCREW}, heads flush, "
+        f"{on.read(outfit_bored_text())}, in a row "
         f"along the spacer's middle, at the pattern's crosses) to the inner face of "
         f"{one.spacer}, tape {marked(one.fore_x_m - start)} to {marked(one.aft_x_m - start)}, from "
         f"{marked(one.low_m + base)} to {marked(one.high_m + base)} over the "

@@ -8,16 +8,15 @@ from sizer.drawing.marks import box
 from sizer.drawing.record import Drawing
 from sizer.export.feet import MADE_BY
 from sizer.export.launch_answer import SWAMP_SO
-from sizer.export.launch_sheet import first_weight_words, trial_frame, weight_off_words
+from sizer.export.launch_sheet import trial_tick_words, trial_weights_words, weight_off_words
 from sizer.export.pages import Picture, words
 from sizer.export.pdf_canvas import BOLD
-from sizer.export.sheet_pages import SheetPages
 from sizer.export.tiles import sheet_name
 from sizer.shop.cost import cost_of
 from sizer.shop.deep import clear_words
 from sizer.shop.money import USUAL
 from sizer.shop.said import listed
-from sizer.shop.work import MARKED, filled
+from sizer.shop.work import MARKED, filled, waits_h
 from sizer.shop.work_figures import figures
 from sizer.shop.work_room import hand_frames
 from sizer.units import MM_PER_M
@@ -25,7 +24,7 @@ from sizer.units import MM_PER_M
 WORK = "Order of work"  # its title
 SHARES = (0.95, 20.95)  # of the width: number and box, what is told
 BODY_PT = 7.5
-ACT_BOX_MM, ACT_NUMBER_MM = 3.4, 7.4  # widths of an act's box and number; our drawing
+ACT_BOX_MM, ACT_NUMBER_MM = 3.0, 7.8  # widths of an act's box and number; our drawing
 PADS_MM = 6.0 / mm  # of a cell, left and right
 BOX_MM, ACT_MM = 4.0, 2.6  # side of the box to tick, and of that of one act of a step
 PAD = (("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", 0.2), ("BOTTOM", 0.4))
@@ -34,28 +33,25 @@ DANGER = HexColor("#e8e8e8")
 
 def told_figures(job, bench):
     """{name: words} of every {name} in the steps, the launch sheet's among them."""
-    return {**figures(job, bench), "first_weight": first_weight_words(job),
+    return {**figures(job, bench), "trial_weights": trial_weights_words(job),
             "deep": clear_words(job.fitted.assessed), "swamp_so": SWAMP_SO,
             "weight_off": weight_off_words(job),
-            "marked_frames": listed(_marked(job)), "marked_middle": _marked_middle(job)}
+            "ticks": _ticks(job)}
 
 
-def _marked(job):
-    """Names of the frames to be found under the skin: for hands, and for a trial's weight."""
+def _ticks(job):
+    """What is marked on the deck: where hands go, where one sits who slides in, and where a trial's
+    weight lies."""
     beside, behind = hand_frames(job)
-    return list(dict.fromkeys([*(one.name for one in (*beside, behind)), trial_frame(job)]))
+    hands = listed([one.name for one in (*beside, behind)])
+    slid = job.fitted.assessed.boat.design.cockpit.entry != "sit"
+    return "; ".join([f"the gunwales over {hands}, for hands in getting in",
+                      *([f"the deck's middle at {behind.name}, to sit on then"] if slid else []),
+                      *trial_tick_words(job)])
 
 
-def _marked_middle(job):
-    """Which of them have deck over their middle, in words; "" where the opening is over all."""
-    opening = job.fitted.assessed.boat.opening
-    decked = [one.name for one in job.setting_up.stations if one.name in _marked(job)
-              and not opening.front_x_m < one.x_m < opening.back_x_m]
-    return f", and at its middle at {listed(decked)}" if decked else ""
-
-
-def work_sheet(on, bench, numbered):
-    """The checklist of a job, led by where its drawings are: (sheet's number, title)s."""
+def work_sheet(on, bench):
+    """The checklist of a job."""
     files = {f"{one.replace('-', '_')}_file": on.job.stamp.named(sheet_name(one, on.paper))
              for one in ("launch", "dry-fit")}
     steps = filled({name: on.read(said) for name, said in {
@@ -76,12 +72,11 @@ def work_sheet(on, bench, numbered):
     marks = "; ".join(f"{mark} {what}" for mark, what in MARKED.items())
     return on.titled(WORK).sheet(
         words(f"Step by step from the first board to the first launch. Tick a box when its check "
-              f"holds. Figures are this boat's, in mm and in inches, as the cover tells. Hours are "
-              f"an estimate, about {hours.total_h:.0f} in all without the waits, for one pair of "
-              f"hands that has built before: invented, put your own in their place. {marks}.",
+              "holds. Figures are this boat's, in mm and in inches, as the cover tells. Hours are "
+              f"an estimate, about {hours.total_h:.0f} in all, for one pair of hands that has "
+              "built before: invented, put your own in their place; waits to cure and "
+              f"dry, one after the other, about {waits_h() / 24.0:.0f} days besides. {marks}.",
               9.0), words(MADE_BY, 9.0),
-        words("Its drawings", BODY_PT + 1.0, BOLD),
-        SheetPages([one for one in numbered if one[1] != WORK], on.inner_mm, BODY_PT),
         Table(rows, colWidths=[share / sum(SHARES) * on.inner_mm * mm for share in SHARES],
               repeatRows=1, style=style))
 
@@ -89,13 +84,12 @@ def work_sheet(on, bench, numbered):
 def _rows(number, step, hours, wide_mm):
     """Title; the danger where there is one, before the act; what to do, so wide; check and why by
     the step's box."""
-    wait = f" Then wait {step.wait_h:.0f} hours, or as its maker says. [j]" if step.wait_h else ""
+    helpers = f", {step.helpers} helper{'s' * (step.helpers > 1)}" if step.helpers else ""
     yield [words(str(number), BODY_PT + 1.3, BOLD), words(
-        f"{step.title} (about {hours:.1f} h)", BODY_PT + 1.3, BOLD)]
+        f"{step.title} (about {hours:.1f} h{helpers})", BODY_PT + 1.3, BOLD)]
     if step.danger:
         yield ["", words(f"DANGER. {step.danger}", BODY_PT, BOLD)]
-    *acts, last = step.acts
-    yield ["", _acts(number, [*acts, last + wait], wide_mm)]
+    yield ["", _acts(number, step.acts, wide_mm)]
     yield [_square(BOX_MM), words(f"CHECK. {step.check} Why: {step.why}", BODY_PT)]
 
 

@@ -56,7 +56,7 @@ def plans_pdf(job, bench, paper=USUAL_PAPER):
     titles = [sheet.title.split(":")[0] for sheet in inside]
     titles.insert(-1, WORK)
     numbered = list(enumerate(titles, start=2))
-    inside.insert(-1, work_sheet(upright, bench, numbered))
+    inside.insert(-1, work_sheet(upright, bench))
     sheets = [cover(upright, bench, numbered), *inside]
     return sheets_pdf(sheets[0].title, [replace(sheet, number=number)
                               for number, sheet in enumerate(sheets, start=1)], job.imprint)

@@ -24,8 +24,8 @@ RISER_WORDS_MM = 60.0  # the same of the risers' picture, with them from the sid
 POSTS_MM = 56.0  # of the stems' posts; our drawing
 SIDE_MM, SIDE_SCALES = 52.0, (3, 4, 5, 6, 8, 10)  # of a riser from the side; our drawing
 TABLE_PT, WORDS_PT = 8.2, 9.0
-PLANE_NONE = ("Plane no frame for the skin: where the water presses it in, the step “Skin on” of "
-              "the order of work tells it.")
+PLANE_NONE = ("Plane no frame for the skin: whether the water presses it onto one, the step “Skin "
+              "on” of the order of work tells.")
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
 FIGURES_MM = {"mm": LETTERS_MM, "in": 2.1}  # of many figures: inches are longer; our drawing
 

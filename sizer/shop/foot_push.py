@@ -154,7 +154,7 @@ def cleat_told(cleats, baseline_m, number):
 
 def push_check_words(cleats):
     """What the push proves, and what is reckoned to bear it."""
-    return (f"{cleats.frame} stands between its pencil lines yet (both feet that stop the body "
-            "where the bow runs on sand, twice its weight, against "
-            f"{cleats.lashings} lashings alone: {cleats.unaided:.1f} times that push held; with "
-            f"both cleats {cleats.bears:.1f}, {SURE_TO_BEAR:.2f} wanted; our judgement)")
+    return (f"{cleats.frame} stands between its pencil lines yet (a bow that runs on sand asks for "
+            f"twice the body's weight: both cleats hold {cleats.bears:.1f} times that, "
+            f"{SURE_TO_BEAR:.2f} wanted, the {cleats.lashings} lashings alone "
+            f"{cleats.unaided:.1f}; our judgement)")

@@ -110,7 +110,8 @@ def seat_says(boat, bears):
                "with many times the paddler's weight, and no fixing is drawn for them: give the "
                "design a panel or slats.")
     yield told("Least clear of the skin with the paddler on it: {} asked for; measure it in the "
-               "dry frame with a straight stick along the skin.", size(LEAST_CLEAR_M, form=in_mm))
+               "dry frame to a straight stick held across from stick to stick, where skin "
+               "will be.", size(LEAST_CLEAR_M, form=in_mm))
     if not np.isnan(bears).any():
         yield (f"Taken wet, by itself and with no water under it, {_bearing(boat, bears)} "
                f"({SURE_TO_BEAR:.2f} wanted; under {BREAKS_BELOW:g} most break): clear, "

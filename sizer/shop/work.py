@@ -36,12 +36,20 @@ class Step:
     why: str
     danger: str  # the caution at the step where the danger is; "" where there is none
     hours: str  # what its hours grow with, one of HOURS
-    wait_h: float = 0.0  # to dry or cure before the next step that needs it; our judgement
+    wait_h: float = 0.0  # to dry or cure, told at its {wait} or {wait_time}; our judgement
+    helpers: int = 0  # whom it takes besides the builder, at the most
 
     @property
     def acts(self):
         """What to do, one after the other: each line of `do` that says anything."""
         return [line.strip() for line in self.do.splitlines() if line.strip()]
+
+
+    @property
+    def waits(self):
+        """{name: words} of how long it waits, where it does."""
+        time = f"{self.wait_h:.0f} hours"
+        return {"wait_time": time, "wait": f"Then wait {time}, or as its maker says. [j]"}
 
 
 class _Told:
@@ -74,8 +82,15 @@ def called():
 def filled(figures):
     """The Steps with a boat's figures, {name: words}; KeyError, where a name in them has none."""
     figures = {**LENGTHS, **called(), **figures}
-    return tuple(replace(step, **{one: getattr(step, one).format_map(figures) for one in TEXTS})
-                 for step in steps())
+    return tuple(replace(step, **{one: getattr(step, one).format_map({**figures, **step.waits})
+                                  for one in TEXTS}) for step in steps())
+
+
+def waits_h():
+    """All that dries and cures, one after the other, without coats of which the tin tells."""
+    within = sum(one.do.count("{glue_wait}") * GLUE_WAIT_H
+                 + one.do.count("{varnish_wait}") * VARNISH_WAIT_H for one in steps())
+    return within + sum(one.wait_h for one in steps())
 
 
 def counted(bench):

@@ -215,6 +215,8 @@ def _tied(bench):
                            "holds them." if bench.spacers else "",
             "pockets": "Sticks that share a pocket with one lashing over both. "
                        if bought.lashing.pockets else "",
+            "ridges": "ridges" if any(one.stringer.role == "ridge" for one in bench.sticks)
+                      else "deck",
             "lashings": bought.lashing.says, "tied_ends": _tied_ends(bought.lashing.along),
             "end_ties": " and where a card tells lashings to a host" if bought.lashing.along
                         else ""}
@@ -333,7 +335,7 @@ def _afloat(job, bench):
             f"{one.end} {one.litres:.0f} litres, at {one.panel} (tape "
             f"{marked(one.panel_x_m - start)}), {both_far(one.cord_m, 1)} of cord"
             for one in bench.bag_ties),
-        "no_bags": wrong.bare.says, "swamped": wrong.swamped.out.says,
+        "swamped": wrong.swamped.out.says,
         "boat_kg": f"{weight.mass_kg:.1f} kg ({weight.mass_kg / KG_PER_LB:.0f} lb)",
         "boat_lcg": both(weight.lcg_m), "as_weighed": AS_WEIGHED,
         "take_off": take_off_words(bench.thigh, bench.hip_pads),

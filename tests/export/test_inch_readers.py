@@ -91,7 +91,8 @@ def test_the_footbrace_is_made_by_an_inch_tape(job, bench, sheets):
     first, second = PINS_AFT_M
     row = ", ".join(map(inches, rails.holes_m))
     assert f"middles of holes 1 to {len(rails.holes_m)} {row}" in text
-    assert f"the first {inches(first)} and the other {inches(second)} behind the sole" in text
+    assert (f"the first {inches(first)} and the other {inches(second)} behind the plate's after "
+            "face") in text
     assert "/64\"" not in text.replace("under 1/64\"", "")
     assert second - first == pytest.approx(float(np.diff(rails.holes_m).min()))
     assert f"grooves {inches(0.010)} x {inches(0.003)} deep" in text
@@ -211,12 +212,14 @@ def test_the_coamings_wall_has_one_figure_in_words_and_in_its_section(bench, she
 
 def test_the_decks_middle_is_ticked_only_where_there_is_deck(job, sheets):
     opening = job.fitted.assessed.boat.opening
-    ticked = re.search(r"Tick the deck at both gunwales where (.+?) stand under it"
-                       r"(?:, and at its middle at (.+?))?, felt", sheets["Order of work"])
-    gunwales, middle = (re.findall(r"F\d+", part or "") for part in ticked.groups())
+    ticked = re.search(r"felt through the skin: the gunwales over (.+?), for hands in getting in"
+                       r"(?:; the deck's middle at (F\d+), to sit on)?",
+                       sheets["Order of work"])
     at = {one.name: one.x_m for one in job.setting_up.stations}
-    assert middle == [name for name in gunwales
-                      if not opening.front_x_m < at[name] < opening.back_x_m]
+    decked = [name for name in re.findall(r"F\d+", ticked[1])
+              if not opening.front_x_m < at[name] < opening.back_x_m]
+    entry = job.fitted.assessed.boat.design.cockpit.entry
+    assert [ticked[2]] == (decked if entry == "slide" else [None])
 
 
 def test_a_spacers_length_is_what_its_shoulders_and_tenons_add_up_to(sheets, bench):

@@ -821,7 +821,7 @@ def test_the_cover_tells_whose_boat_it_is_as_far_as_it_was_told(code, mark, whos
     cover = made[2]["Plans"][0]
     body, file = job.person.body, stamp_file(job)
     assert "Whose boat: not told" in cover
-    assert f"whoever made these papers has them in {file}" in cover
+    assert f"has the measures that it was fitted to in {file}; no sheet lists them" in cover
     drawn = tomllib.loads(fitted_design_toml(job))["drawn_for"]
     assert drawn["weight_kg"] == pytest.approx(body.weight_kg)
     assert drawn["stature_mm"] == pytest.approx(1000.0 * body.stature.value_m)
