@@ -13,6 +13,7 @@ from sizer.export.sheet_pages import SheetPages
 from sizer.export.tiles import sheet_name
 from sizer.shop.layout import serving_words
 from sizer.shop.said import both, both_sides, listed
+from sizer.shop.work import MARKED
 from sizer.stamp import NO_JOB
 from sizer.units import both_mass
 
@@ -27,7 +28,8 @@ SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the lef
          "PFD personal flotation device, the buoyancy aid you wear; sizes in "
          "inches to 1/32, from 4 feet on in feet and inches to 1/16, 5' 3 1/4\", on this page all "
          "to 1/16; marks in inches to 1/32, 63 1/4 in, as a tape counts; "
-         "tolerances never looser; hardware as sold.")
+         "tolerances never looser; hardware as sold; "
+         f"{'; '.join(f'{mark} {what}' for mark, what in MARKED.items())}.")
 NO_LEAVE = ("NAME AND LINE ABOVE TELL HOW ITS BASE IS SHAPED, NOT WHERE IT MAY GO: out only in the "
             "waves and wind told below, whatever water they recall; in surf, short chop or "
             "whitecaps it stays ashore.")
@@ -72,9 +74,10 @@ def _blocks(on, bench, numbered, sizes):
     yield picture
     yield words(f"Scale 1 : {one_to}. Toned: the water with the load below.", small_pt)
     yield words(" ".join((overall_words(job), *tender_words(job))), face=BOLD)
-    yield words(" ".join((f"{odds_sentence(job.fitted.odds_all_hard)} {SHOWN}",
-                          *size_words(boat), *load_words(job), *_gear(bench),
-                          waters_words(job), whom_words(job), _drawn_for(boat.design))), body_pt)
+    for told in ((waters_words(job),),
+                 (*load_words(job), *_gear(bench), whom_words(job), _drawn_for(boat.design)),
+                 (f"{odds_sentence(job.fitted.odds_all_hard)} {SHOWN}", *size_words(boat))):
+        yield words(" ".join(told), body_pt)
     yield words(f"{whose_words(stamp)} {MEASURED.format(file=stamp.named('fitted-boat.toml'))}",
                 small_pt)
     yield words("Sheets", 11.0, BOLD)

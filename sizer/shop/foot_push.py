@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sizer.drawing.told import size, told
+from sizer.drawing.told import in_tenths, size, told
 from sizer.hull.seat_bears import SURE_TO_BEAR
 from sizer.shop.boards import hull_at
 from sizer.shop.items import Item
@@ -148,8 +148,8 @@ def cleat_told(cleats, baseline_m, number):
         "the centre line and {} over the strongback. The "
         "end against the plywood is sawn to lie flat on it, and hollowed {} deep only where the "
         "lashing or its knot lies.", number, size(*cleats.size_m),
-        cleats.stick, cleats.frame, cleats.placed, size(half), marked(high + baseline_m),
-        size(HOLLOW_M))
+        cleats.stick, cleats.frame, cleats.placed, size(half, form=in_tenths),
+        marked(high + baseline_m), size(HOLLOW_M))
 
 
 def push_check_words(cleats):

@@ -159,6 +159,6 @@ def _rim_free(opening, beside):
     """The stretches of the rim's sides that nothing stands under."""
     ends = [("its front", opening.front_x_m), *((one.name, one.x_m) for one in beside),
             ("its back", opening.back_x_m)]
-    free = [f"from {name} to {other} {both(to - at)}"
+    free = [f"from {name} to {other} {_by_eye(to - at)}"
             for (name, at), (other, to) in pairwise(ends) if to - at > NEAR_M]
     return f"Nothing stands under the rim's sides {listed(free)}: no hand there."
