@@ -103,8 +103,7 @@ def _timber(plans):
             yield Item("timber", f"{plan.wood}, clear: width, depth, length", cut + spare,
                        "pieces", (plan.width_m, plan.depth_m, stock),
                        f"{rough_text(plan.width_m, plan.depth_m)} or more; {cut} cut, {spare} "
-                       "spare" + (f": at least {more_text(SPARE_SHARE)}, in whole lengths"
-                                  if spare else ""),
+                       "spare" + (f": at least {more_text(SPARE_SHARE)}" if spare else ""),
                        sides=2)
 
 
@@ -193,7 +192,7 @@ def _ties(boat, cord, sticks):
     gunwale = next(one for one in sticks if one.stringer.role == "gunwale")
     ends = LINE_ENDS * (LINE_KNOT_M + LOOP_OUT_M) + DECK_LINE_SPARE_M
     yield Item("lashing", DECK_LINE, 2.0 * gunwale.length_m + ends, "m", (),
-               f"both gunwales, {both_far(ends, 1)} to the end loops, for knots and to draw by")
+               f"both gunwales, {both_far(ends, 1)} for loops and knots")
     yield Item("lashing", f"cord {cord_text(LOOP_CORD_MM)} for the end loops", 2.0 * LOOP_M, "m",
                (), f"two of {both_far(LOOP_M, 1)}; each lifts the boat")
     yield Item("fittings", "loop of leather or webbing, points of the deck line: width, length",

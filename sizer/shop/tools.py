@@ -73,8 +73,8 @@ def tool_items(sticks, marks):
          "skin, panels and coating"),
         (f"scale for the boat, {both_mass(30.0, 0)} or more", "to weigh"),
         (f"spring scale, {both_mass(PULL_KG, 0)} or more", "to try the bags"),
-        ("weights for the trial: closed bags of sand, weighed as told below; foam to prop gear "
-         f"up, {FOAM_L} litres at most", "to launch"),
+        (f"weights for the trial: closed bags of sand; foam to prop gear, {FOAM_L} litres at most",
+         "to launch"),
     ):
         yield Item(TOOLS, what, 1, "pieces", (), why)
     for what, quantity, unit, why in CONSUMABLES:

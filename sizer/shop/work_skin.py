@@ -35,10 +35,10 @@ def skinned_words(job, bench):
     found = skin_under_water(boat, job.fitted.assessed.particulars, job.person.water)
     lengths = "one length" if cloth.lengths == 1 else f"{cloth.lengths} lengths"
     return {
-        "opening_cut": "Press the deck's cloth into the opening along the coaming's inside, draw "
-                       "that edge on it, then a second line "
-                       f"{both(TURN_UP_M)} inside it; cut on that one, never on the first, and "
-                       f"snip from it towards the wall every {both(SNIPS_M)} at the ends, to "
+        "opening_cut": "Press the cloth into the opening along its inside, draw that edge, then a "
+                       "second line "
+                       f"{both(TURN_UP_M)} inside it; cut on that one, never the first, and "
+                       f"snip from it every {both(SNIPS_M)} at the ends, to "
                        f"{both(SNIP_OFF_M)} from the wall. [j]",
         "turned": _turned(bought.coaming),
         "upside_down": _upside_down(boat), "right_way_up": right_way_up_words(boat),

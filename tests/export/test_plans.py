@@ -505,7 +505,7 @@ def test_what_the_steps_hold_draw_and_measure_with_is_on_the_list(made):
     assert tacks.quantity >= 2 * skin.lengths * skin.run_m / 0.100  # all in at once
     assert "all in until they are sewn" in tacks.allowance
     assert "Draw each tack as the needle comes to it, none before" in text
-    assert 'tacks or lacing every 100 mm (3 15/16")' in text
+    assert 'tacks every 100 mm (3 15/16")' in text
     for one in (one for one in items if one.group == "timber"):
         rough = [float(side) for side in re.search(
             r"rough (\d+) x (\d+) mm", one.allowance).groups()]
