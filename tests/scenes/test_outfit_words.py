@@ -58,8 +58,8 @@ def test_no_leader_of_a_ring_runs_through_a_panels_words(base, middle_job, middl
 def test_the_paddlers_sole_is_dimensioned_from_the_rails_fore_end(bench):
     drawing = rail_view(bench, 0.0022 * 8)
     sole, = (one for one in drawing.strokes if isinstance(one, Text)
-             and one.text.startswith("sole, this paddler "))
-    told = float(sole.text.split()[3])
+             and one.text.startswith("ball of the foot, this paddler "))
+    told = float(sole.text.split()[6])
     lines = [one.points_m[2:4] for one in drawing.strokes if isinstance(one, Path)
              and one.pen == "dimension" and len(one.points_m) == 6]  # between its two ticks
     over = min(lines, key=lambda one: np.hypot(*(one.mean(axis=0) - sole.at_m)))
