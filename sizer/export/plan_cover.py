@@ -82,6 +82,11 @@ def _blocks(on, bench, numbered, sizes):
                 small_pt)
     yield words("Sheets", 11.0, BOLD)
     yield SheetPages(numbered, inner, min(small_pt, SHEETS_PT))
+    first = words("Read first, and again before the first launch", 11.0, BOLD)
+    first.keepWithNext = True  # beside `whole`, which is not measured
+    yield first
+    for caution in job.cautions:
+        yield undivided(f"- {caution}", small_pt)
     beside = {name: stamp.named(sheet_name(file, on.paper)) for name, file in (
         ("dry_fit", "dry-fit"), ("launch", "launch"))}
     yield words("Frames, stems, seat, coaming and outfit at true size are in another file: "
@@ -91,11 +96,6 @@ def _blocks(on, bench, numbered, sizes):
                 f"plywood. {BESIDE.format(**beside)}",
                 small_pt)
     yield words(SHORT, small_pt)
-    first = words("Read first, and again before the first launch", 11.0, BOLD)
-    first.keepWithNext = True  # beside `whole`, which is not measured
-    yield first
-    for caution in job.cautions:
-        yield undivided(f"- {caution}", small_pt)
 
 
 def _gear(bench):
