@@ -76,7 +76,7 @@ def test_the_footbrace_is_pushed_on_the_soft_floor_which_holds_the_keel_up():
     steps = {one.key: one for one in work.steps()}
     order = list(steps)
     assert order.index("outfit") < order.index("lift-off") < order.index("skin")
-    assert "pushed against it with all your weight" in steps["lift-off"].check
+    assert "pushed against them with all your weight" in steps["lift-off"].check
     assert "soft floor" in steps["lift-off"].do
     assert not any("all your weight" in one.check + one.do for key, one in steps.items()
                    if key != "lift-off")
