@@ -24,7 +24,7 @@ from sizer.units import MM_PER_M
 WORK = "Order of work"  # its title
 SHARES = (0.95, 20.95)  # of the width: number and box, what is told
 BODY_PT = 7.5
-ACT_BOX_MM, ACT_NUMBER_MM = 3.0, 7.8  # widths of an act's box and number; our drawing
+ACT_BOX_MM, ACT_NUMBER_MM = 3.0, 9.0  # widths of an act's box and number; our drawing
 PADS_MM = 6.0 / mm  # of a cell, left and right
 BOX_MM, ACT_MM = 4.0, 2.6  # side of the box to tick, and of that of one act of a step
 PAD = (("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", 0.2), ("BOTTOM", 0.4))

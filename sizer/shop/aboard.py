@@ -57,12 +57,13 @@ def whole_words(loading, cold=False):
     asks for a drysuit, that one is worn."""
     parts = "; ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(loading))
     worn = listed([f"{what} {kg:g}" for what, kg in WORN])
-    heavy = "take as much less gear" if loading.gear else "they come on top of these figures"
+    heavy = "so much less gear goes in" if loading.gear else "it comes on top of these figures"
     worn_so = ("In the water told a drysuit over warm layers with boots is worn: it weighs" if cold
                else "Clothes for cold water, a drysuit over warm layers with boots, may weigh")
     return (f"{both_mass(float(loading.load.mass_kg))} in all: {parts}. {worn_kg():g} kg "
             f"of the paddler are {worn}; at the launch the deck is not worn but lies rolled up "
-            f"behind the seat. {worn_so} {DRYSUIT_KG:g} kg by our judgement: {heavy}.")
+            f"behind the seat. {worn_so} {DRYSUIT_KG:g} kg by our judgement, "
+            f"{both_mass(HEAVIER_KG)} more than clothing and shoes: {heavy}.")
 
 
 def pad_words(assessed):

@@ -133,7 +133,7 @@ def cleat_items(cleats):
 
 def cleat_words(cleats):
     thick, long, tall = map(both, cleats.size_m)
-    return (f"the 2 cleats, a side on the inner face of the {cleats.stick}, {thick} thick, {long} "
+    return (f"The 2 cleats, a side on the inner face of the {cleats.stick}, {thick} thick, {long} "
             f"along it, {tall} high, {cleats.placed}, tight against "
             f"{cleats.frame}'s forward face: the feet push that frame forward")
 
